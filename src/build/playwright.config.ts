@@ -1,0 +1,39 @@
+import { defineConfig } from '@playwright/test';
+import { fileURLToPath } from 'node:url';
+import { findChromium } from './chromium.mjs';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const port = 4319;
+
+export default defineConfig({
+  testDir: `${root}/tests/browser`,
+  testMatch: '**/*.spec.ts',
+  outputDir: `${root}/test-results`,
+  fullyParallel: true,
+  workers: 2,
+  timeout: 60_000,
+  use: {
+    baseURL: `http://127.0.0.1:${port}/`,
+    viewport: { width: 1440, height: 900 },
+    launchOptions: {
+      executablePath: findChromium(),
+      args: [
+        '--headless=new',
+        '--no-sandbox',
+        '--disable-gpu',
+        '--disable-quic',
+        '--no-first-run',
+        '--disable-background-networking',
+        '--disable-component-update',
+        '--disable-sync',
+        '--autoplay-policy=user-gesture-required',
+      ],
+    },
+  },
+  webServer: {
+    command: `node node_modules/vite/bin/vite.js preview --config src/build/vite.config.ts --port ${port} --strictPort`,
+    cwd: root,
+    url: `http://127.0.0.1:${port}/`,
+    reuseExistingServer: false,
+  },
+});

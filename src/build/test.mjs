@@ -1,0 +1,85 @@
+// `npm test`: installs what is missing and runs every check; the last line says how many passed and failed.
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { ensureChromium } from './chromium.mjs';
+import { ensureInstalled, run, tool } from './install.mjs';
+
+ensureInstalled();
+const chromium = ensureChromium();
+const reports = mkdtempSync(join(tmpdir(), 'ramble-test-'));
+const total = { passed: 0, failed: 0, skipped: 0 };
+
+function count(passed, failed, skipped = 0) {
+  total.passed += passed;
+  total.failed += failed;
+  total.skipped += skipped;
+}
+
+function heading(text) {
+  console.log(`\n== ${text}`);
+}
+
+/** A step that is one check: it passes when the command ends with 0. */
+function check(name, command, args) {
+  heading(name);
+  const passed = run(command, args) === 0;
+  console.log(`${passed ? 'passed' : 'FAILED'}: ${name}`);
+  count(passed ? 1 : 0, passed ? 0 : 1);
+  return passed;
+}
+
+/** Reads a runner's JSON report; a run that left none counts as one failure, as does one that failed for no counted test. */
+function suite(name, command, args, env, report, read) {
+  heading(name);
+  const status = run(command, args, { env: { ...process.env, ...env } });
+  let result = { passed: 0, failed: 0, skipped: 0 };
+  try {
+    result = read(JSON.parse(readFileSync(report, 'utf8')));
+  } catch {
+    console.log(`FAILED: ${name} left no report`);
+  }
+  if (status !== 0 && result.failed === 0) result.failed = 1;
+  if (result.passed === 0 && result.failed === 0) result.failed = 1;
+  count(result.passed, result.failed, result.skipped);
+}
+
+check('types', tool('svelte-check'), ['--tsconfig', './tsconfig.json', '--fail-on-warnings', '--output', 'human']);
+check('lint', tool('eslint'), ['--config', 'src/build/eslint.config.js', '--max-warnings', '0', 'src', 'tests']);
+check('format', tool('prettier'), ['--check', '--log-level', 'warn', 'src', 'tests']);
+
+const unitReport = join(reports, 'unit.json');
+suite(
+  'unit, property, golden, architecture, documents',
+  tool('vitest'),
+  ['run', '--config', 'src/build/vitest.config.ts', '--reporter=default', '--reporter=json', `--outputFile.json=${unitReport}`],
+  {},
+  unitReport,
+  (json) => ({ passed: json.numPassedTests, failed: json.numFailedTests, skipped: json.numPendingTests }),
+);
+
+const built = check('build', tool('vite'), ['build', '--config', 'src/build/vite.config.ts', '--logLevel', 'warn']);
+
+if (built && chromium) {
+  const browserReport = join(reports, 'browser.json');
+  suite(
+    'browser',
+    tool('playwright'),
+    ['test', '--config', 'src/build/playwright.config.ts', '--reporter=list,json'],
+    { CHROMIUM: chromium, PLAYWRIGHT_JSON_OUTPUT_NAME: browserReport },
+    browserReport,
+    (json) => ({
+      passed: json.stats.expected,
+      failed: json.stats.unexpected + json.stats.flaky,
+      skipped: json.stats.skipped,
+    }),
+  );
+} else {
+  console.log('FAILED: the browser tests could not run');
+  count(0, 1);
+}
+
+rmSync(reports, { recursive: true, force: true });
+const skipped = total.skipped > 0 ? `, ${total.skipped} skipped` : '';
+console.log(`\n${total.passed} passed, ${total.failed} failed${skipped}`);
+process.exitCode = total.failed === 0 ? 0 : 1;
