@@ -46,7 +46,9 @@ export function ensureInstalled() {
     stdio: ['ignore', process.stderr, process.stderr],
   });
   if (status !== 0) {
-    console.error('npm ci failed: see its message above. Ramble needs the npm registry once, for its packages.');
+    console.error(
+      'npm ci failed: see its message above. Ramble needs the npm registry once, for its packages.',
+    );
     process.exit(1);
   }
 }

@@ -4,6 +4,7 @@ import { findChromium } from './chromium.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const port = 4319;
+const chromium = findChromium();
 
 export default defineConfig({
   testDir: `${root}/tests/browser`,
@@ -16,7 +17,7 @@ export default defineConfig({
     baseURL: `http://127.0.0.1:${port}/`,
     viewport: { width: 1440, height: 900 },
     launchOptions: {
-      executablePath: findChromium(),
+      ...(chromium ? { executablePath: chromium } : {}),
       args: [
         '--headless=new',
         '--no-sandbox',

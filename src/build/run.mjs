@@ -8,10 +8,14 @@ import { ensureInstalled, root } from './install.mjs';
 export function runTypeScript(file, args, nodeOptions = []) {
   ensureInstalled();
   const loader = pathToFileURL(resolve(root, 'node_modules/tsx/dist/loader.mjs')).href;
-  const result = spawnSync(process.execPath, [...nodeOptions, '--import', loader, resolve(root, file), ...args], {
-    stdio: 'inherit',
-    env: { ...process.env, TSX_TSCONFIG_PATH: resolve(root, 'tsconfig.json') },
-  });
+  const result = spawnSync(
+    process.execPath,
+    [...nodeOptions, '--import', loader, resolve(root, file), ...args],
+    {
+      stdio: 'inherit',
+      env: { ...process.env, TSX_TSCONFIG_PATH: resolve(root, 'tsconfig.json') },
+    },
+  );
   return result.status ?? 1;
 }
 

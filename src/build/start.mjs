@@ -6,6 +6,10 @@ const config = 'src/build/vite.config.ts';
 if (run(tool('vite'), ['build', '--config', config, '--logLevel', 'warn']) !== 0) process.exit(1);
 
 const { preview } = await import('vite');
-const server = await preview({ root, configFile: `${root}/${config}`, preview: { port: Number(process.env.PORT ?? 4173) } });
+const server = await preview({
+  root,
+  configFile: `${root}/${config}`,
+  preview: { port: Number(process.env.PORT ?? 4173) },
+});
 console.log(`Ramble is ready: ${server.resolvedUrls?.local[0] ?? 'see the address above'}`);
 console.log('Press Ctrl+C to stop.');

@@ -44,21 +44,47 @@ function suite(name, command, args, env, report, read) {
   count(result.passed, result.failed, result.skipped);
 }
 
-check('types', tool('svelte-check'), ['--tsconfig', './tsconfig.json', '--fail-on-warnings', '--output', 'human']);
-check('lint', tool('eslint'), ['--config', 'src/build/eslint.config.js', '--max-warnings', '0', 'src', 'tests']);
+check('types', tool('svelte-check'), [
+  '--tsconfig',
+  './tsconfig.json',
+  '--fail-on-warnings',
+  '--output',
+  'human',
+]);
+check('lint', tool('eslint'), [
+  '--config',
+  'src/build/eslint.config.js',
+  '--max-warnings',
+  '0',
+  'src',
+  'tests',
+]);
 check('format', tool('prettier'), ['--check', '--log-level', 'warn', 'src', 'tests']);
 
 const unitReport = join(reports, 'unit.json');
 suite(
   'unit, property, golden, architecture, documents',
   tool('vitest'),
-  ['run', '--config', 'src/build/vitest.config.ts', '--reporter=default', '--reporter=json', `--outputFile.json=${unitReport}`],
+  [
+    'run',
+    '--config',
+    'src/build/vitest.config.ts',
+    '--reporter=default',
+    '--reporter=json',
+    `--outputFile.json=${unitReport}`,
+  ],
   {},
   unitReport,
   (json) => ({ passed: json.numPassedTests, failed: json.numFailedTests, skipped: json.numPendingTests }),
 );
 
-const built = check('build', tool('vite'), ['build', '--config', 'src/build/vite.config.ts', '--logLevel', 'warn']);
+const built = check('build', tool('vite'), [
+  'build',
+  '--config',
+  'src/build/vite.config.ts',
+  '--logLevel',
+  'warn',
+]);
 
 if (built && chromium) {
   const browserReport = join(reports, 'browser.json');

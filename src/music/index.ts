@@ -1,0 +1,4 @@
+export * from './random';
+export * from './tonal';
+export * from './types';
+export * from './units';

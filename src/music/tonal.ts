@@ -1,0 +1,72 @@
+// The only file that knows the note-arithmetic library. Names are ASCII: "Bb", "F#", "Cbb"; intervals "3m", "5P", "9A".
+import { Interval, Note } from 'tonal';
+import { pitchClass, soundingMidi, type PitchClass, type SoundingMidi } from './units';
+
+declare const spelled: unique symbol;
+/** A spelled note without octave, letter first: "Bb", "F#". */
+export type NoteName = string & { readonly [spelled]: 'NoteName' };
+/** A spelled interval, number then quality: "3m" minor third, "5P" perfect fifth, "11A" sharp eleven. */
+export type IntervalName = string & { readonly [spelled]: 'IntervalName' };
+
+/** A spelled pitch; the octave is that of the sound (scientific: C4 = MIDI 60). */
+export interface SpelledPitch {
+  readonly name: NoteName;
+  readonly octave: number;
+}
+
+const notePattern = /^[A-G](#{0,2}|b{0,2})$/;
+
+/** Undefined when the text is not a note name with at most two accidentals. */
+export const parseNoteName = (text: string): NoteName | undefined =>
+  notePattern.test(text) ? (text as NoteName) : undefined;
+
+/** @throws RangeError when the text is not a note name */
+export function noteName(text: string): NoteName {
+  const name = parseNoteName(text);
+  if (name === undefined) throw new RangeError(`not a note name: ${text}`);
+  return name;
+}
+
+/** @throws RangeError when the text is not an interval */
+export function intervalName(text: string): IntervalName {
+  if (Interval.get(text).empty) throw new RangeError(`not an interval: ${text}`);
+  return Interval.get(text).name as IntervalName;
+}
+
+export const letterOf = (name: NoteName): string => name[0]!;
+/** Sharps positive, flats negative. */
+export const alterationOf = (name: NoteName): number =>
+  name.includes('#') ? name.length - 1 : 1 - name.length;
+export const pitchClassOf = (name: NoteName): PitchClass => pitchClass(Note.get(name).chroma);
+/** Size of an interval in semitones: "9M" is 14. */
+export const semitonesOf = (interval: IntervalName): number => Interval.get(interval).semitones;
+/** The number of an interval: "9M" is 9. */
+export const degreeOf = (interval: IntervalName): number => Interval.get(interval).num;
+
+/**
+ * The note an interval above (or, with a minus sign before it, below) another, spelled by letter. Three accidentals and more, which no page of
+ * music shows, are respelled with fewer.
+ */
+export function transpose(name: NoteName, interval: IntervalName): NoteName {
+  const result = Note.transpose(name, interval);
+  return parseNoteName(result) ?? noteName(Note.simplify(result));
+}
+
+/** The ascending interval from one note name to another, within an octave: Bb to D is "3M". */
+export const intervalBetween = (from: NoteName, to: NoteName): IntervalName =>
+  intervalName(Interval.distance(from, to) || '1P');
+
+/** Gives a pitch the octave that makes the spelled name sound at that MIDI number (B# and Cb cross the octave). */
+export function spellPitch(pitch: SoundingMidi, name: NoteName): SpelledPitch {
+  const natural = pitch - alterationOf(name);
+  return { name, octave: Math.floor(natural / 12) - 1 };
+}
+
+/** The MIDI number of a spelled pitch. */
+export const midiOf = (pitch: SpelledPitch): SoundingMidi =>
+  soundingMidi(
+    (pitch.octave + 1) * 12 + pitchClassOf(letterOf(pitch.name) as NoteName) + alterationOf(pitch.name),
+  );
+
+/** Scientific name: "Bb1". */
+export const pitchText = (pitch: SpelledPitch): string => `${pitch.name}${pitch.octave}`;

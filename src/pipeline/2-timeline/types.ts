@@ -1,0 +1,70 @@
+// A chart that can be played: repeats followed, choruses laid end to end, time in integer ticks.
+import type { Bpm, Chord, Key, Meter, Scale, Ticks } from '../../music';
+import type { Feel } from '../1-chart';
+
+/** A chord while it sounds. A chord held over the bar line is one TimelineChord in each bar. */
+export interface TimelineChord {
+  /** Null for N.C.: the bass rests. */
+  readonly chord: Chord | null;
+  /** The scale to walk through; null for N.C. */
+  readonly scale: Scale | null;
+  readonly key: Key;
+  readonly tick: Ticks;
+  readonly ticks: Ticks;
+  /** Beat of the bar, counting from 1; 2.5 is halfway between 2 and 3. */
+  readonly beat: number;
+  /** False when the same chord has gone on from the bar or place before. */
+  readonly isChange: boolean;
+}
+
+export interface TimelineBar {
+  /** Place in playing order, from 0, through all choruses. */
+  readonly index: number;
+  /** Index of the bar as written. */
+  readonly chartBar: number;
+  readonly chorus: number;
+  readonly section: string | null;
+  readonly meter: Meter;
+  readonly key: Key;
+  readonly tick: Ticks;
+  readonly ticks: Ticks;
+  readonly chords: readonly TimelineChord[];
+}
+
+/** A moment at which the bass plays one note. */
+export interface Slot {
+  readonly index: number;
+  /** Index into `bars`. */
+  readonly bar: number;
+  /** Beat of the bar, counting from 1. */
+  readonly beat: number;
+  readonly tick: Ticks;
+  readonly ticks: Ticks;
+  /** Never N.C.: those moments have no slot. */
+  readonly harmony: TimelineChord;
+  /** The harmony of the next slot; the last slot looks ahead to the first (the form goes round). */
+  readonly nextHarmony: TimelineChord;
+  /** The chord is new on this slot. */
+  readonly isChange: boolean;
+  /** The chord of the next slot is new there. */
+  readonly nextIsChange: boolean;
+  /** The next slot opens a bar. */
+  readonly nextIsDownbeat: boolean;
+  /** 3 downbeat, 2 secondary strong beat, 1 weak beat, 0 off the beat. */
+  readonly strength: 0 | 1 | 2 | 3;
+  /** Ticks of silence between the end of this slot and the next one (N.C., rests). */
+  readonly restAfter: Ticks;
+}
+
+export interface Timeline {
+  readonly title: string;
+  /** The key of the first bar. */
+  readonly key: Key;
+  readonly tempo: Bpm;
+  readonly feel: Feel;
+  readonly choruses: number;
+  readonly bars: readonly TimelineBar[];
+  readonly slots: readonly Slot[];
+  /** Length of the whole in ticks. */
+  readonly ticks: Ticks;
+}

@@ -1,0 +1,104 @@
+// The line: what the whole computation is for.
+import type { Milli, Millimetres, Seconds, SpelledPitch, SoundingMidi, Ticks } from '../../music';
+import type { HandPosition, Placement, Region } from '../../instrument';
+import type { Slot, TimelineChord } from '../2-timeline';
+
+export const roles = [
+  'root',
+  'bass of the chord',
+  'third',
+  'fifth',
+  'sixth',
+  'seventh',
+  'chord tone',
+  'scale step',
+  'approach from below',
+  'approach from above',
+  'dominant approach',
+  'scale approach',
+  'passing note',
+  'neighbour',
+  'open string passing',
+] as const;
+/** What a note is for. */
+export type Role = (typeof roles)[number];
+
+/** One named part of the cost of a note; the parts of all notes add up to the cost of the line. */
+export interface CostItem {
+  readonly feature: string;
+  readonly amount: Milli;
+}
+
+export const moveKinds = ['start', 'stay', 'pivot', 'bare shift', 'covered shift'] as const;
+export type MoveKind = (typeof moveKinds)[number];
+
+/** How the hand came to this note from the one before. */
+export interface Move {
+  readonly kind: MoveKind;
+  readonly from: HandPosition;
+  readonly to: HandPosition;
+  readonly distance: Millimetres;
+  /** Time the hand has for it. */
+  readonly time: Seconds;
+  /** Movement time over the time there is (Fitts); 0 when the hand stays. */
+  readonly pressure: number;
+}
+
+export interface LineNote {
+  readonly index: number;
+  readonly slot: Slot;
+  /** Bar in playing order, from 1. */
+  readonly bar: number;
+  readonly beat: number;
+  readonly tick: Ticks;
+  readonly ticks: Ticks;
+  readonly midi: SoundingMidi;
+  /** Sounding octave. */
+  readonly pitch: SpelledPitch;
+  readonly harmony: TimelineChord;
+  readonly role: Role;
+  /** A sentence that says why the note is there. */
+  readonly reason: string;
+  readonly placement: Placement;
+  readonly move: Move;
+  /** What this open string did for the hand, null when nothing. */
+  readonly carry: { readonly from: HandPosition; readonly to: HandPosition } | null;
+  readonly cost: Milli;
+  readonly items: readonly CostItem[];
+}
+
+export interface HandReport {
+  readonly beats: number;
+  /** Share of stopped time by region, and of open strings; sums to 1 when there is a note. */
+  readonly byRegion: readonly {
+    readonly region: Region | 'open';
+    readonly beats: number;
+    readonly share: number;
+  }[];
+  readonly byPosition: readonly {
+    readonly position: HandPosition;
+    readonly numeral: string;
+    readonly beats: number;
+  }[];
+  readonly bareShifts: number;
+  readonly coveredShifts: number;
+  readonly pivots: number;
+  readonly stretches: number;
+  /** Shifts on which the same finger slides along one string. */
+  readonly sameFingerShifts: number;
+  /** Longest run of stopped notes in one region. */
+  readonly longestStay: { readonly region: Region; readonly beats: number; readonly fromBar: number } | null;
+  readonly hardestMove: {
+    readonly bar: number;
+    readonly beat: number;
+    readonly semitones: number;
+    readonly move: Move;
+  } | null;
+}
+
+export interface Line {
+  readonly notes: readonly LineNote[];
+  /** Sum of the costs of the notes. */
+  readonly cost: Milli;
+  readonly report: HandReport;
+}

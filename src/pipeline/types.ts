@@ -1,0 +1,50 @@
+// What goes into the computation and what comes out.
+import type { Bpm, Key } from '../music';
+import type { Hand, HandPosition, Instrument } from '../instrument';
+import type { Chart, Problem } from './1-chart';
+import type { Timeline } from './2-timeline';
+import type { Line } from './5-line';
+
+/** What the hand must not do. */
+export interface Limits {
+  readonly barredPositions: readonly HandPosition[];
+}
+
+/** How a take is drawn: temperature 0 is the best line there is, 1 varies as people do. */
+export interface TakeWish {
+  readonly seed: number;
+  readonly temperature: number;
+}
+
+export interface WalkRequest {
+  /** Chart text as typed. */
+  readonly chartText: string;
+  /** The key to play in; null for the chart's own. */
+  readonly key: Key | null;
+  /** Null for the chart's own. */
+  readonly tempo: Bpm | null;
+  readonly choruses: number;
+  readonly instrument: Instrument;
+  readonly hand: Hand;
+  readonly limits: Limits;
+  readonly take: TakeWish;
+}
+
+/** Why there is no line, in words, with what would help. */
+export interface Impossible {
+  readonly message: string;
+  /** Barred positions any one of which, allowed again, makes a line possible. */
+  readonly freeing: readonly HandPosition[];
+}
+
+export interface WalkResult {
+  /** As written, in the key asked for. */
+  readonly chart: Chart;
+  readonly problems: readonly Problem[];
+  /** Null when nothing in the chart can be played. */
+  readonly timeline: Timeline | null;
+  readonly line: Line | null;
+  readonly impossible: Impossible | null;
+  /** Milliseconds by pass, for the bench. */
+  readonly timings: Readonly<Record<string, number>>;
+}
