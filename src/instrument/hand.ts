@@ -1,0 +1,54 @@
+// The hand: what its span can hold, in millimetres, at each place of the neck.
+import spanTable from '../../shared/hand/span.json' with { type: 'json' };
+import { millimetres, type Millimetres } from '../music';
+import { stopInterval } from './fingerboard';
+import type { Hand, HandPosition, Instrument } from './types';
+
+/** Shares of the flat span up to which a hold is relaxed, comfortable, practical. */
+export const spanShares = {
+  relaxed: spanTable.relaxed.value,
+  comfortable: spanTable.comfortable.value,
+  practical: spanTable.practical.value,
+} as const;
+
+/** Spans a player may enter, in mm. */
+export const spanRange = { least: spanTable.least.value, most: spanTable.most.value } as const;
+
+export const defaultHand: Hand = { span: millimetres(spanTable.default.value) };
+
+/** @throws RangeError outside the range of spans */
+export function makeHand(span: number): Hand {
+  if (!(span >= spanRange.least && span <= spanRange.most)) {
+    throw new RangeError(`a span must be from ${spanRange.least} to ${spanRange.most} mm, not ${span}`);
+  }
+  return { span: millimetres(span) };
+}
+
+/** Millimetres from the first finger in a position to a finger some semitones above it. */
+export const frameSpan = (
+  instrument: Pick<Instrument, 'length'>,
+  position: HandPosition,
+  width: number,
+): Millimetres => stopInterval(instrument, position, position + width);
+
+/** How much of the flat span a hold of `width` semitones takes; above `spanShares.practical` it cannot be held. */
+export const spanShare = (
+  instrument: Pick<Instrument, 'length'>,
+  hand: Hand,
+  position: HandPosition,
+  width: number,
+): number => frameSpan(instrument, position, width) / hand.span;
+
+/** The lowest position in which an interval of `width` semitones stays within a share of the span; undefined if none below the octave. */
+export function lowestWithin(
+  instrument: Pick<Instrument, 'length'>,
+  hand: Hand,
+  width: number,
+  share: number,
+): HandPosition | undefined {
+  for (let position = 1; position <= 12; position++) {
+    if (spanShare(instrument, hand, position as HandPosition, width) <= share)
+      return position as HandPosition;
+  }
+  return undefined;
+}

@@ -1,0 +1,107 @@
+// What may be played at each slot: pitches by harmony, and every way the hand can hold them.
+//
+// Pre: a timeline with at least one slot; placements of one instrument and hand, barred positions left out.
+// Post: one candidate set a slot, pitches rising, placements grouped by pitch in table order. A set may be empty: then
+// no line exists, and the caller says why.
+import { pitchClass, pitchClassOf, type Chord, type Scale, type SoundingMidi } from '../../music';
+import type { Placement } from '../../instrument';
+import type { Slot, TimelineChord } from '../2-timeline';
+
+export interface SlotCandidates {
+  readonly slot: Slot;
+  /** Rising. */
+  readonly pitches: readonly SoundingMidi[];
+  /** Grouped by pitch, in the order of `pitches`. */
+  readonly placements: readonly Placement[];
+  /** Placements of pitch p: from groupStart[p] to groupStart[p + 1]. */
+  readonly groupStart: readonly number[];
+}
+
+/** Lowest and highest sounding pitch a line may use. */
+export interface PitchRange {
+  readonly lowest: SoundingMidi;
+  readonly highest: SoundingMidi;
+}
+
+export function chordPitchClasses(chord: Chord): ReadonlySet<number> {
+  const result = new Set<number>(chord.tones.map((tone) => tone.pitchClass));
+  if (chord.bass !== null) result.add(pitchClassOf(chord.bass));
+  return result;
+}
+
+export const scalePitchClasses = (scale: Scale): ReadonlySet<number> =>
+  new Set<number>(scale.notes.map((note) => pitchClassOf(note)));
+
+/** Chord and scale tones of a harmony. */
+export function insidePitchClasses(harmony: TimelineChord): ReadonlySet<number> {
+  const inside = new Set<number>();
+  if (harmony.chord) for (const one of chordPitchClasses(harmony.chord)) inside.add(one);
+  if (harmony.scale) for (const one of scalePitchClasses(harmony.scale)) inside.add(one);
+  return inside;
+}
+
+/**
+ * Pitch classes on offer at a slot: chord and scale; the semitone neighbours of what may come next where the slot is
+ * weak, for approaches and passing notes; and open strings, which may carry the hand.
+ */
+function allowedPitchClasses(slot: Slot, openStrings: ReadonlySet<number>): ReadonlySet<number> {
+  const allowed = new Set(insidePitchClasses(slot.harmony));
+  if (slot.isChange) return allowed;
+  for (const one of openStrings) allowed.add(one);
+  const leadsOn = slot.strength <= 1 || slot.nextIsChange;
+  if (leadsOn) {
+    for (const target of insidePitchClasses(slot.nextHarmony)) {
+      allowed.add(pitchClass(target - 1));
+      allowed.add(pitchClass(target + 1));
+    }
+  }
+  return allowed;
+}
+
+/** Placements by pitch, in table order. */
+export function placementsByPitch(
+  placements: readonly Placement[],
+): ReadonlyMap<SoundingMidi, readonly Placement[]> {
+  const result = new Map<SoundingMidi, Placement[]>();
+  for (const placement of placements) {
+    const group = result.get(placement.midi);
+    if (group) group.push(placement);
+    else result.set(placement.midi, [placement]);
+  }
+  return result;
+}
+
+export function findCandidates(
+  slots: readonly Slot[],
+  placements: readonly Placement[],
+  range: PitchRange,
+): readonly SlotCandidates[] {
+  const byPitch = placementsByPitch(placements);
+  const playable = [...byPitch.keys()].filter((midi) => midi >= range.lowest && midi <= range.highest);
+  playable.sort((a, b) => a - b);
+  const openStrings = new Set(
+    placements.filter((one) => one.finger === '0').map((one) => pitchClass(one.midi)),
+  );
+  return slots.map((slot) => {
+    const allowed = allowedPitchClasses(slot, openStrings);
+    return gather(
+      slot,
+      playable.filter((midi) => allowed.has(pitchClass(midi))),
+      byPitch,
+    );
+  });
+}
+
+function gather(
+  slot: Slot,
+  pitches: readonly SoundingMidi[],
+  byPitch: ReadonlyMap<SoundingMidi, readonly Placement[]>,
+): SlotCandidates {
+  const placements: Placement[] = [];
+  const groupStart = [0];
+  for (const pitch of pitches) {
+    placements.push(...(byPitch.get(pitch) ?? []));
+    groupStart.push(placements.length);
+  }
+  return { slot, pitches, placements, groupStart };
+}

@@ -1,0 +1,3 @@
+export * from './lattice';
+export * from './minimum';
+export * from './sample';

@@ -1,0 +1,255 @@
+// The best path, and the price of every choice, by exact min-sum elimination (dynamic programming in two steps).
+//
+// State after slot t: (m_{t-1}, h_t). With F_t(m, h) the least cost of slots 0..t that ends there,
+//
+//   G_t(h, n)       = min over m of       F_t(m, h) + S(p(h) - m, n - p(h)),     then + R_t(p(h), n)
+//   F_{t+1}(b, h')  = A(h') + B(h') + min over h with pitch b of  G_t(h, p(h')) + V_t(h, h')
+//
+// which costs |H| |P|^2 + |H|^2 a slot instead of |P| |H|^2. The backward pass is its mirror image:
+//
+//   K_t(h, n)       = min over h' with pitch n of  V_t(h, h') + A(h') + B(h') + W_{t+1}(p(h), h')
+//   W_t(m, h)       = min over n of       S(p(h) - m, n - p(h)) + R_t(p(h), n) + K_t(h, n)
+//
+// and F_t(m, h) + W_t(m, h) is the cost of the best whole path through (m, h): its minimum over m, less the optimum, is
+// the price of placement h at slot t. Ties go to the lowest index. Paths have no state before slot 0, so there m is
+// a single dummy with no turn cost.
+import { clamp, infinite, pitchOfPlacement, type Lattice, type LatticeSlot, type Path } from './lattice';
+
+/** F_t or W_t of one slot: row m (pitches of the slot before; one row at slot 0), column h. */
+type Sums = Int32Array;
+
+/** Rows of the state at slot t: the pitches of the slot before, or the dummy. */
+const rowCount = (lattice: Lattice, t: number): number =>
+  t === 0 ? 1 : lattice.slots[t - 1]!.pitches.length;
+
+/** Offsets into a row of the turn table for each pitch of a slot, seen from pitch `from`. */
+function secondSteps(slot: LatticeSlot, from: number, reach: number): Int32Array {
+  return slot.pitches.map((coordinate) => coordinate - from + reach);
+}
+
+/** Start of the turn-table row of the step from pitch m of the slot before to a coordinate; -1 for the dummy. */
+function turnRow(lattice: Lattice, t: number, m: number, to: number): number {
+  if (t === 0) return -1;
+  return (to - lattice.slots[t - 1]!.pitches[m]! + lattice.reach) * (2 * lattice.reach + 1);
+}
+
+/** First half of a forward step: G_t, row h, column n. */
+function eliminatePitch(lattice: Lattice, t: number, forward: Sums): Int32Array {
+  const slot = lattice.slots[t]!;
+  const next = lattice.slots[t + 1]!;
+  const placements = slot.placements.length;
+  const columns = next.pitches.length;
+  const rows = rowCount(lattice, t);
+  const { turnCosts, reach } = lattice;
+  const result = new Int32Array(placements * columns).fill(infinite);
+  for (let b = 0; b < slot.pitches.length; b++) {
+    const steps = secondSteps(next, slot.pitches[b]!, reach);
+    for (let m = 0; m < rows; m++) {
+      const turns = turnRow(lattice, t, m, slot.pitches[b]!);
+      for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
+        const sum = forward[m * placements + h]!;
+        if (sum >= infinite) continue;
+        const out = h * columns;
+        for (let n = 0; n < columns; n++) {
+          const candidate = turns < 0 ? sum : sum + turnCosts[turns + steps[n]!]!;
+          if (candidate < result[out + n]!) result[out + n] = candidate;
+        }
+      }
+    }
+    const step = b * columns;
+    for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
+      for (let n = 0; n < columns; n++) {
+        result[h * columns + n] = clamp(result[h * columns + n]! + slot.stepCosts[step + n]!);
+      }
+    }
+  }
+  return result;
+}
+
+/** Second half of a forward step: F_{t+1} from G_t. */
+function eliminatePlacement(lattice: Lattice, t: number, best: Int32Array): Sums {
+  const slot = lattice.slots[t]!;
+  const next = lattice.slots[t + 1]!;
+  const columns = next.pitches.length;
+  const width = next.placements.length;
+  const { placementCount } = lattice;
+  const moves = slot.moves.costs;
+  const result = new Int32Array(slot.pitches.length * width).fill(infinite);
+  for (let b = 0; b < slot.pitches.length; b++) {
+    const out = b * width;
+    for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
+      const moveRow = slot.placements[h]! * placementCount;
+      for (let n = 0; n < columns; n++) {
+        const sum = best[h * columns + n]!;
+        if (sum >= infinite) continue;
+        for (let to = next.groupStart[n]!; to < next.groupStart[n + 1]!; to++) {
+          const candidate = sum + moves[moveRow + next.placements[to]!]!;
+          if (candidate < result[out + to]!) result[out + to] = candidate;
+        }
+      }
+    }
+  }
+  addUnary(next, result);
+  return result;
+}
+
+/** Adds A + B of a slot to every row of a table over its placements. */
+function addUnary(slot: LatticeSlot, sums: Sums): void {
+  const width = slot.placements.length;
+  const unary = unaryCosts(slot);
+  for (let index = 0; index < sums.length; index++) sums[index] = clamp(sums[index]! + unary[index % width]!);
+}
+
+/** A + B by placement. */
+function unaryCosts(slot: LatticeSlot): Int32Array {
+  const result = new Int32Array(slot.placements.length);
+  for (let pitch = 0; pitch < slot.pitches.length; pitch++) {
+    for (let h = slot.groupStart[pitch]!; h < slot.groupStart[pitch + 1]!; h++) {
+      result[h] = clamp(slot.pitchCosts[pitch]! + slot.placementCosts[h]!);
+    }
+  }
+  return result;
+}
+
+/** F_0. */
+const firstSums = (lattice: Lattice): Sums => unaryCosts(lattice.slots[0]!);
+
+/** One forward step, F_t to F_{t+1}. */
+export const forwardStep = (lattice: Lattice, t: number, forward: Sums): Sums =>
+  eliminatePlacement(lattice, t, eliminatePitch(lattice, t, forward));
+
+/** F_t for every slot. */
+export function forwardSums(lattice: Lattice): Sums[] {
+  const result: Sums[] = [firstSums(lattice)];
+  for (let t = 0; t + 1 < lattice.slots.length; t++) result.push(forwardStep(lattice, t, result[t]!));
+  return result;
+}
+
+/** One backward step, W_{t+1} to W_t. */
+export function backwardStep(lattice: Lattice, t: number, after: Sums): Sums {
+  const slot = lattice.slots[t]!;
+  const next = lattice.slots[t + 1]!;
+  const placements = slot.placements.length;
+  const columns = next.pitches.length;
+  const width = next.placements.length;
+  const rows = rowCount(lattice, t);
+  const { turnCosts, reach, placementCount } = lattice;
+  const moves = slot.moves.costs;
+  const unary = unaryCosts(next);
+  const result = new Int32Array(rows * placements).fill(infinite);
+  const ahead = new Int32Array(width);
+  const best = new Int32Array(columns);
+  for (let b = 0; b < slot.pitches.length; b++) {
+    for (let to = 0; to < width; to++) ahead[to] = clamp(unary[to]! + after[b * width + to]!);
+    const steps = secondSteps(next, slot.pitches[b]!, reach);
+    for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
+      const moveRow = slot.placements[h]! * placementCount;
+      for (let n = 0; n < columns; n++) {
+        let lowest = infinite;
+        for (let to = next.groupStart[n]!; to < next.groupStart[n + 1]!; to++) {
+          const candidate = moves[moveRow + next.placements[to]!]! + ahead[to]!;
+          if (candidate < lowest) lowest = candidate;
+        }
+        best[n] = clamp(lowest + slot.stepCosts[b * columns + n]!);
+      }
+      for (let m = 0; m < rows; m++) {
+        const turns = turnRow(lattice, t, m, slot.pitches[b]!);
+        let lowest = infinite;
+        for (let n = 0; n < columns; n++) {
+          const candidate = turns < 0 ? best[n]! : best[n]! + turnCosts[turns + steps[n]!]!;
+          if (candidate < lowest) lowest = candidate;
+        }
+        result[m * placements + h] = clamp(lowest);
+      }
+    }
+  }
+  return result;
+}
+
+/** W_t for every slot; after the last slot nothing is left to pay. */
+export function backwardSums(lattice: Lattice): Sums[] {
+  const last = lattice.slots.length - 1;
+  const result = new Array<Sums>(last + 1);
+  result[last] = new Int32Array(rowCount(lattice, last) * lattice.slots[last]!.placements.length);
+  for (let t = last - 1; t >= 0; t--) result[t] = backwardStep(lattice, t, result[t + 1]!);
+  return result;
+}
+
+/** The best path with its cost; null when every path pays `infinite`. */
+export interface Best {
+  readonly path: Path;
+  readonly cost: number;
+}
+
+/** Traces the best path back through the forward sums. */
+export function bestPath(lattice: Lattice, forward: readonly Sums[] = forwardSums(lattice)): Best | null {
+  const last = lattice.slots.length - 1;
+  const path = new Int32Array(last + 1);
+  let cost = infinite;
+  let state = -1;
+  forward[last]!.forEach((sum, index) => {
+    if (sum < cost) {
+      cost = sum;
+      state = index;
+    }
+  });
+  if (state < 0) return null;
+  const width = lattice.slots[last]!.placements.length;
+  path[last] = state % width;
+  let before = Math.floor(state / width);
+  for (let t = last - 1; t >= 0; t--) {
+    const wanted = forward[t + 1]![before * lattice.slots[t + 1]!.placements.length + path[t + 1]!]!;
+    const found = predecessor(lattice, t, forward[t]!, before, path[t + 1]!, wanted);
+    path[t] = found.placement;
+    before = found.before;
+  }
+  return { path, cost };
+}
+
+/** The lowest (h_t, m_{t-1}) that explains F_{t+1}(b, to). */
+function predecessor(
+  lattice: Lattice,
+  t: number,
+  forward: Sums,
+  b: number,
+  to: number,
+  wanted: number,
+): { placement: number; before: number } {
+  const slot = lattice.slots[t]!;
+  const next = lattice.slots[t + 1]!;
+  const nextPitch = pitchOfPlacement(next)[to]!;
+  const coordinate = slot.pitches[b]!;
+  const second = next.pitches[nextPitch]! - coordinate + lattice.reach;
+  const fixed =
+    slot.stepCosts[b * next.pitches.length + nextPitch]! +
+    next.pitchCosts[nextPitch]! +
+    next.placementCosts[to]!;
+  for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
+    const move = slot.moves.costs[slot.placements[h]! * lattice.placementCount + next.placements[to]!]!;
+    for (let m = 0; m < rowCount(lattice, t); m++) {
+      const sum = forward[m * slot.placements.length + h]!;
+      if (sum >= infinite) continue;
+      const turns = turnRow(lattice, t, m, coordinate);
+      const turn = turns < 0 ? 0 : lattice.turnCosts[turns + second]!;
+      if (sum + turn + fixed + move === wanted) return { placement: h, before: m };
+    }
+  }
+  throw new Error('forward sums do not belong to this lattice');
+}
+
+/** Least cost of a whole path through each placement of each slot (`infinite` where there is none). */
+export function throughCosts(
+  lattice: Lattice,
+  forward: readonly Sums[],
+  backward: readonly Sums[],
+): Int32Array[] {
+  return lattice.slots.map((slot, t) => {
+    const width = slot.placements.length;
+    const result = new Int32Array(width).fill(infinite);
+    forward[t]!.forEach((sum, index) => {
+      const total = clamp(sum + backward[t]![index]!);
+      if (total < result[index % width]!) result[index % width] = total;
+    });
+    return result;
+  });
+}

@@ -1,0 +1,230 @@
+// Drawing a path with probability proportional to exp(-cost / temperature): forward filtering, backward sampling.
+//
+// The same two-step elimination as minimum.ts with sums of weights in place of minima of costs. Each slot's table is
+// scaled by its largest entry; the scales cancel in every choice. exp is built from multiplications of one constant,
+// so that engines whose Math.exp differ in the last bit still draw the same path from the same seed.
+import { pitchOfPlacement, type Lattice, type LatticeSlot, type MoveTable, type Path } from './lattice';
+
+/** Weights below this are nothing: at temperature 1 it is a cost of 700 in natural units. */
+const smallestExponent = -700;
+
+/** A function exp(-cost / temperature) for integer costs of `unit` to the natural unit, exact to rounding. */
+export function boltzmann(temperature: number, unit: number): (cost: number) => number {
+  const perCost = 1 / (unit * temperature);
+  return (cost) => exponential(-cost * perCost);
+}
+
+/** e^x by argument halving and the Taylor series; arithmetic only, relative error under 1e-11. */
+export function exponential(x: number): number {
+  if (x < smallestExponent) return 0;
+  let halvings = 0;
+  let reduced = x;
+  while (reduced > 0.125 || reduced < -0.125) {
+    reduced /= 2;
+    halvings++;
+  }
+  let term = 1;
+  let sum = 1;
+  for (let k = 1; k <= 10; k++) {
+    term *= reduced / k;
+    sum += term;
+  }
+  for (; halvings > 0; halvings--) sum *= sum;
+  return sum;
+}
+
+/** The lattice with weights in place of costs. */
+interface Weighted {
+  readonly unary: Float64Array[];
+  readonly steps: Float64Array[];
+  readonly moves: Float64Array[];
+  readonly turns: Float64Array;
+}
+
+function weigh(costs: Int32Array, weight: (cost: number) => number): Float64Array {
+  const known = new Map<number, number>();
+  return Float64Array.from(costs, (cost) => {
+    const found = known.get(cost);
+    if (found !== undefined) return found;
+    const fresh = weight(cost);
+    known.set(cost, fresh);
+    return fresh;
+  });
+}
+
+function weightedLattice(lattice: Lattice, weight: (cost: number) => number): Weighted {
+  const moveWeights = new Map<MoveTable, Float64Array>();
+  const movesOf = (table: MoveTable): Float64Array => {
+    const found = moveWeights.get(table) ?? weigh(table.costs, weight);
+    moveWeights.set(table, found);
+    return found;
+  };
+  return {
+    unary: lattice.slots.map((slot) => {
+      const pitchOf = pitchOfPlacement(slot);
+      // The least unary cost of a slot is common to all its paths: left out, so that weights stay in range.
+      const costs = slot.placementCosts.map((cost, h) => cost + slot.pitchCosts[pitchOf[h]!]!);
+      const floor = costs.reduce((a, b) => Math.min(a, b));
+      return weigh(
+        costs.map((cost) => cost - floor),
+        weight,
+      );
+    }),
+    steps: lattice.slots.map((slot) => weigh(slot.stepCosts, weight)),
+    moves: lattice.slots.map((slot) => movesOf(slot.moves)),
+    turns: weigh(lattice.turnCosts, weight),
+  };
+}
+
+const rowCount = (lattice: Lattice, t: number): number =>
+  t === 0 ? 1 : lattice.slots[t - 1]!.pitches.length;
+
+function turnRow(lattice: Lattice, t: number, m: number, to: number): number {
+  if (t === 0) return -1;
+  return (to - lattice.slots[t - 1]!.pitches[m]! + lattice.reach) * (2 * lattice.reach + 1);
+}
+
+/** Sum over m of weight(m, h) * turn(m, p(h), n): row h, column n, step weights included. */
+function sumOutPitch(lattice: Lattice, weighted: Weighted, t: number, filtered: Float64Array): Float64Array {
+  const slot = lattice.slots[t]!;
+  const next = lattice.slots[t + 1]!;
+  const placements = slot.placements.length;
+  const columns = next.pitches.length;
+  const result = new Float64Array(placements * columns);
+  const { turns } = weighted;
+  for (let b = 0; b < slot.pitches.length; b++) {
+    const steps = next.pitches.map((coordinate) => coordinate - slot.pitches[b]! + lattice.reach);
+    for (let m = 0; m < rowCount(lattice, t); m++) {
+      const row = turnRow(lattice, t, m, slot.pitches[b]!);
+      for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
+        const weight = filtered[m * placements + h]!;
+        if (weight === 0) continue;
+        for (let n = 0; n < columns; n++) {
+          result[h * columns + n]! += row < 0 ? weight : weight * turns[row + steps[n]!]!;
+        }
+      }
+    }
+    for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
+      for (let n = 0; n < columns; n++) result[h * columns + n]! *= weighted.steps[t]![b * columns + n]!;
+    }
+  }
+  return result;
+}
+
+/** Filtered weights of slot t + 1, row b (pitches of slot t), column h', scaled to a largest entry of 1. */
+function sumOutPlacement(
+  lattice: Lattice,
+  weighted: Weighted,
+  t: number,
+  summed: Float64Array,
+): Float64Array {
+  const slot = lattice.slots[t]!;
+  const next = lattice.slots[t + 1]!;
+  const columns = next.pitches.length;
+  const width = next.placements.length;
+  const moves = weighted.moves[t]!;
+  const unary = weighted.unary[t + 1]!;
+  const result = new Float64Array(slot.pitches.length * width);
+  for (let b = 0; b < slot.pitches.length; b++) {
+    for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
+      const moveRow = slot.placements[h]! * lattice.placementCount;
+      for (let n = 0; n < columns; n++) {
+        const weight = summed[h * columns + n]!;
+        if (weight === 0) continue;
+        for (let to = next.groupStart[n]!; to < next.groupStart[n + 1]!; to++) {
+          result[b * width + to]! += weight * moves[moveRow + next.placements[to]!]!;
+        }
+      }
+    }
+    for (let to = 0; to < width; to++) result[b * width + to]! *= unary[to]!;
+  }
+  scaleToOne(result);
+  return result;
+}
+
+function scaleToOne(values: Float64Array): void {
+  const largest = values.reduce((a, b) => Math.max(a, b), 0);
+  if (largest > 0) for (let index = 0; index < values.length; index++) values[index]! /= largest;
+}
+
+/** Everything needed to draw any number of paths from one lattice at one temperature. */
+export interface Sampler {
+  /** Draws a path; `random` gives numbers from 0 up to 1. Null when no path has any weight. */
+  draw(random: () => number): Path | null;
+}
+
+/** @param unit integer cost units to one natural unit @throws RangeError unless the temperature is above 0 */
+export function makeSampler(lattice: Lattice, temperature: number, unit: number): Sampler {
+  if (!(temperature > 0)) throw new RangeError('a temperature to draw at must be above 0');
+  const weighted = weightedLattice(lattice, boltzmann(temperature, unit));
+  const filtered: Float64Array[] = [Float64Array.from(weighted.unary[0]!)];
+  const summed: Float64Array[] = [];
+  for (let t = 0; t + 1 < lattice.slots.length; t++) {
+    summed.push(sumOutPitch(lattice, weighted, t, filtered[t]!));
+    filtered.push(sumOutPlacement(lattice, weighted, t, summed[t]!));
+  }
+  return { draw: (random) => drawPath(lattice, weighted, filtered, summed, random) };
+}
+
+/** Draws an index with probability proportional to its weight; -1 when all are 0. */
+function drawIndex(count: number, weightOf: (index: number) => number, random: () => number): number {
+  let total = 0;
+  for (let index = 0; index < count; index++) total += weightOf(index);
+  if (!(total > 0)) return -1;
+  let rest = random() * total;
+  let last = -1;
+  for (let index = 0; index < count; index++) {
+    const weight = weightOf(index);
+    if (weight === 0) continue;
+    last = index;
+    rest -= weight;
+    if (rest < 0) return index;
+  }
+  return last;
+}
+
+function drawPath(
+  lattice: Lattice,
+  weighted: Weighted,
+  filtered: readonly Float64Array[],
+  summed: readonly Float64Array[],
+  random: () => number,
+): Path | null {
+  const last = lattice.slots.length - 1;
+  const path = new Int32Array(last + 1);
+  const final = drawIndex(filtered[last]!.length, (index) => filtered[last]![index]!, random);
+  if (final < 0) return null;
+  const lastWidth = lattice.slots[last]!.placements.length;
+  path[last] = final % lastWidth;
+  let before = Math.floor(final / lastWidth);
+  for (let t = last - 1; t >= 0; t--) {
+    const slot: LatticeSlot = lattice.slots[t]!;
+    const next = lattice.slots[t + 1]!;
+    const start = slot.groupStart[before]!;
+    const nextPitch = pitchOfPlacement(next)[path[t + 1]!]!;
+    const to = next.placements[path[t + 1]!]!;
+    const columns = next.pitches.length;
+    const group = slot.groupStart[before + 1]! - start;
+    const h =
+      start +
+      drawIndex(
+        group,
+        (index) =>
+          summed[t]![(start + index) * columns + nextPitch]! *
+          weighted.moves[t]![slot.placements[start + index]! * lattice.placementCount + to]!,
+        random,
+      );
+    path[t] = h;
+    const coordinate = slot.pitches[before]!;
+    const second = next.pitches[nextPitch]! - coordinate + lattice.reach;
+    before = drawIndex(
+      rowCount(lattice, t),
+      (m) => {
+        const row = turnRow(lattice, t, m, coordinate);
+        return filtered[t]![m * slot.placements.length + h]! * (row < 0 ? 1 : weighted.turns[row + second]!);
+      },
+      random,
+    );
+  }
+  return path;
+}

@@ -1,0 +1,83 @@
+// From candidates and features to the numbers that the solver works on.
+//
+// Pre: no candidate set is empty. Post: a lattice with a layer for each candidate set, whose path cost is the sum of the
+// features of the line that the path stands for.
+import type { Placement } from '../../instrument';
+import type { SlotCandidates } from '../3-candidates';
+import type { Lattice, LatticeSlot, MoveTable } from '../4-solver';
+import { moveContextOf, type CostModel } from './cost-model';
+import { sumOf, type MoveContext } from './features';
+
+/** Half the width of the turn table: the largest step between any two pitches on offer. */
+function widestStep(candidates: readonly SlotCandidates[]): number {
+  const pitches = candidates.flatMap((one) => [one.pitches[0]!, one.pitches.at(-1)!]);
+  return Math.max(...pitches) - Math.min(...pitches);
+}
+
+function turnTable(model: CostModel, reach: number): Int32Array {
+  const width = 2 * reach + 1;
+  const result = new Int32Array(width * width);
+  for (let first = -reach; first <= reach; first++) {
+    for (let second = -reach; second <= reach; second++) {
+      result[(first + reach) * width + second + reach] = sumOf(model.turn, first, second);
+    }
+  }
+  return result;
+}
+
+/** All moves between any two placements. Slots of the same lengths share one table. */
+function moveTable(model: CostModel, placements: readonly Placement[], context: MoveContext): MoveTable {
+  const costs = new Int32Array(placements.length * placements.length);
+  let index = 0;
+  for (const from of placements)
+    for (const to of placements) costs[index++] = sumOf(model.move, context, from, to);
+  return { costs };
+}
+
+function stepTable(model: CostModel, from: SlotCandidates, to: SlotCandidates): Int32Array {
+  const result = new Int32Array(from.pitches.length * to.pitches.length);
+  let index = 0;
+  for (const a of from.pitches) {
+    for (const b of to.pitches) {
+      result[index++] = sumOf(model.step, from.slot, a, b) + sumOf(model.leave, from.slot, a, b);
+    }
+  }
+  return result;
+}
+
+const noSteps = new Int32Array(0);
+
+/** @param placements the table that placement ids point into */
+export function buildLattice(
+  candidates: readonly SlotCandidates[],
+  placements: readonly Placement[],
+  model: CostModel,
+): Lattice {
+  const reach = widestStep(candidates);
+  const holdCosts = placements.map((placement) => sumOf(model.hold, model.player, placement));
+  const tables = new Map<string, MoveTable>();
+  const movesAfter = (index: number): MoveTable => {
+    const from = candidates[index]!.slot;
+    const to = candidates[index + 1]?.slot ?? from;
+    const key = [from.ticks, to.ticks, from.restAfter].join();
+    const table = tables.get(key) ?? moveTable(model, placements, moveContextOf(model, from, to));
+    tables.set(key, table);
+    return table;
+  };
+  const slots = candidates.map((one, index): LatticeSlot => {
+    const next = candidates[index + 1];
+    return {
+      pitches: Int32Array.from(one.pitches),
+      pitchCosts: Int32Array.from(one.pitches, (midi) => sumOf(model.pitch, one.slot, midi)),
+      placements: Int32Array.from(one.placements, (placement) => placement.id),
+      placementCosts: Int32Array.from(
+        one.placements,
+        (placement) => holdCosts[placement.id]! + sumOf(model.place, one.slot, placement),
+      ),
+      groupStart: Int32Array.from(one.groupStart),
+      stepCosts: next ? stepTable(model, one, next) : noSteps,
+      moves: movesAfter(index),
+    };
+  });
+  return { slots, placementCount: placements.length, turnCosts: turnTable(model, reach), reach };
+}

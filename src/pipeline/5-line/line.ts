@@ -1,0 +1,128 @@
+// From the solver's path to the line: every note with its place, role, reason and itemised cost.
+//
+// Pre: a path through the lattice that buildLattice made of these candidates. The last candidate set may stand for the
+// return to the top of the form: it shapes the end of the line, is paid for by the last note and is not played.
+// Post: the items of all notes add up to the cost of the path.
+import { milli, spellPitch, type Milli, type NoteName } from '../../music';
+import type { Placement } from '../../instrument';
+import type { Slot } from '../2-timeline';
+import type { SlotCandidates } from '../3-candidates';
+import { moveContextOf, type CostModel } from './cost-model';
+import { inMilli, itemsOf, moveBetween } from './features';
+import { reasonFor, type Ahead } from './reasons';
+import { makeReport } from './report';
+import { roleOf } from './roles';
+import { nameNotes } from './spelling';
+import type { CostItem, Line, LineNote, Move } from './types';
+
+/** One step of the path. */
+interface Step {
+  readonly slot: Slot;
+  readonly placement: Placement;
+}
+
+/** Everything the note at `index` pays for: itself, its place, and how the line and the hand came to it. */
+function itemsAt(steps: readonly Step[], index: number, model: CostModel): CostItem[] {
+  const { slot, placement } = steps[index]!;
+  const items = [
+    ...itemsOf(model.pitch, slot, placement.midi),
+    ...itemsOf(model.hold, model.player, placement),
+    ...itemsOf(model.place, slot, placement),
+  ];
+  const after = steps[index + 1];
+  if (after) items.push(...itemsOf(model.leave, slot, placement.midi, after.placement.midi));
+  const before = steps[index - 1];
+  if (!before) return items;
+  items.push(
+    ...itemsOf(model.step, before.slot, before.placement.midi, placement.midi),
+    ...itemsOf(model.move, moveContextOf(model, before.slot, slot), before.placement, placement),
+  );
+  const earlier = steps[index - 2];
+  if (!earlier) return items;
+  const first = before.placement.midi - earlier.placement.midi;
+  return [...items, ...itemsOf(model.turn, first, placement.midi - before.placement.midi)];
+}
+
+const sum = (items: readonly CostItem[]): Milli =>
+  milli(items.reduce((total, item) => total + item.amount, 0));
+
+function moveInto(steps: readonly Step[], index: number, model: CostModel): Move {
+  const { slot, placement } = steps[index]!;
+  const before = steps[index - 1];
+  const still = moveBetween(moveContextOf(model, slot, slot), placement, placement);
+  if (!before) return { ...still, kind: 'start' };
+  return moveBetween(moveContextOf(model, before.slot, slot), before.placement, placement);
+}
+
+function makeNote(
+  steps: readonly Step[],
+  names: readonly NoteName[],
+  index: number,
+  items: readonly CostItem[],
+  model: CostModel,
+): LineNote {
+  const { slot, placement } = steps[index]!;
+  const before = steps[index - 1];
+  const after = steps[index + 1];
+  const move = moveInto(steps, index, model);
+  const carries = placement.finger === '0' && move.kind === 'covered shift';
+  const carry = carries ? { from: move.from, to: move.to } : null;
+  const role = roleOf({
+    slot,
+    placement,
+    before: before?.placement.midi ?? null,
+    after: after?.placement.midi ?? null,
+  });
+  const ahead: Ahead | null = after
+    ? { name: names[index + 1]!, midi: after.placement.midi, harmony: slot.nextHarmony }
+    : null;
+  return {
+    index,
+    slot,
+    bar: slot.bar + 1,
+    beat: slot.beat,
+    tick: slot.tick,
+    ticks: slot.ticks,
+    midi: placement.midi,
+    pitch: spellPitch(placement.midi, names[index]!),
+    harmony: slot.harmony,
+    role,
+    reason: reasonFor(role, names[index]!, placement.midi, slot.harmony, ahead, carry),
+    placement,
+    move,
+    carry,
+    cost: sum(items),
+    items,
+  };
+}
+
+/**
+ * @param path index into each candidate set's placements
+ * @param playedCount how many of the candidate sets are played; one fewer than there are when the last is the return
+ */
+export function makeLine(
+  candidates: readonly SlotCandidates[],
+  path: ArrayLike<number>,
+  playedCount: number,
+  model: CostModel,
+): Line {
+  const steps = candidates.map((one, index): Step => ({
+    slot: one.slot,
+    placement: one.placements[path[index]!]!,
+  }));
+  const names = nameNotes(
+    steps.map(({ slot, placement }) => ({ harmony: slot.harmony, midi: placement.midi })),
+  );
+  const notes = steps.slice(0, playedCount).map((_, index) => {
+    const items = itemsAt(steps, index, model);
+    if (index === playedCount - 1 && steps.length > playedCount) {
+      items.push({ feature: 'return to the top', amount: sum(itemsAt(steps, playedCount, model)) });
+    }
+    return makeNote(steps, names, index, items, model);
+  });
+  const cost = milli(notes.reduce((total, note) => total + note.cost, 0));
+  return { notes, cost, report: makeReport(notes, model.player) };
+}
+
+/** The natural unit of cost in the line's integers. */
+export const naturalUnit = inMilli(1);

@@ -1,0 +1,105 @@
+// The hand report: where the hand was, how it moved, and what was hardest. An estimate of geometry, nothing more.
+import { ticksPerQuarter, type Ticks } from '../../music';
+import {
+  positionName,
+  regionOf,
+  regions,
+  spanShares,
+  type HandPosition,
+  type Region,
+} from '../../instrument';
+import { stretchShare, type Player } from './features';
+import type { HandReport, LineNote } from './types';
+
+const isOpen = (note: LineNote): boolean => note.placement.finger === '0';
+const beatsOf = (length: Ticks): number => length / ticksPerQuarter;
+
+function sumBeats(notes: readonly LineNote[]): number {
+  return notes.reduce((sum, note) => sum + beatsOf(note.ticks), 0);
+}
+
+function byRegion(notes: readonly LineNote[], beats: number): HandReport['byRegion'] {
+  const stopped = notes.filter((note) => !isOpen(note));
+  const row = (region: Region | 'open', own: readonly LineNote[]): HandReport['byRegion'][number] => {
+    const sum = sumBeats(own);
+    return { region, beats: sum, share: beats === 0 ? 0 : sum / beats };
+  };
+  return [
+    ...regions.map((region) =>
+      row(
+        region,
+        stopped.filter((note) => regionOf(note.placement.position) === region),
+      ),
+    ),
+    row('open', notes.filter(isOpen)),
+  ];
+}
+
+function byPosition(notes: readonly LineNote[]): HandReport['byPosition'] {
+  const beats = new Map<HandPosition, number>();
+  for (const note of notes) {
+    if (isOpen(note)) continue;
+    const { position } = note.placement;
+    beats.set(position, (beats.get(position) ?? 0) + beatsOf(note.ticks));
+  }
+  return [...beats]
+    .sort(([a], [b]) => a - b)
+    .map(([position, sum]) => ({ position, numeral: positionName(position), beats: sum }));
+}
+
+/** A stay is a run of stopped notes in one region; an open string frees the hand and ends it. */
+function longestStay(notes: readonly LineNote[]): HandReport['longestStay'] {
+  let longest: HandReport['longestStay'] = null;
+  let current: { region: Region; beats: number; fromBar: number } | null = null;
+  for (const note of notes) {
+    if (isOpen(note)) {
+      current = null;
+      continue;
+    }
+    const region = regionOf(note.placement.position);
+    if (current?.region !== region) current = { region, beats: 0, fromBar: note.bar };
+    current.beats += beatsOf(note.ticks);
+    if (!longest || current.beats > longest.beats) longest = { ...current };
+  }
+  return longest;
+}
+
+function hardestMove(notes: readonly LineNote[]): HandReport['hardestMove'] {
+  let hardest: LineNote | null = null;
+  for (const note of notes) if (note.move.pressure > (hardest?.move.pressure ?? 0)) hardest = note;
+  if (!hardest) return null;
+  const { bar, beat, move } = hardest;
+  return { bar, beat, semitones: move.to - move.from, move };
+}
+
+/** Shifts on which one finger slides from stop to stop along one string. */
+function countSameFinger(notes: readonly LineNote[]): number {
+  return notes.filter((note, index) => {
+    const before = notes[index - 1];
+    return (
+      before !== undefined &&
+      note.move.kind === 'bare shift' &&
+      !isOpen(before) &&
+      note.placement.finger === before.placement.finger &&
+      note.placement.string === before.placement.string
+    );
+  }).length;
+}
+
+export function makeReport(notes: readonly LineNote[], player: Player): HandReport {
+  const beats = sumBeats(notes);
+  const countMoves = (kind: LineNote['move']['kind']): number =>
+    notes.filter((note) => note.move.kind === kind).length;
+  return {
+    beats,
+    byRegion: byRegion(notes, beats),
+    byPosition: byPosition(notes),
+    bareShifts: countMoves('bare shift'),
+    coveredShifts: countMoves('covered shift'),
+    pivots: countMoves('pivot'),
+    stretches: notes.filter((note) => stretchShare(player, note.placement) > spanShares.comfortable).length,
+    sameFingerShifts: countSameFinger(notes),
+    longestStay: longestStay(notes),
+    hardestMove: hardestMove(notes),
+  };
+}

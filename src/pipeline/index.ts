@@ -1,0 +1,5 @@
+export * from './1-chart';
+export * from './2-timeline';
+export * from './5-line';
+export * from './pipeline';
+export * from './types';
