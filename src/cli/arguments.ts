@@ -1,0 +1,173 @@
+// What was asked for on the command line, checked.
+import { parseArgs } from 'node:util';
+import { bpm, tempoRange, type Bpm, type Key, parseKey } from '../music';
+import { makeHand, parsePosition, spanRange, type Hand, type HandPosition } from '../instrument';
+
+export const walkFormats = ['text', 'json', 'musicxml', 'midi'] as const;
+export type WalkFormat = (typeof walkFormats)[number];
+export const chartFormats = ['text', 'json'] as const;
+export type ChartFormat = (typeof chartFormats)[number];
+
+export interface WalkCommand {
+  readonly command: 'walk';
+  readonly chart: string;
+  readonly key: Key | null;
+  readonly tempo: Bpm | null;
+  readonly seed: number;
+  readonly temperature: number;
+  readonly choruses: number;
+  readonly avoid: readonly HandPosition[];
+  readonly hand: Hand;
+  readonly format: WalkFormat;
+  /** Null for standard output. */
+  readonly out: string | null;
+}
+
+export interface ChartCommand {
+  readonly command: 'chart';
+  readonly chart: string;
+  readonly format: ChartFormat;
+}
+
+export type Command = WalkCommand | ChartCommand | { readonly command: 'help' };
+
+/** Wrong usage; the message says what is wrong. */
+export class UsageError extends Error {}
+
+export const usage = `Usage:
+  ramble walk CHART [--key K] [--tempo N] [--seed N] [--choruses N] [--avoid half,II] [--span MM]
+                    [--temperature T] [--format text|json|musicxml|midi] [--out FILE]
+  ramble chart CHART [--format text|json]
+
+CHART is a file of chart text, or - for standard input.`;
+
+const mostChoruses = 64;
+const largestSeed = 0xffffffff;
+
+/** How freely a take is drawn when nothing is said. */
+export const defaultTemperature = 0.7;
+
+function numberOption(
+  text: string | undefined,
+  fallback: number,
+  name: string,
+  least: number,
+  most: number,
+): number {
+  if (text === undefined) return fallback;
+  const value = Number(text);
+  if (text.trim() === '' || !Number.isFinite(value) || value < least || value > most) {
+    throw new UsageError(`--${name} takes a number from ${least} to ${most}, not "${text}"`);
+  }
+  return value;
+}
+
+function wholeOption(
+  text: string | undefined,
+  fallback: number,
+  name: string,
+  least: number,
+  most: number,
+): number {
+  const value = numberOption(text, fallback, name, least, most);
+  if (!Number.isInteger(value)) throw new UsageError(`--${name} takes a whole number, not "${text}"`);
+  return value;
+}
+
+function oneOf<T extends string>(
+  text: string | undefined,
+  allowed: readonly T[],
+  fallback: T,
+  name: string,
+): T {
+  if (text === undefined) return fallback;
+  const found = allowed.find((one) => one === text);
+  if (found === undefined) throw new UsageError(`--${name} takes ${allowed.join(', ')}, not "${text}"`);
+  return found;
+}
+
+function keyOption(text: string | undefined): Key | null {
+  if (text === undefined) return null;
+  const key = parseKey(text);
+  if (!key) throw new UsageError(`--key takes a key such as F, Bb or "C minor", not "${text}"`);
+  return key;
+}
+
+function avoidOption(text: string | undefined): HandPosition[] {
+  if (text === undefined) return [];
+  return text.split(',').map((name) => {
+    const position = parsePosition(name);
+    if (position === undefined) {
+      throw new UsageError(
+        `--avoid takes positions such as half, I, II½ or III, with commas between, not "${name.trim()}"`,
+      );
+    }
+    return position;
+  });
+}
+
+const walkOptions = {
+  key: { type: 'string' },
+  tempo: { type: 'string' },
+  seed: { type: 'string' },
+  temperature: { type: 'string' },
+  choruses: { type: 'string' },
+  avoid: { type: 'string' },
+  span: { type: 'string' },
+  format: { type: 'string' },
+  out: { type: 'string' },
+} as const;
+
+function onlyChart(positionals: readonly string[]): string {
+  const [chart, ...more] = positionals;
+  if (chart === undefined) throw new UsageError('which chart? Give a file, or - for standard input');
+  if (more.length > 0) throw new UsageError(`one chart at a time, not also "${more[0]}"`);
+  return chart;
+}
+
+function walkCommand(args: string[]): WalkCommand {
+  const { values, positionals } = parseArgs({ args, options: walkOptions, allowPositionals: true });
+  const { least, most } = tempoRange;
+  const tempo = values.tempo === undefined ? null : bpm(numberOption(values.tempo, 0, 'tempo', least, most));
+  const span = numberOption(values.span, 150, 'span', spanRange.least, spanRange.most);
+  return {
+    command: 'walk',
+    chart: onlyChart(positionals),
+    key: keyOption(values.key),
+    tempo,
+    seed: wholeOption(values.seed, 1, 'seed', 0, largestSeed),
+    temperature: numberOption(values.temperature, defaultTemperature, 'temperature', 0, 3),
+    choruses: wholeOption(values.choruses, 1, 'choruses', 1, mostChoruses),
+    avoid: avoidOption(values.avoid),
+    hand: makeHand(span),
+    format: oneOf(values.format, walkFormats, 'text', 'format'),
+    out: values.out ?? null,
+  };
+}
+
+function chartCommand(args: string[]): ChartCommand {
+  const { values, positionals } = parseArgs({
+    args,
+    options: { format: { type: 'string' } },
+    allowPositionals: true,
+  });
+  return {
+    command: 'chart',
+    chart: onlyChart(positionals),
+    format: oneOf(values.format, chartFormats, 'text', 'format'),
+  };
+}
+
+/** @throws UsageError */
+export function parseCommand(argv: readonly string[]): Command {
+  const [name, ...rest] = argv;
+  if (name === undefined || name === 'help' || name === '--help' || name === '-h') return { command: 'help' };
+  try {
+    if (name === 'walk') return walkCommand(rest);
+    if (name === 'chart') return chartCommand(rest);
+  } catch (error) {
+    if (error instanceof UsageError) throw error;
+    throw new UsageError(error instanceof Error ? error.message : String(error));
+  }
+  throw new UsageError(`there is no command "${name}"`);
+}

@@ -1,0 +1,60 @@
+// The same pipeline from a terminal. Output goes to standard output or a file, everything said about it to standard error.
+import { readFileSync, writeFileSync } from 'node:fs';
+import { basename } from 'node:path';
+import { parseCommand, usage, UsageError, type Command } from './arguments';
+import { chartOutcome, walkOutcome, type Outcome } from './commands';
+
+/** Charts larger than this are refused before they are read: the longest real ones are a few kilobytes. */
+const mostBytes = 4 * 1024 * 1024;
+
+class InputError extends Error {}
+
+function readInput(path: string): string {
+  let bytes: Uint8Array;
+  try {
+    bytes = readFileSync(path === '-' ? 0 : path);
+  } catch (error) {
+    throw new InputError(`cannot read ${path}: ${error instanceof Error ? error.message : String(error)}`);
+  }
+  if (bytes.length > mostBytes)
+    throw new InputError(`${path} is larger than ${mostBytes / 1024 / 1024} MB: not a chart`);
+  return new TextDecoder('utf-8').decode(bytes);
+}
+
+function write(output: string | Uint8Array, path: string | null): void {
+  const body = typeof output === 'string' && output !== '' && !output.endsWith('\n') ? `${output}\n` : output;
+  writeFileSync(path ?? 1, body);
+}
+
+function outcomeOf(command: Exclude<Command, { command: 'help' }>): Outcome {
+  const text = readInput(command.chart);
+  const name = command.chart === '-' ? 'chart' : basename(command.chart);
+  return command.command === 'walk' ? walkOutcome(text, name, command) : chartOutcome(text, name, command);
+}
+
+/** Runs one command line; returns the exit code: 0 done, 1 nothing could be made, 2 wrong usage. */
+function main(argv: readonly string[]): number {
+  let command: Command;
+  try {
+    command = parseCommand(argv);
+  } catch (error) {
+    if (!(error instanceof UsageError)) throw error;
+    console.error(`ramble: ${error.message}\n\n${usage}`);
+    return 2;
+  }
+  if (command.command === 'help') {
+    console.log(usage);
+    return argv.length === 0 ? 2 : 0;
+  }
+  try {
+    const { output, messages, exitCode } = outcomeOf(command);
+    for (const message of messages) console.error(message);
+    if (output.length > 0) write(output, command.command === 'walk' ? command.out : null);
+    return exitCode;
+  } catch (error) {
+    console.error(`ramble: ${error instanceof Error ? error.message : String(error)}`);
+    return 1;
+  }
+}
+
+process.exitCode = main(process.argv.slice(2));
