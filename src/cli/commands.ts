@@ -22,9 +22,9 @@ function formatted(result: WalkResult, command: WalkCommand): string | Uint8Arra
   if (!timeline || !line) return '';
   switch (command.format) {
     case 'json':
-      return toJson(result);
+      return toJson(result, { positionName });
     case 'musicxml':
-      return toMusicXml(timeline, line);
+      return toMusicXml(timeline, line, { positionName });
     case 'midi':
       return toMidi(timeline, line);
     case 'text':

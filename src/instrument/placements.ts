@@ -30,6 +30,12 @@ const framesByPosition = frameTable.rows.map((row) => ({
   })),
 }));
 
+const extendedWidth = Math.max(
+  ...framesByPosition
+    .filter((row) => row.frame === 'extended')
+    .flatMap((row) => row.offsets.map((one) => one.offset)),
+);
+
 /** Fingers that can play in a position, with the semitones of each from the first finger, for this hand. */
 export function fingersIn(
   instrument: Instrument,
@@ -99,6 +105,8 @@ export function isHoldable(instrument: Instrument, hand: Hand, placement: Placem
   );
 }
 
-/** Semitones from the first finger to the finger that plays; 0 for open strings. */
-export const reachOf = (placement: Placement): number =>
-  placement.finger === '0' ? 0 : placement.stop - placement.position;
+/** Semitones that the hand is spread over to play: 0 for open strings, the whole frame where the hand is extended. */
+export function reachOf(placement: Placement): number {
+  if (placement.frame === 'extended') return extendedWidth;
+  return placement.finger === '0' ? 0 : placement.stop - placement.position;
+}

@@ -70,3 +70,18 @@ export const midiOf = (pitch: SpelledPitch): SoundingMidi =>
 
 /** Scientific name: "Bb1". */
 export const pitchText = (pitch: SpelledPitch): string => `${pitch.name}${pitch.octave}`;
+
+const sharpNames = ['C', 'C#', 'D', 'D#', 'E', 'F', 'F#', 'G', 'G#', 'A', 'A#', 'B'].map(noteName);
+const flatNames = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'].map(noteName);
+
+/** The plainest name of a pitch class: a natural, else a sharp or a flat as asked. */
+export const nameOfPitchClass = (value: PitchClass, prefersSharp: boolean): NoteName =>
+  (prefersSharp ? sharpNames : flatNames)[value]!;
+
+/** The plainest name of the same note: B for Cb, G for Abb; sharps stay sharps. */
+export const plainNoteName = (name: NoteName): NoteName =>
+  nameOfPitchClass(pitchClassOf(name), alterationOf(name) > 0);
+
+/** The name itself when it has at most one accidental, else the plainest name of the same note. */
+export const simpleName = (name: NoteName): NoteName =>
+  Math.abs(alterationOf(name)) < 2 ? name : plainNoteName(name);

@@ -54,7 +54,7 @@ export interface Chord {
   readonly family: ChordFamily;
   /** Root first, in rising order of degree; a dropped tone is not there. */
   readonly tones: readonly ChordTone[];
-  /** Tones the symbol permits without stating them, such as the ninth under a thirteenth. */
+  /** Tones the symbol permits without stating them, such as the ninth in C7#11 or all of the altered dominant's choices. */
   readonly colours: readonly ChordTone[];
   /** True for the altered dominant: no perfect fifth, no natural ninth. */
   readonly isAltered: boolean;
@@ -67,3 +67,28 @@ export interface Scale {
   /** Rising from the root; every note spelled for this chord in this key. */
   readonly notes: readonly NoteName[];
 }
+
+/** Something to tell about a symbol that was understood: a likely reading of an uncertain spelling. */
+export interface Remark {
+  /** Key of the sentence in shared/words/chord-problems.json. */
+  readonly code: string;
+  /** Place in the text that was read, from 0 in UTF-16 units. */
+  readonly at: number;
+  readonly length: number;
+  /** What to put into the sentence: always `symbol`, and what its template asks for. */
+  readonly values?: Readonly<Record<string, string>>;
+}
+
+/** What a chord symbol was read as. */
+export type ChordReading =
+  | {
+      readonly kind: 'chord';
+      readonly chord: Chord;
+      /** The whole symbol stood in brackets. */
+      readonly optional: boolean;
+      readonly remarks: readonly Remark[];
+    }
+  | { readonly kind: 'no chord' }
+  /** "/E": the chord before it goes on over a new bass. */
+  | { readonly kind: 'bass only'; readonly bass: NoteName }
+  | ({ readonly kind: 'refused' } & Remark);

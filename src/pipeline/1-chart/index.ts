@@ -1,1 +1,16 @@
+export { goesOnUnder } from './brackets';
+export { problem } from './diagnostics';
+export {
+  barTicks,
+  beatGroups,
+  beatTicks,
+  beatsInBar,
+  isSameMeter,
+  meterText,
+  parseMeter,
+  shortTicks,
+} from './meter';
+export { printChart } from './print';
+export { readChart } from './read';
 export * from './types';
+export { isClosingName, isIntroName } from './words';

@@ -1,1 +1,3 @@
+export { mostPlayedBars, unroll, type PlayedBar, type PlayedForm } from './form';
+export { makeTimeline, type TimelineResult, type TimelineWish } from './timeline';
 export type * from './types';

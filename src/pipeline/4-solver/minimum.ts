@@ -34,7 +34,7 @@ function turnRow(lattice: Lattice, t: number, m: number, to: number): number {
 }
 
 /** First half of a forward step: G_t, row h, column n. */
-function eliminatePitch(lattice: Lattice, t: number, forward: Sums): Int32Array {
+function eliminatePitch(lattice: Lattice, t: number, forward: Sums, spread: number): Int32Array {
   const slot = lattice.slots[t]!;
   const next = lattice.slots[t + 1]!;
   const placements = slot.placements.length;
@@ -44,14 +44,19 @@ function eliminatePitch(lattice: Lattice, t: number, forward: Sums): Int32Array 
   const result = new Int32Array(placements * columns).fill(infinite);
   for (let b = 0; b < slot.pitches.length; b++) {
     const steps = secondSteps(next, slot.pitches[b]!, reach);
-    for (let m = 0; m < rows; m++) {
-      const turns = turnRow(lattice, t, m, slot.pitches[b]!);
-      for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
+    const turns = Int32Array.from({ length: rows }, (_, m) => turnRow(lattice, t, m, slot.pitches[b]!));
+    for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
+      const out = h * columns;
+      // A predecessor worse than the best one by more than turns can differ is worse for every n: left out, exactly.
+      let bound = infinite;
+      for (let m = 0; m < rows; m++) bound = Math.min(bound, forward[m * placements + h]!);
+      bound = Math.min(infinite - 1, bound + spread);
+      for (let m = 0; m < rows; m++) {
         const sum = forward[m * placements + h]!;
-        if (sum >= infinite) continue;
-        const out = h * columns;
+        if (sum > bound) continue;
+        const row = turns[m]!;
         for (let n = 0; n < columns; n++) {
-          const candidate = turns < 0 ? sum : sum + turnCosts[turns + steps[n]!]!;
+          const candidate = row < 0 ? sum : sum + turnCosts[row + steps[n]!]!;
           if (candidate < result[out + n]!) result[out + n] = candidate;
         }
       }
@@ -114,14 +119,26 @@ function unaryCosts(slot: LatticeSlot): Int32Array {
 /** F_0. */
 const firstSums = (lattice: Lattice): Sums => unaryCosts(lattice.slots[0]!);
 
-/** One forward step, F_t to F_{t+1}. */
-export const forwardStep = (lattice: Lattice, t: number, forward: Sums): Sums =>
-  eliminatePlacement(lattice, t, eliminatePitch(lattice, t, forward));
+/** How much two turns can differ in cost. */
+export function turnSpread({ turnCosts }: Lattice): number {
+  let lowest = infinite;
+  let highest = -infinite;
+  for (const cost of turnCosts) {
+    lowest = Math.min(lowest, cost);
+    highest = Math.max(highest, cost);
+  }
+  return highest - lowest;
+}
+
+/** One forward step, F_t to F_{t+1}; `spread` as `turnSpread` gives it. */
+export const forwardStep = (lattice: Lattice, t: number, forward: Sums, spread: number): Sums =>
+  eliminatePlacement(lattice, t, eliminatePitch(lattice, t, forward, spread));
 
 /** F_t for every slot. */
 export function forwardSums(lattice: Lattice): Sums[] {
+  const spread = turnSpread(lattice);
   const result: Sums[] = [firstSums(lattice)];
-  for (let t = 0; t + 1 < lattice.slots.length; t++) result.push(forwardStep(lattice, t, result[t]!));
+  for (let t = 0; t + 1 < lattice.slots.length; t++) result.push(forwardStep(lattice, t, result[t]!, spread));
   return result;
 }
 

@@ -1,88 +1,9 @@
 // Drawing a path with probability proportional to exp(-cost / temperature): forward filtering, backward sampling.
 //
 // The same two-step elimination as minimum.ts with sums of weights in place of minima of costs. Each slot's table is
-// scaled by its largest entry; the scales cancel in every choice. exp is built from multiplications of one constant,
-// so that engines whose Math.exp differ in the last bit still draw the same path from the same seed.
-import { pitchOfPlacement, type Lattice, type LatticeSlot, type MoveTable, type Path } from './lattice';
-
-/** Weights below this are nothing: at temperature 1 it is a cost of 700 in natural units. */
-const smallestExponent = -700;
-
-/** A function exp(-cost / temperature) for integer costs of `unit` to the natural unit, exact to rounding. */
-export function boltzmann(temperature: number, unit: number): (cost: number) => number {
-  const perCost = 1 / (unit * temperature);
-  return (cost) => exponential(-cost * perCost);
-}
-
-/** e^x by argument halving and the Taylor series; arithmetic only, relative error under 1e-11. */
-export function exponential(x: number): number {
-  if (x < smallestExponent) return 0;
-  let halvings = 0;
-  let reduced = x;
-  while (reduced > 0.125 || reduced < -0.125) {
-    reduced /= 2;
-    halvings++;
-  }
-  let term = 1;
-  let sum = 1;
-  for (let k = 1; k <= 10; k++) {
-    term *= reduced / k;
-    sum += term;
-  }
-  for (; halvings > 0; halvings--) sum *= sum;
-  return sum;
-}
-
-/** The lattice with weights in place of costs. */
-interface Weighted {
-  readonly unary: Float64Array[];
-  readonly steps: Float64Array[];
-  readonly moves: Float64Array[];
-  readonly turns: Float64Array;
-}
-
-function weigh(costs: Int32Array, weight: (cost: number) => number): Float64Array {
-  const known = new Map<number, number>();
-  return Float64Array.from(costs, (cost) => {
-    const found = known.get(cost);
-    if (found !== undefined) return found;
-    const fresh = weight(cost);
-    known.set(cost, fresh);
-    return fresh;
-  });
-}
-
-function weightedLattice(lattice: Lattice, weight: (cost: number) => number): Weighted {
-  const moveWeights = new Map<MoveTable, Float64Array>();
-  const movesOf = (table: MoveTable): Float64Array => {
-    const found = moveWeights.get(table) ?? weigh(table.costs, weight);
-    moveWeights.set(table, found);
-    return found;
-  };
-  return {
-    unary: lattice.slots.map((slot) => {
-      const pitchOf = pitchOfPlacement(slot);
-      // The least unary cost of a slot is common to all its paths: left out, so that weights stay in range.
-      const costs = slot.placementCosts.map((cost, h) => cost + slot.pitchCosts[pitchOf[h]!]!);
-      const floor = costs.reduce((a, b) => Math.min(a, b));
-      return weigh(
-        costs.map((cost) => cost - floor),
-        weight,
-      );
-    }),
-    steps: lattice.slots.map((slot) => weigh(slot.stepCosts, weight)),
-    moves: lattice.slots.map((slot) => movesOf(slot.moves)),
-    turns: weigh(lattice.turnCosts, weight),
-  };
-}
-
-const rowCount = (lattice: Lattice, t: number): number =>
-  t === 0 ? 1 : lattice.slots[t - 1]!.pitches.length;
-
-function turnRow(lattice: Lattice, t: number, m: number, to: number): number {
-  if (t === 0) return -1;
-  return (to - lattice.slots[t - 1]!.pitches[m]! + lattice.reach) * (2 * lattice.reach + 1);
-}
+// scaled by its largest entry; the scales cancel in every choice.
+import { pitchOfPlacement, type Lattice, type LatticeSlot, type Path } from './lattice';
+import { boltzmann, rowCount, scaleToOne, turnRow, weightedLattice, type Weighted } from './weights';
 
 /** Sum over m of weight(m, h) * turn(m, p(h), n): row h, column n, step weights included. */
 function sumOutPitch(lattice: Lattice, weighted: Weighted, t: number, filtered: Float64Array): Float64Array {
@@ -140,11 +61,6 @@ function sumOutPlacement(
   }
   scaleToOne(result);
   return result;
-}
-
-function scaleToOne(values: Float64Array): void {
-  const largest = values.reduce((a, b) => Math.max(a, b), 0);
-  if (largest > 0) for (let index = 0; index < values.length; index++) values[index]! /= largest;
 }
 
 /** Everything needed to draw any number of paths from one lattice at one temperature. */

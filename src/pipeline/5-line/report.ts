@@ -50,10 +50,10 @@ function byPosition(notes: readonly LineNote[]): HandReport['byPosition'] {
 /** A stay is a run of stopped notes in one region; an open string frees the hand and ends it. */
 function longestStay(notes: readonly LineNote[]): HandReport['longestStay'] {
   let longest: HandReport['longestStay'] = null;
-  let current: { region: Region; beats: number; fromBar: number } | null = null;
+  let current: { readonly region: Region; beats: number; readonly fromBar: number } | undefined;
   for (const note of notes) {
     if (isOpen(note)) {
-      current = null;
+      current = undefined;
       continue;
     }
     const region = regionOf(note.placement.position);

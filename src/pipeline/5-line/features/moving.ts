@@ -11,7 +11,7 @@ import {
   type Placement,
 } from '../../../instrument';
 import type { Seconds } from '../../../music';
-import type { Move, MoveKind } from '../types';
+import { moveKinds, type Move, type MoveKind } from '../types';
 import type { Feature } from './feature';
 
 /** The time around a move: how long both notes last and whether a rest parts them. */
@@ -22,6 +22,8 @@ export interface MoveContext {
   readonly toLength: Seconds;
   /** Silence between the notes; 0 when they follow each other. */
   readonly rest: Seconds;
+  /** Moves already worked out: there are few kinds, and the lattice asks for each pair of placements. */
+  readonly known: Map<number, Move>;
 }
 
 export const makeMoveContext = (
@@ -30,7 +32,7 @@ export const makeMoveContext = (
   toLength: Seconds,
   rest: Seconds,
   mover: Mover = defaultMover,
-): MoveContext => ({ instrument, mover, fromLength, toLength, rest });
+): MoveContext => ({ instrument, mover, fromLength, toLength, rest, known: new Map() });
 
 const isOpen = (placement: Placement): boolean => placement.finger === '0';
 
@@ -50,6 +52,15 @@ function kindOf(context: MoveContext, from: Placement, to: Placement): MoveKind 
 /** The move of the hand between two notes that follow each other. */
 export function moveBetween(context: MoveContext, from: Placement, to: Placement): Move {
   const kind = kindOf(context, from, to);
+  const key = ((moveKinds.indexOf(kind) * 2 + (isOpen(to) ? 1 : 0)) * 64 + from.position) * 64 + to.position;
+  const found = context.known.get(key);
+  if (found) return found;
+  const move = workOut(context, kind, from, to);
+  context.known.set(key, move);
+  return move;
+}
+
+function workOut(context: MoveContext, kind: MoveKind, from: Placement, to: Placement): Move {
   const { instrument, mover } = context;
   const needed = movementTime(instrument, from.position, to.position, mover);
   const free = isOpen(to) ? context.toLength : context.fromLength;
@@ -77,6 +88,7 @@ export const moveFeatures: readonly MoveFeature[] = [
   {
     name: 'shift',
     amount: (context, from, to) => {
+      if (from.position === to.position) return 0;
       const move = moveBetween(context, from, to);
       return move.kind === 'bare shift' || move.kind === 'covered shift'
         ? weights.shift * pressureCost(move.pressure)

@@ -1,0 +1,75 @@
+// One written note or rest as a MusicXML <note>.
+import { alterationOf, letterOf, type SpelledPitch } from '../music';
+import type { LineNote } from '../pipeline/5-line';
+import { accidentalName } from './accidentals';
+import type { BeamMark } from './beams';
+import type { WrittenNote } from './line-bars';
+import { tag, tagWith, type XmlElement } from './xml';
+
+/** What is decided outside the note itself. */
+export interface NoteContext {
+  /** Alteration to print as an accidental, null for none. */
+  readonly accidental: number | null;
+  readonly beams: readonly BeamMark[];
+  /** The rest fills a bar by itself. */
+  readonly isBarRest: boolean;
+}
+
+/** The page shows the bass an octave above its sound; <transpose> brings the sound back down. */
+const writtenOctaveOf = (pitch: SpelledPitch): number => pitch.octave + 1;
+
+function pitchElement(pitch: SpelledPitch): XmlElement {
+  const alteration = alterationOf(pitch.name);
+  return tag(
+    'pitch',
+    tag('step', letterOf(pitch.name)),
+    ...(alteration === 0 ? [] : [tag('alter', String(alteration))]),
+    tag('octave', String(writtenOctaveOf(pitch))),
+  );
+}
+
+/** String 1 is the highest, as in the rest of the program. */
+function technicalElement({ placement }: LineNote): XmlElement {
+  const string = tag('string', String(placement.string));
+  switch (placement.finger) {
+    case '0':
+      return tag('technical', tag('fingering', '0'), string, tag('open-string'));
+    case 'T':
+      return tag('technical', string, tag('thumb-position'));
+    default:
+      return tag('technical', tag('fingering', placement.finger), string);
+  }
+}
+
+function notationsElement({ note, piece, tiedInto, tiedOn }: WrittenNote): XmlElement[] {
+  const children = [
+    ...(tiedInto ? [tagWith('tied', { type: 'stop' })] : []),
+    ...(tiedOn ? [tagWith('tied', { type: 'start' })] : []),
+    ...(piece.tuplet === 'start' || piece.tuplet === 'stop' ? [tagWith('tuplet', { type: piece.tuplet })] : []),
+    ...(note !== null && !tiedInto ? [technicalElement(note)] : []),
+  ];
+  return children.length === 0 ? [] : [tag('notations', ...children)];
+}
+
+const timeModification = tag('time-modification', tag('actual-notes', '3'), tag('normal-notes', '2'));
+
+/** The children stand in the order that the schema prescribes. */
+export function noteElement(written: WrittenNote, context: NoteContext): XmlElement {
+  const { note, piece, tiedInto, tiedOn } = written;
+  const { value } = piece;
+  const rest = context.isBarRest ? tagWith('rest', { measure: 'yes' }) : tag('rest');
+  return tag(
+    'note',
+    note === null ? rest : pitchElement(note.pitch),
+    tag('duration', String(piece.end - piece.start)),
+    ...(tiedInto ? [tagWith('tie', { type: 'stop' })] : []),
+    ...(tiedOn ? [tagWith('tie', { type: 'start' })] : []),
+    tag('voice', '1'),
+    ...(value === null || context.isBarRest ? [] : [tag('type', value.type)]),
+    ...(value?.dots === 1 && !context.isBarRest ? [tag('dot')] : []),
+    ...(context.accidental === null ? [] : [tag('accidental', accidentalName(context.accidental))]),
+    ...(value?.triplet ? [timeModification] : []),
+    ...context.beams.map((mark, index) => tagWith('beam', { number: String(index + 1) }, mark)),
+    ...notationsElement(written),
+  );
+}

@@ -1,0 +1,129 @@
+// A line as MusicXML 4.0, partwise: written pitch in a plain F clef, an octave above the sound.
+import type { Key, Meter } from '../music';
+import type { Line } from '../pipeline/5-line';
+import type { Timeline, TimelineChord } from '../pipeline/2-timeline';
+import { barAccidentals } from './accidentals';
+import { beamsOf } from './beams';
+import { writtenBars, type WrittenBar, type WrittenNote } from './line-bars';
+import {
+  above,
+  barStyle,
+  bassClef,
+  divisions,
+  keyElement,
+  metronomeType,
+  octaveTranspose,
+  rehearsalDirection,
+  scoreDocument,
+  soundElement,
+  timeElement,
+  wordsType,
+} from './musicxml-common';
+import { harmonyElement } from './musicxml-harmony';
+import { noteElement } from './musicxml-note';
+import { positionMarks, type PositionNaming } from './position-marks';
+import { feelText, swingElement, usualSwing, type SwingRatio } from './swing-mark';
+import { tag, tagWith, type XmlElement } from './xml';
+
+export interface MusicXmlOptions extends PositionNaming {
+  /** The timeline's own title when left out. */
+  readonly title?: string;
+  /**
+   * What <sound> tells player programs, 1 for straight; what bands play at the tempo when left out. The page shows even
+   * eighths either way.
+   */
+  readonly swing?: SwingRatio;
+}
+
+const isSameKey = (a: Key, b: Key): boolean => a.fifths === b.fifths && a.mode === b.mode;
+const isSameMeter = (a: Meter, b: Meter): boolean => a.beats === b.beats && a.unit === b.unit;
+
+function attributesElement({ bar }: WrittenBar, before: WrittenBar | undefined): XmlElement[] {
+  const key = before && isSameKey(before.bar.key, bar.key) ? [] : [keyElement(bar.key)];
+  const time = before && isSameMeter(before.bar.meter, bar.meter) ? [] : [timeElement(bar.meter)];
+  if (before === undefined) {
+    return [
+      tag('attributes', tag('divisions', String(divisions)), ...key, ...time, bassClef, octaveTranspose),
+    ];
+  }
+  return key.length + time.length === 0 ? [] : [tag('attributes', ...key, ...time)];
+}
+
+function openingDirections(timeline: Timeline, swing: SwingRatio): XmlElement[] {
+  return [
+    above(
+      wordsType(feelText(timeline.feel)),
+      metronomeType(timeline.tempo),
+      soundElement(timeline.tempo, swingElement(swing)),
+    ),
+  ];
+}
+
+/** Chords that fall within a piece, each with its distance from the piece's start. */
+function harmoniesAt(chords: readonly TimelineChord[], barTick: number, { piece }: WrittenNote): XmlElement[] {
+  return chords
+    .map((chord) => ({ chord, place: chord.tick - barTick }))
+    .filter(({ place }) => place >= piece.start && place < piece.end)
+    .map(({ chord, place }) => harmonyElement(chord.chord, { offset: place - piece.start }));
+}
+
+function positionDirection(name: string): XmlElement {
+  return tagWith('direction', { placement: 'below' }, wordsType(name));
+}
+
+function notesElements(written: WrittenBar, marks: ReadonlyMap<number, string>): XmlElement[] {
+  const { bar, notes, grid } = written;
+  const accidentals = barAccidentals(bar.key);
+  const beams = beamsOf(
+    notes.map(({ piece, note }) => ({ piece, isRest: note === null })),
+    grid,
+  );
+  return notes.flatMap((one, index) => {
+    const { note, tiedInto } = one;
+    const mark = note === null || tiedInto ? undefined : marks.get(note.index);
+    const context = {
+      accidental: note === null ? null : accidentals(note.pitch, tiedInto),
+      beams: beams[index]!,
+      isBarRest: note === null && notes.length === 1,
+    };
+    return [
+      ...harmoniesAt(written.chords, bar.tick, one),
+      ...(mark === undefined ? [] : [positionDirection(mark)]),
+      noteElement(one, context),
+    ];
+  });
+}
+
+function rightBarline(index: number, bars: readonly WrittenBar[]): XmlElement[] {
+  const next = bars[index + 1];
+  if (next !== undefined && !next.opensPart) return [];
+  return [
+    tagWith('barline', { location: 'right' }, barStyle(next === undefined ? 'light-heavy' : 'light-light')),
+  ];
+}
+
+/**
+ * The line as a MusicXML document. Notes are written as even note values (swing is a mark), tied over bar lines and split
+ * where the beats must show; fingering, string, open string and thumb stand in <technical>; position numerals below the
+ * staff where the hand takes a new position; chord symbols, section labels and double bars as on a lead sheet.
+ * Source: W3C MusicXML 4.0.
+ */
+export function toMusicXml(timeline: Timeline, line: Line, options: MusicXmlOptions): string {
+  const bars = writtenBars(timeline, line);
+  const marks = positionMarks(line, options);
+  const swing = options.swing ?? usualSwing(timeline.feel, timeline.tempo);
+  const measures = bars.map((written, index) => {
+    const { bar } = written;
+    const isShort = bar.ticks < written.fullTicks;
+    return tagWith(
+      'measure',
+      { number: String(bar.index + 1), ...(isShort ? { implicit: 'yes' } : {}) },
+      ...attributesElement(written, bars[index - 1]),
+      ...(written.section === null ? [] : [rehearsalDirection(written.section)]),
+      ...(index === 0 ? openingDirections(timeline, swing) : []),
+      ...notesElements(written, marks),
+      ...rightBarline(index, bars),
+    );
+  });
+  return scoreDocument(options.title ?? timeline.title, 'Bass', measures);
+}

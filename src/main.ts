@@ -1,0 +1,115 @@
+// The composition root: builds everything and puts it on the page. The only file that knows all layers.
+import { mount } from 'svelte';
+import { makePlayback } from './playback';
+import { demosOf, Focus, Library, newStudy, Notices, Playing, Settings, Studio } from './state';
+import App from './ui/App.svelte';
+import './ui/shared/fonts.css';
+import './ui/tokens.css';
+import './ui/base.css';
+import './ui/print.css';
+import { rambleContext, type Ramble } from './ui/shared/context';
+import { Panels } from './ui/shared/panels.svelte';
+import { WalkClient } from './worker';
+
+const demos = demosOf(
+  import.meta.glob<string>('../shared/charts/*.txt', { query: '?raw', import: 'default', eager: true }),
+);
+
+/** The browser's storage, null where a page may not use it. */
+function storageOf(read: () => Storage): Storage | null {
+  try {
+    return read();
+  } catch {
+    return null;
+  }
+}
+
+/** Random ids; `randomUUID` is missing on pages served without encryption. */
+const newId = (): string =>
+  Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) => byte.toString(16).padStart(2, '0')).join(
+    '',
+  );
+
+/** Keeps the screen awake where the browser can; it lets go when the page is hidden, so it is asked again on return. */
+function keepAwake(): () => void {
+  let lock: WakeLockSentinel | null = null;
+  let isWanted = true;
+  const ask = async (): Promise<void> => {
+    if (!isWanted || document.visibilityState !== 'visible' || !('wakeLock' in navigator)) return;
+    try {
+      lock = await navigator.wakeLock.request('screen');
+      if (!isWanted) void lock.release();
+    } catch {
+      lock = null;
+    }
+  };
+  const onVisible = (): void => void ask();
+  document.addEventListener('visibilitychange', onVisible);
+  onVisible();
+  return () => {
+    isWanted = false;
+    document.removeEventListener('visibilitychange', onVisible);
+    void lock?.release();
+  };
+}
+
+const notices = new Notices();
+const settings = new Settings(storageOf(() => localStorage));
+const studio = new Studio({
+  study: newStudy(demos[0]?.text ?? ''),
+  connect: (onanswer, onfailure) =>
+    new WalkClient({
+      startWorker: () => new Worker(new URL('./worker/worker.ts', import.meta.url), { type: 'module' }),
+      loadWalk: async () => (await import('./pipeline')).walk,
+      onanswer,
+      onfailure,
+    }),
+  now: () => performance.now(),
+  onchange: () => {
+    library.touch();
+  },
+});
+const library = new Library({
+  desk: studio,
+  notices,
+  now: () => Date.now(),
+  newId,
+  tab: storageOf(() => sessionStorage),
+});
+const playing = new Playing({
+  studio,
+  settings,
+  notices,
+  makePlayback: (options) => makePlayback({ samples: './samples/', ...options }),
+  nextFrame: (frame) => {
+    const request = requestAnimationFrame(frame);
+    return () => {
+      cancelAnimationFrame(request);
+    };
+  },
+  now: () => performance.now(),
+  keepAwake,
+});
+playing.connect();
+const focus = new Focus(studio, playing);
+const panels = new Panels();
+
+/** Opens what the address holds and takes it out of the address, so that a reload opens the saved study. */
+async function openAddress(open: (fragment: string) => Promise<unknown>): Promise<void> {
+  const { hash, pathname, search } = location;
+  await open(hash);
+  if (/^#\d/.test(hash)) history.replaceState(null, '', pathname + search);
+}
+
+const target = document.getElementById('app');
+if (!target) throw new Error('the page has no place for the program');
+const ramble: Ramble = { studio, playing, focus, settings, library, notices, demos, panels };
+mount(App, { target, context: rambleContext(ramble) });
+
+void openAddress((fragment) => library.begin(fragment));
+window.addEventListener('hashchange', () => void openAddress((fragment) => library.openFragment(fragment)));
+// The last moment at which a change can still be saved.
+window.addEventListener('pagehide', () => void library.flush());
+document.addEventListener('visibilitychange', () => {
+  if (document.visibilityState === 'hidden') void library.flush();
+});

@@ -1,0 +1,161 @@
+// The staff with everything placed: what the renderer draws and the travel strip shares. All sizes in CSS pixels; x runs
+// from the left of the system, y from its top, downwards.
+import type { HandPosition, Instrument } from '../instrument';
+import type { ChordRun } from './chordText';
+
+export interface LayoutOptions {
+  /** Room there is. A system that cannot be made so narrow is wider and scrolls. */
+  readonly width: number;
+  readonly instrument: Instrument;
+  /** A position as it is set under the staff: "III½". */
+  readonly positionNumeral: (position: HandPosition) => string;
+  /** Room for a row with what each note is for. */
+  readonly showRoles: boolean;
+}
+
+/** A music glyph at its origin. */
+export interface PlacedGlyph {
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface PlacedText {
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** A chord symbol, `x` its left edge and `y` its base line. */
+export interface PlacedChord {
+  readonly runs: readonly ChordRun[];
+  readonly x: number;
+  readonly y: number;
+  readonly size: number;
+  readonly box: Box;
+}
+
+export interface RoleText {
+  readonly x: number;
+  /** One entry a line of text; `y` of the first base line. */
+  readonly lines: readonly string[];
+  readonly y: number;
+}
+
+export interface NoteLayout {
+  /** Index in the line. */
+  readonly index: number;
+  /** Middle of the first head: the note's place on the time axis. */
+  readonly x: number;
+  /** Middle of the head. */
+  readonly y: number;
+  /** The beat column: what lights up and what a tap belongs to. Columns do not overlap. */
+  readonly column: { readonly x: number; readonly width: number };
+  /** Heads, signs, dots and flags. */
+  readonly glyphs: readonly PlacedGlyph[];
+  /** SVG path of stems and ledger lines, stroked at `stemWidth`; null when there is none. */
+  readonly stems: string | null;
+  readonly ledgers: string | null;
+  readonly isOpen: boolean;
+  readonly finger: PlacedText;
+  /** The string's numeral where the string changes and where a system begins. */
+  readonly string: PlacedText | null;
+  readonly role: RoleText | null;
+}
+
+/** A position numeral with a line over the notes that the hand plays there; `lineFrom` null when it covers one note. */
+export interface PositionBracket {
+  readonly position: HandPosition;
+  readonly numeral: PlacedText;
+  readonly lineFrom: number | null;
+  readonly lineTo: number;
+  readonly y: number;
+}
+
+/** An open string carries the hand: an arrow from the note to where the next position stands. */
+export interface CarryMark {
+  /** Index in the line. */
+  readonly note: number;
+  readonly from: HandPosition;
+  readonly to: HandPosition;
+  readonly x1: number;
+  readonly x2: number;
+  readonly y: number;
+}
+
+export interface BarLayout {
+  /** Index in playing order. */
+  readonly index: number;
+  readonly x: number;
+  readonly width: number;
+  /** Place of the bar's first moment, and pixels a tick after it. */
+  readonly startX: number;
+  readonly scale: number;
+  readonly tick: number;
+  readonly ticks: number;
+  readonly chords: readonly PlacedChord[];
+  /** Rests, and signature and meter where they change. */
+  readonly glyphs: readonly PlacedGlyph[];
+  readonly closing: 'single' | 'double' | 'final';
+}
+
+export interface SystemLayout {
+  readonly index: number;
+  /** First and last bar, in playing order. */
+  readonly firstBar: number;
+  readonly lastBar: number;
+  readonly width: number;
+  readonly height: number;
+  /** Where the clef and signature end and the time axis begins. */
+  readonly headEnd: number;
+  /** Top and bottom line of the staff. */
+  readonly staffTop: number;
+  readonly staffBottom: number;
+  /** Base lines of the rows. */
+  readonly rows: {
+    readonly chord: number;
+    readonly finger: number;
+    readonly string: number;
+    readonly position: number;
+    readonly role: number;
+  };
+  /** Clef, signature and meter at the start of the system. */
+  readonly head: readonly PlacedGlyph[];
+  /** "A", "Chorus 2": over the start of the system. */
+  readonly heading: PlacedText | null;
+  readonly barNumber: PlacedText;
+  readonly bars: readonly BarLayout[];
+  readonly notes: readonly NoteLayout[];
+  /** SVG paths, filled. */
+  readonly beams: string | null;
+  readonly ties: string | null;
+  /** The figure over three notes in the time of two. */
+  readonly tuplets: readonly PlacedGlyph[];
+  readonly brackets: readonly PositionBracket[];
+  readonly carries: readonly CarryMark[];
+}
+
+export interface StaffLayout {
+  /** Width of the widest system. */
+  readonly width: number;
+  /** Distance of two staff lines. */
+  readonly space: number;
+  readonly sizes: Sizes;
+  readonly systems: readonly SystemLayout[];
+}
+
+/** Font sizes in pixels. */
+export interface Sizes {
+  readonly chord: number;
+  readonly finger: number;
+  readonly numeral: number;
+  readonly role: number;
+  readonly label: number;
+}

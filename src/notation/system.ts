@@ -1,0 +1,205 @@
+// One line of music placed: staff, notes, rows of fingering, beams and ties, at heights that nothing collides at.
+import type { Line } from '../pipeline/5-line';
+import { meterGlyphs, placeBar, signatureGlyphs, stepY, type PlacedBar, type StaffPlace } from './bars';
+import type { BarContent } from './contents';
+import { beamGroups } from './durations';
+import { glyph } from './glyphs';
+import { headOf } from './heads';
+import type { LayoutOptions, NoteLayout, PlacedGlyph, PlacedText, Sizes, SystemLayout } from './model';
+import { carryMarks, isOpen, positionBrackets, roleRow, showsString, type AxisNote } from './rows';
+import { signatureWidth, type SystemBars } from './spacing';
+import { barStems, type BarStems } from './stems';
+import { tiePaths } from './ties';
+
+/** Everything a system is placed from. */
+export interface SystemRequest {
+  readonly index: number;
+  readonly system: SystemBars;
+  readonly contents: readonly BarContent[];
+  readonly line: Line | null;
+  /** How many times the form is played; more than one is told at the start of each. */
+  readonly choruses: number;
+  readonly space: number;
+  readonly sizes: Sizes;
+  readonly options: LayoutOptions;
+}
+
+interface Drawn {
+  readonly bars: readonly PlacedBar[];
+  readonly stems: readonly BarStems[];
+}
+
+/** Places and stems all bars on a staff whose top line is at `staff.top`. */
+function drawBars({ system, contents }: SystemRequest, staff: StaffPlace): Drawn {
+  let x = system.headWidth;
+  const bars = system.bars.map(({ width }, place) => {
+    const at = system.from + place;
+    const placed = placeBar(
+      contents[at]!,
+      system,
+      place,
+      x,
+      staff,
+      contents[at - 1],
+      contents[at + 1],
+    );
+    x += width;
+    return placed;
+  });
+  const stems = bars.map(({ heads }, place) => {
+    const { meter } = contents[system.from + place]!.bar;
+    const groups = beamGroups(
+      heads.map(({ piece }) => piece),
+      meter,
+    );
+    return barStems(heads, groups, stepY(4, staff), staff.space);
+  });
+  return { bars, stems };
+}
+
+/** How far the notes reach above the top line and below the bottom line. */
+function reach({ bars, stems }: Drawn, staff: StaffPlace): { readonly above: number; readonly below: number } {
+  const bottom = stepY(0, staff);
+  let above = 0;
+  let below = 0;
+  bars.forEach(({ heads }, place) =>
+    heads.forEach((head, index) => {
+      const stem = stems[place]!.stems[index];
+      const sign = head.sign === null ? 0.55 : 1.8;
+      above = Math.max(above, staff.top - (head.y - sign * staff.space), staff.top - (stem?.to ?? head.y));
+      below = Math.max(below, head.y + 0.6 * staff.space - bottom, (stem?.to ?? head.y) - bottom);
+    }),
+  );
+  return { above, below };
+}
+
+const middle = (a: number, b: number): number => (a + b) / 2;
+
+/** Notes of the system with their beat columns: to halfway between neighbours, at most half a beat to either side. */
+function axisNotes({ bars }: Drawn, line: Line | null): readonly AxisNote[] {
+  const firsts = bars.flatMap(({ heads, layout }) =>
+    heads.filter(({ tiedFrom }) => !tiedFrom).map(({ note, x }) => ({ note, x, half: layout.scale * 240 })),
+  );
+  return firsts.flatMap(({ note: index, x, half }, place) => {
+    const note = line?.notes[index];
+    if (note === undefined) return [];
+    const before = firsts[place - 1];
+    const after = firsts[place + 1];
+    const left = Math.max(x - half, before ? middle(before.x, x) : Number.NEGATIVE_INFINITY);
+    const right = Math.min(x + half, after ? middle(x, after.x) : Number.POSITIVE_INFINITY);
+    return [{ note, index, x, column: { x: left, width: right - left } }];
+  });
+}
+
+function headGlyphs(request: SystemRequest, staff: StaffPlace): readonly PlacedGlyph[] {
+  const first = request.contents[request.system.from]!;
+  const { fifths } = first.bar.key;
+  const { space } = staff;
+  const clef = glyph('fClef');
+  const afterClef = (clef.advance + 0.9) * space;
+  const signature = signatureGlyphs(fifths, 0, afterClef, staff);
+  const meterX = afterClef + signatureWidth(fifths, space) + (fifths === 0 ? 0 : 0.6 * space) + 0.9 * space;
+  return [
+    { text: clef.text, x: 0.3 * space, y: stepY(6, staff) },
+    ...signature,
+    ...(first.meter === null ? [] : meterGlyphs(first.meter, meterX, staff)),
+  ];
+}
+
+function headingOf({ contents, system, choruses, sizes }: SystemRequest): PlacedText | null {
+  const first = contents[system.from]!;
+  const chorus = first.startsChorus && choruses > 1 ? `Chorus ${first.bar.chorus + 1}` : null;
+  const parts = [chorus, first.section].filter((part) => part !== null);
+  return parts.length === 0 ? null : { text: parts.join(' · '), x: 2, y: sizes.label };
+}
+
+/** The figure 3 at the stem side of each group of triplets. */
+function tupletFigures({ bars, stems }: Drawn, space: number): readonly PlacedGlyph[] {
+  const figure = glyph('tuplet3');
+  return bars.flatMap(({ heads }, place) => {
+    const groups = new Map<number, number[]>();
+    heads.forEach(({ piece }, index) => {
+      if (!piece.triplet) return;
+      const beat = Math.floor(piece.offset / 480);
+      groups.set(beat, [...(groups.get(beat) ?? []), index]);
+    });
+    return [...groups.values()].map((indices) => {
+      const own = indices.map((index) => stems[place]!.stems[index]).filter((stem) => stem != null);
+      const up = own[0]?.up ?? true;
+      const tips = own.map(({ to }) => to);
+      const y = up ? Math.min(...tips) - 0.5 * space : Math.max(...tips) + (0.5 + figure.top) * space;
+      const x = middle(heads[indices[0]!]!.x, heads[indices.at(-1)!]!.x) - (figure.advance / 2) * space;
+      return { text: figure.text, x, y };
+    });
+  });
+}
+
+/** Places one system. */
+export function placeSystem(request: SystemRequest): SystemLayout {
+  const { system, contents, line, space, sizes, options } = request;
+  const heading = headingOf(request);
+  const chordY = (heading === null ? 0 : sizes.label * 1.5) + sizes.chord;
+  const finger = chordY + sizes.finger + 7;
+  const probe: StaffPlace = { space, top: 0, chordY, chordSize: sizes.chord };
+  const { above, below } = reach(drawBars(request, probe), probe);
+  const staff: StaffPlace = { ...probe, top: finger + 5 + Math.max(space, above) };
+  const drawn = drawBars(request, staff);
+  const bottom = stepY(0, staff);
+  const string = bottom + Math.max(space, below) + sizes.numeral + 2;
+  const position = string + sizes.numeral + 5;
+  const role = position + sizes.role + 8;
+  const last = drawn.bars.at(-1)!.layout;
+  const endX = last.x + last.width;
+  const notes = axisNotes(drawn, line);
+  const roles = options.showRoles ? roleRow(notes, role, sizes.role) : null;
+  const heads = drawn.bars.flatMap((bar, place) =>
+    bar.heads.map((head, index) => ({
+      head,
+      stem: drawn.stems[place]!.stems[index]!,
+      flagged: drawn.stems[place]!.flagged[index]!,
+    })),
+  );
+  const byNote = new Map<number, typeof heads>();
+  for (const one of heads) byNote.set(one.head.note, [...(byNote.get(one.head.note) ?? []), one]);
+  const strings = options.instrument.strings;
+
+  const placed = notes.map((one, place): NoteLayout => {
+    const own = byNote.get(one.index)!;
+    const { string: stringNumber, finger: digit } = one.note.placement;
+    const numeral = strings.find(({ number }) => number === stringNumber)?.numeral ?? String(stringNumber);
+    return {
+      index: one.index,
+      x: one.x,
+      y: own[0]!.head.y,
+      column: one.column,
+      ...headOf(own, staff),
+      isOpen: isOpen(one.note),
+      finger: { text: digit, x: one.x, y: finger },
+      string: showsString(notes, place) ? { text: numeral, x: one.x, y: string } : null,
+      role: roles?.roles[place] ?? null,
+    };
+  });
+  const beams = drawn.stems.flatMap((bar) => bar.beams).join('');
+  const ties = tiePaths(heads, system.headWidth, endX, space);
+  return {
+    index: request.index,
+    firstBar: system.from,
+    lastBar: system.to,
+    width: endX + 2,
+    height: (roles && notes.length > 0 ? role + roles.height - sizes.role : position) + 8,
+    headEnd: system.headWidth,
+    staffTop: staff.top,
+    staffBottom: bottom,
+    rows: { chord: chordY, finger, string, position, role },
+    head: headGlyphs(request, staff),
+    heading,
+    barNumber: { text: String(contents[system.from]!.bar.index + 1), x: 2, y: staff.top - 0.9 * space },
+    bars: drawn.bars.map(({ layout }) => layout),
+    notes: placed,
+    beams: beams === '' ? null : beams,
+    ties: ties === '' ? null : ties,
+    tuplets: tupletFigures(drawn, space),
+    brackets: positionBrackets(notes, position, sizes.numeral, options.positionNumeral),
+    carries: carryMarks(notes, position - sizes.numeral * 0.55, endX),
+  };
+}

@@ -1,0 +1,184 @@
+// The bars of a chart as they are written one after another, and the signs that belong to them.
+import type { Key, Meter } from '../../music';
+import { readCell } from './cell';
+import type { Diagnostics } from './diagnostics';
+import { draftBar, type Ahead, type Draft } from './draft';
+import { settleEndings } from './endings';
+import { barTicks } from './meter';
+import type { CellToken, ChordParser } from './symbols';
+import type { ChartBar, Span } from './types';
+import type { FormSign } from './words';
+
+const mostBars = 20_000;
+const mostTimes = 99;
+
+interface CodaSign {
+  readonly bar: number;
+  readonly afterChord: boolean;
+  readonly span: Span;
+}
+
+/** Collects bars. Signs said before a bar wait in `ahead`, signs that close a bar until it is closed. */
+export class BarList {
+  private readonly drafts: Draft[] = [];
+  private ahead: Ahead = {};
+  private aheadTimes: number | null = null;
+  private closing: { sign: FormSign; span: Span }[] = [];
+  private passes: readonly number[] | null = null;
+  /** The last bar before the endings that are being read. */
+  private beforeEndings = -1;
+  private readonly codas: CodaSign[] = [];
+  private isFull = false;
+
+  constructor(
+    private meter: Meter,
+    private readonly parse: ChordParser,
+    private readonly problems: Diagnostics,
+  ) {}
+
+  get count(): number {
+    return this.drafts.length;
+  }
+
+  get last(): Draft | undefined {
+    return this.drafts.at(-1);
+  }
+
+  setMeter(meter: Meter): void {
+    this.meter = meter;
+  }
+
+  setKey(key: Key): void {
+    this.ahead.keyChange = key;
+  }
+
+  /** Only the first bar can be a pickup. */
+  setPickup(span: Span): void {
+    if (this.drafts.length === 0) this.ahead.pickup = true;
+    else this.problems.add('pickup-late', span);
+  }
+
+  /** A section begins with the next bar; endings do not reach over it. */
+  startSection(name: string, span: Span): void {
+    if (this.ahead.section !== undefined)
+      this.problems.add('label-twice', span, { text: this.ahead.section });
+    this.ahead.section = name;
+    this.passes = null;
+    if (/^coda$/iu.test(name)) this.ahead.coda = true;
+  }
+
+  startRepeat(): void {
+    this.ahead.repeatStart = true;
+  }
+
+  /** A repeat closes with the last bar. */
+  endRepeat(span: Span): void {
+    const { last } = this;
+    if (last === undefined) {
+      this.problems.add('repeat-nothing', span);
+      return;
+    }
+    last.bar.repeatEnd = 2;
+    last.times ??= this.aheadTimes;
+    this.aheadTimes = null;
+  }
+
+  startEnding(passes: readonly number[]): void {
+    const bar = this.last?.bar;
+    const followsEnding = bar !== undefined && bar.ending !== null && bar.repeatEnd !== null;
+    const goesOn = this.passes !== null || followsEnding;
+    if (!goesOn || passes.includes(1)) this.beforeEndings = this.drafts.length - 1;
+    this.passes = passes;
+  }
+
+  endEnding(): void {
+    this.passes = null;
+  }
+
+  /** @param afterChord the sign stands behind a chord in its bar */
+  sign(sign: FormSign, span: Span, afterChord: boolean): void {
+    if (sign.kind === 'segno') this.ahead.segno = true;
+    else if (sign.kind === 'coda') {
+      this.codas.push({ bar: this.drafts.length, afterChord, span });
+      this.ahead.coda = true;
+    } else this.closing.push({ sign, span });
+  }
+
+  /** "x3", for the repeat that has just closed or else for the next one. */
+  times(times: number, span: Span, forNext: boolean): void {
+    const wanted = Math.min(Math.max(times, 1), mostTimes);
+    if (wanted !== times) this.problems.add('times-range', span, { times, most: mostTimes });
+    const { last } = this;
+    const isForLast = !forNext && last !== undefined && last.bar.repeatEnd !== null && last.times === null;
+    if (isForLast) last.times = wanted;
+    else this.aheadTimes = wanted;
+  }
+
+  /** Adds what stands between two bar lines: one bar, or two for a two-bar simile. */
+  push(tokens: readonly CellToken[], span: Span): void {
+    if (this.drafts.length >= mostBars) {
+      if (!this.isFull) this.problems.add('bars-many', span, { most: mostBars });
+      this.isFull = true;
+      return;
+    }
+    const { meter, parse, problems } = this;
+    const pickup = this.ahead.pickup ?? false;
+    const before = this.barsBefore();
+    const previous = before.at(-1)?.chords.at(-1)?.chord;
+    for (const cell of readCell(tokens, { meter, pickup, previous, before, span, parse, problems })) {
+      const length = cell.chords.reduce((sum, chord) => sum + chord.length, 0);
+      if (pickup && length === barTicks(meter)) {
+        problems.add('pickup-full', span);
+        this.ahead.pickup = false;
+      }
+      this.drafts.push(draftBar(cell, meter, this.ahead, this.passes, span));
+      this.ahead = {};
+    }
+  }
+
+  /** The two bars that sound before the next one: before any ending, those before the first ending. */
+  private barsBefore(): readonly ChartBar[] {
+    const opensEnding = this.passes !== null && this.last?.bar.ending !== this.passes;
+    const end = opensEnding ? this.beforeEndings + 1 : this.drafts.length;
+    return this.drafts.slice(Math.max(end - 2, 0), end).map(({ bar }) => bar);
+  }
+
+  /** Signs that close a bar belong to the bar they stand in or, in a place without chords, to the one before. */
+  settleSigns(): void {
+    const bar = this.last?.bar;
+    for (const { sign, span } of this.closing) {
+      if (bar === undefined) this.problems.add('sign-before-bars', span);
+      else if (sign.kind === 'fine') bar.fine = true;
+      else if (sign.kind === 'to coda') bar.toCoda = true;
+      else if (sign.kind === 'jump') bar.jump = sign.jump;
+    }
+    this.closing = [];
+  }
+
+  /**
+   * A chart has one coda, the last that is marked. Where the sign stands twice and nothing says "To Coda", the first is
+   * the way out, as on a printed page.
+   */
+  private settleCodas(): void {
+    const marked = this.drafts.flatMap(({ bar }, index) => (bar.coda ? [index] : []));
+    const early = marked.slice(0, -1);
+    if (early.length === 0) return;
+    for (const index of early) this.drafts[index]!.bar.coda = false;
+    const sign = this.codas.find(({ bar }) => bar === early[0]);
+    const span = sign?.span ?? this.drafts[early[0]!]!.bar.span!;
+    const way = sign && this.drafts[sign.afterChord ? sign.bar : sign.bar - 1]?.bar;
+    if (early.length > 1 || way === undefined || this.drafts.some(({ bar }) => bar.toCoda)) {
+      this.problems.add('coda-twice', span);
+      return;
+    }
+    way.toCoda = true;
+    this.problems.add('coda-sign-read', span);
+  }
+
+  finish(): readonly ChartBar[] {
+    this.settleSigns();
+    this.settleCodas();
+    settleEndings(this.drafts, this.problems);
+    return this.drafts.map(({ bar }) => bar);
+  }
+}

@@ -1,0 +1,80 @@
+// One bar's words to the bars they stand for: chords, a simile, or only the chord before.
+import type { Chord, Meter } from '../../music';
+import type { Diagnostics } from './diagnostics';
+import { askedTicks, heldChord, layOut, repeated } from './layout';
+import { barTicks } from './meter';
+import { readPlaces, type Places } from './places';
+import { symbolsOf, type CellItem, type CellToken, type ChordParser } from './symbols';
+import type { ChartBar, ChartChord, Span } from './types';
+
+/** What the reading of a bar depends on. */
+export interface CellContext {
+  readonly meter: Meter;
+  readonly pickup: boolean;
+  /** The chord in force, undefined when there has been none. */
+  readonly previous: Chord | null | undefined;
+  /** The bars a simile repeats, the nearest last. */
+  readonly before: readonly ChartBar[];
+  readonly span: Span;
+  readonly parse: ChordParser;
+  readonly problems: Diagnostics;
+}
+
+export interface CellBar {
+  readonly chords: readonly ChartChord[];
+  readonly simile: ChartBar['simile'];
+}
+
+const similes: ReadonlyMap<string, 1 | 2> = new Map([
+  ['%', 1],
+  ['𝄎', 1],
+  ['%%', 2],
+  ['𝄏', 2],
+]);
+const silent: Diagnostics = { add: () => undefined, addChord: () => undefined, list: () => [] };
+
+const simileOf = (token: CellToken): 1 | 2 | undefined =>
+  token.kind === 'word' ? similes.get(token.text) : undefined;
+
+function simileBars(length: 1 | 2, context: CellContext): readonly CellBar[] {
+  const { before, meter, problems, span } = context;
+  const sources = before.slice(-length);
+  if (sources.length < length) {
+    problems.add('simile-nothing', span, { count: length });
+    const held = [heldChord(context.previous ?? null, barTicks(meter))];
+    return Array.from({ length }, () => ({ chords: held, simile: null }));
+  }
+  return sources.map(({ chords }) => ({ chords: repeated(chords, barTicks(meter)), simile: length }));
+}
+
+/** "C / E" is a slash chord when reading the slash as a beat does not fill the bar and reading it so does. */
+function itemsOf(tokens: readonly CellToken[], context: CellContext): readonly CellItem[] {
+  const { parse, meter, previous } = context;
+  const places = (items: readonly CellItem[]): Places => readPlaces(items, previous, parse, silent);
+  const whole = barTicks(meter);
+  const asBeats = symbolsOf(tokens, parse, false);
+  const hasSlash = asBeats.some((item) => item.kind === 'slash');
+  if (!hasSlash || askedTicks(places(asBeats), meter) === whole) return asBeats;
+  const asBass = symbolsOf(tokens, parse, true);
+  const read = places(asBass);
+  return !read.byBeat || askedTicks(read, meter) === whole ? asBass : asBeats;
+}
+
+/** The bars that stand between two bar lines: one, or two for a two-bar simile. */
+export function readCell(tokens: readonly CellToken[], context: CellContext): readonly CellBar[] {
+  const { meter, pickup, parse, problems, span } = context;
+  const [first] = tokens;
+  const simile = first === undefined ? undefined : simileOf(first);
+  if (simile !== undefined && tokens.length === 1) return simileBars(simile, context);
+  const words = tokens.filter((token) => {
+    if (simileOf(token) === undefined) return true;
+    problems.add('simile-in-bar', token.span);
+    return false;
+  });
+  const items = itemsOf(words, context);
+  const read = readPlaces(items, context.previous, parse, problems);
+  const isOnlySlashes = items.every(({ kind }) => kind === 'slash' || kind === 'dot');
+  if (isOnlySlashes && context.previous === undefined) problems.add('chord-missing', span);
+  const chords = layOut(read, meter, pickup, context.previous ?? null, problems);
+  return [{ chords, simile: null }];
+}

@@ -1,0 +1,136 @@
+// Chords laid into a bar: where each begins and how long it lasts, in ticks.
+import type { Chord, Meter } from '../../music';
+import type { Diagnostics } from './diagnostics';
+import { barTicks, beatTicks, beatsInBar, meterText, shareEvenly, shortTicks } from './meter';
+import type { Place, Places } from './places';
+import type { ChartChord, Span } from './types';
+
+interface Measured {
+  readonly place: Place;
+  readonly ticks: number;
+}
+
+/** Ticks that a bar written beat by beat has asked for. */
+export function askedTicks({ places }: Places, meter: Meter): number {
+  const beat = beatTicks(meter);
+  const short = shortTicks(meter);
+  return places.reduce((sum, place) => sum + place.beats * beat + place.shorts * short, 0);
+}
+
+/** Chords that share the bar: in whole beats when there are enough, else in the shortest places there are. */
+function shared(places: readonly Place[], meter: Meter, problems: Diagnostics): readonly Measured[] {
+  const beats = beatsInBar(meter);
+  const most = barTicks(meter) / shortTicks(meter);
+  const values = { count: places.length, beats, meter: meterText(meter), most };
+  const surplus = places[most];
+  const crowding = places[beats];
+  if (surplus !== undefined) problems.add('bar-too-full', surplus.span, values);
+  else if (crowding !== undefined) problems.add('bar-crowded', crowding.span, values);
+  const kept = places.slice(0, most);
+  const units = kept.length > beats ? most : beats;
+  const lengths = shareEvenly(units, kept.length);
+  const unit = barTicks(meter) / units;
+  return kept.map((place, index) => ({ place, ticks: lengths[index]! * unit }));
+}
+
+/** Chords with slashes: each as long as it says, the last to the end of the bar. */
+function byBeat(
+  { places }: Places,
+  meter: Meter,
+  total: number | undefined,
+  problems: Diagnostics,
+): readonly Measured[] {
+  const beat = beatTicks(meter);
+  const short = shortTicks(meter);
+  const room = total ?? Number.MAX_SAFE_INTEGER;
+  const measured: Measured[] = [];
+  let used = 0;
+  for (const place of places) {
+    const asked = place.beats * beat + place.shorts * short;
+    const ticks = Math.min(asked, room - used);
+    const values = { meter: meterText(meter), beats: beatsInBar(meter) };
+    if (ticks <= 0 || asked - ticks >= beat) problems.add('bar-long', place.span, values);
+    if (ticks <= 0) break;
+    measured.push({ place, ticks });
+    used += ticks;
+  }
+  const last = measured.at(-1);
+  if (total !== undefined && last !== undefined && used < total) {
+    const onlyHolds = places.every(({ chord }) => chord === undefined);
+    if (!onlyHolds) {
+      const beats = beatsInBar(meter);
+      problems.add('bar-short', last.place.span, { written: used / beat, beats, meter: meterText(meter) });
+    }
+    measured[measured.length - 1] = { ...last, ticks: last.ticks + total - used };
+  }
+  return measured;
+}
+
+function placed(measured: readonly Measured[], previous: Chord | null): readonly ChartChord[] {
+  const chords: ChartChord[] = [];
+  let offset = 0;
+  for (const { place, ticks } of measured) {
+    const last = chords.at(-1);
+    if (place.chord === undefined && last !== undefined) {
+      chords[chords.length - 1] = { ...last, length: last.length + ticks };
+    } else {
+      const held = place.chord === undefined;
+      chords.push({
+        chord: place.chord === undefined ? previous : place.chord,
+        offset,
+        length: ticks,
+        alternates: place.alternates,
+        optional: place.optional,
+        span: held ? null : place.span,
+      });
+    }
+    offset += ticks;
+  }
+  return chords;
+}
+
+/** A whole bar of the chord before. */
+export const heldChord = (chord: Chord | null, length: number): ChartChord => ({
+  chord,
+  offset: 0,
+  length,
+  alternates: [],
+  optional: false,
+  span: null,
+});
+
+/**
+ * The chords of one bar, filling it exactly. A pickup lasts as long as its symbols and slashes say.
+ */
+export function layOut(
+  read: Places,
+  meter: Meter,
+  pickup: boolean,
+  previous: Chord | null,
+  problems: Diagnostics,
+): readonly ChartChord[] {
+  const whole = barTicks(meter);
+  if (read.places.length === 0) return [heldChord(previous, whole)];
+  const isShort = pickup && askedTicks(read, meter) < whole;
+  if (isShort) return placed(byBeat(read, meter, undefined, problems), previous);
+  if (read.byBeat) return placed(byBeat(read, meter, whole, problems), previous);
+  return placed(shared(read.places, meter, problems), previous);
+}
+
+/** Chords of another bar as a simile repeats them: cut or drawn out to this length. */
+export function repeated(chords: readonly ChartChord[], length: number): readonly ChartChord[] {
+  const fitting = chords.filter(({ offset }) => offset < length);
+  return fitting.map((chord, index) => ({
+    ...chord,
+    length: (fitting[index + 1]?.offset ?? length) - chord.offset,
+    span: null,
+  }));
+}
+
+/** From the first of some spans to the last, on the line of the first. */
+export function spanOver(spans: readonly Span[]): Span | null {
+  const [first] = spans;
+  if (first === undefined) return null;
+  const last = spans.findLast(({ line }) => line === first.line) ?? first;
+  return { ...first, length: last.column + last.length - first.column };
+}

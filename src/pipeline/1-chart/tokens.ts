@@ -1,0 +1,67 @@
+// The signs a chart text is made of.
+import type { Span } from './types';
+
+export type HeaderField = 'title' | 'key' | 'meter' | 'tempo' | 'feel' | 'form';
+
+interface Placed {
+  readonly span: Span;
+}
+/** `|`, `||`, `|]`, `|:`, `:|`, `::` and their kin. */
+export interface BarLineToken extends Placed {
+  readonly kind: 'bar line';
+  readonly repeatEnd: boolean;
+  readonly repeatStart: boolean;
+  readonly double: boolean;
+}
+/** A symbol, a slash, a simile, or a word of the form: whatever stands between blanks. */
+export interface WordToken extends Placed {
+  readonly kind: 'word';
+  readonly text: string;
+}
+/** What stands in square brackets. */
+export interface LabelToken extends Placed {
+  readonly kind: 'label';
+  readonly text: string;
+  /** The whole was `Name:` at the start of a line, so it cannot be a chord. */
+  readonly sure: boolean;
+}
+/** What stands in braces. */
+export interface DirectiveToken extends Placed {
+  readonly kind: 'directive';
+  readonly text: string;
+}
+/** The numbers of the passes an ending is for. */
+export interface EndingToken extends Placed {
+  readonly kind: 'ending';
+  readonly passes: readonly number[];
+}
+/** `;` between a chord and its alternative. */
+export interface AlternateToken extends Placed {
+  readonly kind: 'alternate';
+}
+/** A sign that could not be read at all. */
+export interface StrayToken extends Placed {
+  readonly kind: 'stray';
+  readonly text: string;
+}
+export type Token =
+  BarLineToken | WordToken | LabelToken | DirectiveToken | EndingToken | AlternateToken | StrayToken;
+
+export interface HeaderLine extends Placed {
+  readonly kind: 'header';
+  readonly field: HeaderField;
+  readonly value: string;
+  readonly valueSpan: Span;
+}
+export interface UnknownHeaderLine extends Placed {
+  readonly kind: 'unknown header';
+  readonly name: string;
+}
+export interface BarsLine extends Placed {
+  readonly kind: 'bars';
+  readonly tokens: readonly Token[];
+  readonly text: string;
+  readonly hasBarLine: boolean;
+}
+/** One line of the text; blank lines and comments are left out. */
+export type ChartLine = HeaderLine | UnknownHeaderLine | BarsLine;

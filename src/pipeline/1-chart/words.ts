@@ -1,0 +1,105 @@
+// The words of the form: signs, jumps, counts of times, names of sections.
+import type { WordToken } from './tokens';
+import type { Jump } from './types';
+
+const sectionNames: ReadonlySet<string> = new Set([
+  'intro',
+  'verse',
+  'chorus',
+  'refrain',
+  'bridge',
+  'interlude',
+  'vamp',
+  'head',
+  'solo',
+  'solos',
+  'shout',
+  'release',
+  'channel',
+  'turnaround',
+  'pedal',
+  'tag',
+  'outro',
+  'ending',
+  'coda',
+]);
+const introNames: ReadonlySet<string> = new Set(['intro']);
+const closingNames: ReadonlySet<string> = new Set(['tag', 'outro', 'ending', 'coda']);
+
+const longestName = 40;
+/** A section name without the signs of the chart, so that it can be printed and read again. */
+export const cleanName = (name: string): string =>
+  name
+    .replaceAll(/[[\]{}|:;‖∥𝄀-𝄇\p{Cc}]/gu, ' ')
+    .replaceAll(/ +/gu, ' ')
+    .trim()
+    .slice(0, longestName)
+    .trim();
+
+const stem = (name: string): string =>
+  name
+    .toLowerCase()
+    .replace(/[ \d'.]+$/u, '')
+    .trim();
+
+/** A name the trade gives to a part of the form, with a number or not. */
+export const isSectionName = (name: string): boolean => sectionNames.has(stem(name));
+/** Bars that are played once, before the first chorus. */
+export const isIntroName = (name: string): boolean => introNames.has(stem(name));
+/** Bars that are played once, after the last chorus. */
+export const isClosingName = (name: string): boolean => closingNames.has(stem(name));
+/** A letter with a number or a prime: the usual rehearsal letters. A2 is one, A7 is a chord. */
+export const isRehearsalLetter = (text: string): boolean => /^[A-Za-z](?:[1-4]|['′’]{1,3})?$/u.test(text);
+
+export type FormSign =
+  | { readonly kind: 'segno' | 'coda' | 'to coda' | 'fine' }
+  | { readonly kind: 'jump'; readonly jump: Jump }
+  | { readonly kind: 'times'; readonly times: number };
+
+/** A sign and how many words it took. */
+export interface FoundSign {
+  readonly sign: FormSign;
+  readonly words: number;
+}
+
+const segno = /^(?:segno|𝄋|§)$/u;
+const coda = /^(?:coda|𝄌|⊕)$/u;
+
+function jumpStart(words: readonly string[]): { jump: 'D.C.' | 'D.S.'; words: number } | undefined {
+  const [first = '', second = ''] = words;
+  if (/^d\.?c\.?$/u.test(first) || first === '𝄊') return { jump: 'D.C.', words: 1 };
+  if (/^d\.?s\.?$/u.test(first) || first === '𝄉') return { jump: 'D.S.', words: 1 };
+  if (first === 'da' && second === 'capo') return { jump: 'D.C.', words: 2 };
+  if (first === 'dal' && segno.test(second)) return { jump: 'D.S.', words: 2 };
+  return undefined;
+}
+
+function readTimes(words: readonly string[]): FoundSign | undefined {
+  const [first = '', second = ''] = words;
+  const match = /^\(?(?:[x×](\d{1,3})|(\d{1,3})[x×])\)?$/u.exec(first);
+  if (match !== null) return { sign: { kind: 'times', times: Number(match[1] ?? match[2]) }, words: 1 };
+  if (/^\(?\d{1,3}$/u.test(first) && /^times\)?$/u.test(second)) {
+    return { sign: { kind: 'times', times: Number(first.replace('(', '')) }, words: 2 };
+  }
+  return undefined;
+}
+
+/** The sign of the form that starts with the first of these words, undefined when none does. */
+export function findSign(tokens: readonly WordToken[]): FoundSign | undefined {
+  const words = tokens.map((token) => token.text.toLowerCase().replace(/,$/u, ''));
+  const [first = '', second = ''] = words;
+  if (segno.test(first)) return { sign: { kind: 'segno' }, words: 1 };
+  if (coda.test(first)) return { sign: { kind: 'coda' }, words: 1 };
+  if (first === 'fine') return { sign: { kind: 'fine' }, words: 1 };
+  if (first === 'to' && coda.test(second)) return { sign: { kind: 'to coda' }, words: 2 };
+  const start = jumpStart(words);
+  if (start === undefined) return readTimes(words);
+  const [al = '', where = ''] = words.slice(start.words);
+  if (al === 'al' && where === 'fine') {
+    return { sign: { kind: 'jump', jump: `${start.jump} al Fine` }, words: start.words + 2 };
+  }
+  if (al === 'al' && coda.test(where)) {
+    return { sign: { kind: 'jump', jump: `${start.jump} al Coda` }, words: start.words + 2 };
+  }
+  return { sign: { kind: 'jump', jump: start.jump }, words: start.words };
+}

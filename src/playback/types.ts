@@ -1,0 +1,191 @@
+// What is played, how it is asked for, and what the player says of itself.
+import type { Bpm, SoundingMidi, Ticks } from '../music';
+import type { LineNote } from '../pipeline/5-line';
+import type { Timeline } from '../pipeline/2-timeline';
+
+export const parts = ['bass', 'cymbal', 'hi-hat', 'chords', 'click'] as const;
+/** A voice of the rhythm section with a level and a mute of its own. */
+export type Part = (typeof parts)[number];
+
+export const drumSounds = [
+  'ride',
+  'ride bell',
+  'brush tap',
+  'brush sweep',
+  'closed hat',
+  'pedal hat',
+  'side stick',
+  'block high',
+  'block low',
+] as const;
+export type DrumSound = (typeof drumSounds)[number];
+
+/** Bars of the timeline, first and last included, counted from 0 in playing order. */
+export interface BarRange {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What goes round: nothing (the music ends), the whole form, or some bars. */
+export type Loop = 'none' | 'form' | BarRange;
+
+export interface PartMix {
+  readonly on: boolean;
+  /** 0 silent to 1 full; 0.8 is the usual setting. Heard as loudness, not as amplitude. */
+  readonly level: number;
+}
+export type Mix = Readonly<Record<Part, PartMix>>;
+
+/** The music: what the pipeline made. */
+export interface Music {
+  readonly timeline: Timeline;
+  readonly notes: readonly LineNote[];
+}
+
+export interface PlaybackSettings {
+  readonly tempo: Bpm;
+  /** Length of the first of two eighths over the second, 1 (straight) to 4; or what bands play at this tempo. */
+  readonly swing: number | 'by tempo';
+  readonly countInBars: 0 | 1 | 2;
+  readonly loop: Loop;
+  readonly mix: Mix;
+  /** Slight differences from note to note; the same seed gives the same ones. */
+  readonly seed: number;
+}
+
+interface TimedEvent {
+  readonly tick: Ticks;
+  /** 0 to 1. */
+  readonly velocity: number;
+}
+
+export interface BassEvent extends TimedEvent {
+  readonly part: 'bass';
+  readonly midi: SoundingMidi;
+  /** When the sound is damped: the finger comes off, or the next note begins. */
+  readonly damp: Ticks;
+  /** An open string: rings until the next note. */
+  readonly isOpen: boolean;
+  /** Index of the line's note. */
+  readonly note: number;
+}
+
+export interface DrumEvent extends TimedEvent {
+  readonly part: 'cymbal' | 'hi-hat' | 'click';
+  readonly sound: DrumSound;
+}
+
+export interface ChordEvent extends TimedEvent {
+  readonly part: 'chords';
+  readonly midis: readonly SoundingMidi[];
+  readonly damp: Ticks;
+}
+
+export type PlaybackEvent = BassEvent | DrumEvent | ChordEvent;
+
+/** Where a line's note sounds, for looking up what is heard. */
+export interface NoteSpan {
+  readonly start: Ticks;
+  readonly end: Ticks;
+  /** Index of the line's note. */
+  readonly note: number;
+}
+
+export interface BarSpan {
+  readonly start: Ticks;
+  readonly end: Ticks;
+  readonly chorus: number;
+}
+
+/** Everything that sounds, in order, and the way round. Ticks count from the start of the form, swing included. */
+export interface Schedule {
+  /** Heard once, before the form; ticks count from the start of the count-in. */
+  readonly countIn: { readonly ticks: Ticks; readonly events: readonly DrumEvent[] };
+  /** Sorted by tick; every event is at or after 0 and before the end of the form. */
+  readonly events: readonly PlaybackEvent[];
+  /** Sorted, not overlapping. */
+  readonly notes: readonly NoteSpan[];
+  readonly bars: readonly BarSpan[];
+  /** Where playing starts. */
+  readonly start: Ticks;
+  /** Where it ends or goes round, and the place it goes round to. */
+  readonly end: Ticks;
+  readonly loopStart: Ticks;
+  readonly goesRound: boolean;
+}
+
+/** When a new line or new settings take over while playing. */
+export type SwapMoment = 'next beat' | 'next bar' | 'next pass';
+
+/** What is heard at this moment. */
+export interface Position {
+  /** Ticks from the start of the form, with a fraction; during the count-in, the place where the music will start. */
+  readonly tick: number;
+  /** Index into the timeline's bars. */
+  readonly bar: number;
+  readonly chorus: number;
+  /** Index of the line's note, null where the bass rests and during the count-in. */
+  readonly noteIndex: number | null;
+  /** How often the loop has come round, from 0. */
+  readonly pass: number;
+  /** Quarter notes left of the count-in, null once the music plays. */
+  readonly countIn: number | null;
+}
+
+export const playerErrorCodes = [
+  'no audio',
+  'not loaded',
+  'blocked',
+  'interrupted',
+  'stuck',
+  'nothing to play',
+] as const;
+export interface PlayerError {
+  readonly code: (typeof playerErrorCodes)[number];
+  /** A sentence for the person, with what to do. */
+  readonly message: string;
+}
+
+/**
+ * idle: nothing made yet. loading: Play was pressed, sounds are on their way. ready: could start at once.
+ * playing: sound comes out. refused: the browser or the device would not start. silent: it stopped by itself.
+ */
+export type PlayerStatus =
+  | { readonly state: 'idle' | 'loading' | 'ready' | 'playing'; readonly substitutes: readonly Part[] }
+  | {
+      readonly state: 'refused' | 'silent';
+      readonly error: PlayerError;
+      readonly substitutes: readonly Part[];
+    };
+
+export interface PlayerOptions {
+  /** Folder of the samples, with a slash at its end: "./samples/". */
+  readonly samples: string;
+  /** Called on every change of the status. */
+  readonly onStatus?: (status: PlayerStatus) => void;
+  /**
+   * Called a moment before the loop comes round, with the number of the pass about to start (1 for the second time).
+   * A tempo set inside holds from the first note of that pass.
+   */
+  readonly onPass?: (pass: number) => void;
+}
+
+/** The player. Making one costs nothing: audio starts with `play`, which must be called in a click, tap or key press. */
+export interface Playback {
+  readonly status: PlayerStatus;
+  /** The settings in force. */
+  readonly settings: PlaybackSettings;
+  /** The music to play from now on; while playing it takes over without a stop. Null clears it and stops. */
+  load(music: Music | null, moment?: SwapMoment): void;
+  /** Changes some settings. Levels and mutes are heard at once, the tempo with the next note, the loop at the next bar. */
+  set(change: Partial<PlaybackSettings>): void;
+  /** Starts at a bar of the timeline, else at the loop's first. Resolves when it plays, or when the status says why not. */
+  play(fromBar?: number): Promise<void>;
+  stop(): void;
+  /** What is heard now, by the audio clock; null when nothing plays. Cheap: call it once a frame. */
+  position(): Position | null;
+  /** Fetches the code and the sounds before they are needed; needs no gesture. */
+  prepare(): Promise<void>;
+  /** Stops and lets go of everything. */
+  dispose(): Promise<void>;
+}

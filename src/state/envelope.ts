@@ -1,0 +1,142 @@
+// The one gate through which a study comes back: from storage, a file or a link. Tolerant of what is missing, strict about
+// what is wrong, and never a throw.
+import * as v from 'valibot';
+import { modes, parseNoteName, type Bpm, type Key, type Millimetres, type NoteName } from '../music';
+import { findInstrument, type HandPosition } from '../instrument';
+import { newStudy, studyDefaults, studyRange, type Study } from './document';
+import { fifthsOf } from './keys';
+
+/** Marks a file or record as ours. */
+export const envelopeFormat = 'ramble-study';
+/** Version of what is written. Every version ever written stays readable: see `upgrades`. */
+export const envelopeVersion = 1;
+
+/** A study as it is stored, sent and saved to a file. */
+export interface Envelope {
+  readonly format: typeof envelopeFormat;
+  readonly version: number;
+  readonly study: Readonly<Record<string, unknown>>;
+}
+
+/** A study read back, with what had to be left at its default; or why nothing could be read. */
+export type Restored =
+  | { readonly ok: true; readonly study: Study; readonly replaced: readonly string[] }
+  | { readonly ok: false; readonly reason: RestoreFault };
+
+export const restoreFaults = ['not a study', 'newer version', 'no chart', 'too large'] as const;
+export type RestoreFault = (typeof restoreFaults)[number];
+
+/** Rewrites the fields of a version into those of the next, keyed by the version it starts from. */
+const upgrades: Readonly<Record<number, (study: Record<string, unknown>) => Record<string, unknown>>> = {};
+
+const number = (range: { readonly least: number; readonly most: number }) =>
+  v.pipe(v.number(), v.minValue(range.least), v.maxValue(range.most));
+const whole = (range: { readonly least: number; readonly most: number }) =>
+  v.pipe(number(range), v.integer());
+
+const tonic = v.pipe(
+  v.string(),
+  v.check((text) => parseNoteName(text) !== undefined),
+  v.transform((text) => text as NoteName),
+);
+const key = v.pipe(
+  v.object({ tonic, mode: v.picklist(modes) }),
+  v.transform((parts): Key => ({ ...parts, fifths: fifthsOf(parts.tonic, parts.mode) })),
+  v.check((made) => Math.abs(made.fifths) <= 7),
+);
+const positions = v.pipe(
+  v.array(whole(studyRange.position)),
+  v.maxLength(studyRange.position.most),
+  v.transform((list) => [...new Set(list)].sort((a, b) => a - b) as HandPosition[]),
+);
+const branded = <Unit extends number>(schema: v.GenericSchema<number, number>) =>
+  v.pipe(
+    schema,
+    v.transform((value) => value as Unit),
+  );
+
+const fields = {
+  key: v.nullable(key),
+  tempo: v.nullable(branded<Bpm>(number(studyRange.tempo))),
+  choruses: whole(studyRange.choruses),
+  instrument: v.pipe(
+    v.string(),
+    v.check((id) => findInstrument(id) !== undefined),
+  ),
+  stringLength: v.nullable(branded<Millimetres>(number(studyRange.stringLength))),
+  span: branded<Millimetres>(number(studyRange.span)),
+  barred: positions,
+  seed: whole(studyRange.seed),
+  temperature: number(studyRange.temperature),
+};
+
+const envelopeSchema = v.object({
+  format: v.literal(envelopeFormat),
+  version: v.pipe(v.number(), v.integer(), v.minValue(1)),
+  study: v.record(v.string(), v.unknown()),
+});
+
+const fault = (reason: RestoreFault): Restored => ({ ok: false, reason });
+
+/** Wraps a study as plain data that can be stored, posted and written as JSON. */
+export const envelop = (study: Study): Envelope => ({
+  format: envelopeFormat,
+  version: envelopeVersion,
+  study: { ...study, key: study.key && { ...study.key }, barred: [...study.barred] },
+});
+
+/**
+ * Reads an envelope of any version ever written. A field that is missing or out of its range takes its default and is
+ * named in `replaced`; without a chart, or from a newer version than this program knows, nothing is read.
+ */
+export function restore(input: unknown): Restored {
+  const envelope = v.safeParse(envelopeSchema, input);
+  if (!envelope.success) return fault('not a study');
+  if (envelope.output.version > envelopeVersion) return fault('newer version');
+  let raw: Record<string, unknown> = envelope.output.study;
+  for (let version = envelope.output.version; version < envelopeVersion; version++) {
+    raw = upgrades[version]?.(raw) ?? raw;
+  }
+  const { chartText } = raw;
+  if (typeof chartText !== 'string') return fault('no chart');
+  if (chartText.length > studyRange.chartText.most) return fault('too large');
+  const replaced: string[] = [];
+  const read = <Output>(
+    name: keyof typeof fields,
+    schema: v.GenericSchema<unknown, Output>,
+    standard: Output,
+  ): Output => {
+    const result = v.safeParse(schema, raw[name]);
+    if (result.success) return result.output;
+    replaced.push(name);
+    return standard;
+  };
+  const study = newStudy(chartText, {
+    key: read('key', fields.key, studyDefaults.key),
+    tempo: read('tempo', fields.tempo, studyDefaults.tempo),
+    choruses: read('choruses', fields.choruses, studyDefaults.choruses),
+    instrument: read('instrument', fields.instrument, studyDefaults.instrument),
+    stringLength: read('stringLength', fields.stringLength, studyDefaults.stringLength),
+    span: read('span', fields.span, studyDefaults.span),
+    barred: read('barred', fields.barred, [...studyDefaults.barred]),
+    seed: read('seed', fields.seed, studyDefaults.seed),
+    temperature: read('temperature', fields.temperature, studyDefaults.temperature),
+  });
+  return { ok: true, study, replaced };
+}
+
+/** Largest study file that is read, in characters. */
+export const fileSizeLimit = 500_000;
+
+/** Reads the text of a study file. */
+export function restoreText(text: string): Restored {
+  if (text.length > fileSizeLimit) return fault('too large');
+  try {
+    return restore(JSON.parse(text) as unknown);
+  } catch {
+    return fault('not a study');
+  }
+}
+
+/** The text of a study file. */
+export const studyFile = (study: Study): string => `${JSON.stringify(envelop(study), null, 2)}\n`;

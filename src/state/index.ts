@@ -1,0 +1,18 @@
+export * from './demos';
+export * from './document';
+export { studyFile } from './envelope';
+export * from './files';
+export * from './focus.svelte';
+export * from './hand-facts';
+export * from './keys';
+export * from './library.svelte';
+export * from './limit-presets';
+export { safeLinkLength, studyLink } from './links';
+export * from './loop';
+export * from './notices.svelte';
+export * from './playing.svelte';
+export * from './preferences';
+export * from './settings.svelte';
+export * from './studio.svelte';
+export * from './titles';
+export { parts, type BarRange, type Part, type PartMix, type PlayerStatus } from '../playback';

@@ -1,0 +1,79 @@
+// A study in the fragment of an address: version first, then a checksum, then the deflated study. The fragment never
+// leaves the browser.
+import { deflateSync, inflateSync, strFromU8, strToU8 } from 'fflate';
+import type { Study } from './document';
+import { envelop, envelopeFormat, restore, type Restored, type RestoreFault } from './envelope';
+
+/** Version of the link form; it stands first, so that a later form can be told apart. */
+export const linkVersion = '1';
+/** Links longer than this are cut by some chat programs: a file is safer. */
+export const safeLinkLength = 2_000;
+/** Longest link that is opened, and most bytes it may inflate to. */
+const mostLinkLength = 100_000;
+const mostBytes = 400_000;
+
+export type LinkFault = RestoreFault | 'cut';
+export type LinkReading =
+  | { readonly kind: 'none' }
+  | { readonly kind: 'study'; readonly study: Study; readonly replaced: readonly string[] }
+  | { readonly kind: 'fault'; readonly reason: LinkFault };
+
+const toBase64Url = (bytes: Uint8Array): string => {
+  let binary = '';
+  for (const byte of bytes) binary += String.fromCharCode(byte);
+  return btoa(binary).replaceAll('+', '-').replaceAll('/', '_').replaceAll('=', '');
+};
+
+const fromBase64Url = (text: string): Uint8Array =>
+  Uint8Array.from(atob(text.replaceAll('-', '+').replaceAll('_', '/')), (character) =>
+    character.charCodeAt(0),
+  );
+
+/** FNV-1a, 32 bits: enough to notice a link that was cut or mistyped; not a protection against a forger. */
+function checksum(text: string): string {
+  let hash = 0x811c9dc5;
+  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
+  return (hash >>> 0).toString(36);
+}
+
+/** The fragment (with its #) that opens this study. */
+export function linkFragment(study: Study): string {
+  const { version, study: fields } = envelop(study);
+  const body = toBase64Url(deflateSync(strToU8(JSON.stringify([version, fields])), { level: 9 }));
+  return `#${linkVersion}.${checksum(body)}.${body}`;
+}
+
+/** The whole link, on the page it will open. */
+export const studyLink = (study: Study, page: string): string =>
+  `${page.split('#')[0] ?? ''}${linkFragment(study)}`;
+
+const fault = (reason: LinkFault): LinkReading => ({ kind: 'fault', reason });
+
+/** Reads the fragment of an address. A fragment that is not ours is no study and no fault. */
+export function readFragment(fragment: string): LinkReading {
+  const match = /^#?(\d{1,4})\.([0-9a-z]{1,7})\.([\w-]*)$/.exec(fragment.slice(0, mostLinkLength + 1));
+  if (!match) return /^#?\d{1,4}\./.test(fragment) ? fault('cut') : { kind: 'none' };
+  const [, version = '', sum = '', body = ''] = match;
+  if (version !== linkVersion) return fault('newer version');
+  if (fragment.length > mostLinkLength) return fault('too large');
+  if (checksum(body) !== sum) return fault('cut');
+  return fromRestored(inflateStudy(body));
+}
+
+function inflateStudy(body: string): Restored {
+  try {
+    const room = new Uint8Array(mostBytes);
+    const bytes = inflateSync(fromBase64Url(body), { out: room });
+    if (bytes.length >= mostBytes) return { ok: false, reason: 'too large' };
+    const content = JSON.parse(strFromU8(bytes)) as unknown;
+    const [version, study] = Array.isArray(content) ? (content as unknown[]) : [];
+    return restore({ format: envelopeFormat, version, study });
+  } catch {
+    return { ok: false, reason: 'not a study' };
+  }
+}
+
+const fromRestored = (restored: Restored): LinkReading =>
+  restored.ok
+    ? { kind: 'study', study: restored.study, replaced: restored.replaced }
+    : { kind: 'fault', reason: restored.reason };

@@ -1,0 +1,68 @@
+// Short messages at the edge of the screen, and what a screen reader is told. Said in codes; the screen has the words.
+import type { LinkFault } from './links';
+import type { RestoreFault } from './envelope';
+
+/** What a notice says. */
+export type Message =
+  | {
+      readonly code:
+        | 'memory only'
+        | 'quota'
+        | 'not saved'
+        | 'saved beside'
+        | 'gone'
+        | 'partly read'
+        | 'link copied'
+        | 'link long'
+        | 'break';
+    }
+  | { readonly code: 'link fault'; readonly reason: LinkFault }
+  | { readonly code: 'restore fault'; readonly reason: RestoreFault }
+  | { readonly code: 'removed'; readonly title: string }
+  | { readonly code: 'playing' | 'stopped' };
+
+/** One thing the person can do about a notice. */
+export interface NoticeAction {
+  readonly name: 'undo';
+  readonly run: () => void;
+}
+
+export interface Notice {
+  readonly id: number;
+  readonly message: Message;
+  readonly action: NoticeAction | null;
+}
+
+/** Messages on the screen at once; older ones give way. */
+const mostNotices = 3;
+
+export class Notices {
+  #list = $state.raw<readonly Notice[]>([]);
+  #spoken = $state.raw<Message | null>(null);
+  #lastId = 0;
+
+  get list(): readonly Notice[] {
+    return this.#list;
+  }
+
+  /** What a screen reader was told last: starts and stops; never a running position. */
+  get spoken(): Message | null {
+    return this.#spoken;
+  }
+
+  /** Shows a message, which is read out too. The same message is not shown twice. */
+  show(message: Message, action: NoticeAction | null = null): void {
+    const notice: Notice = { id: ++this.#lastId, message, action };
+    const others = this.#list.filter((other) => other.message.code !== message.code);
+    this.#list = [...others, notice].slice(-mostNotices);
+  }
+
+  dismiss(id: number): void {
+    this.#list = this.#list.filter((notice) => notice.id !== id);
+  }
+
+  /** Tells a screen reader something that can be seen anyway. */
+  say(message: Message): void {
+    this.#spoken = message;
+  }
+}

@@ -1,0 +1,231 @@
+// The work on the desk: one immutable study with its history, and the line computed for it. Views read the getters and
+// call the verbs; nothing else changes the document.
+import type { Key } from '../music';
+import type { Hand, HandPosition, Instrument } from '../instrument';
+import type { Chart, Impossible, Line, Problem, Timeline, WalkRequest, WalkResult } from '../pipeline';
+import type { BarRange } from '../playback';
+import type { WalkAnswer } from '../worker';
+import * as verbs from './document';
+import type { Study } from './document';
+import { closeGroup, historyOf, record, redo, undo, type History } from './history';
+import { extendRange, firstPlayed, fitRange } from './loop';
+import { instrumentOf, requestOf } from './request';
+
+/** A timeline and the line over it, as last found. */
+export interface ShownLine {
+  readonly timeline: Timeline;
+  readonly line: Line;
+}
+
+/** The side of the worker client that the studio uses. */
+export interface LineSource {
+  request(request: WalkRequest): void;
+}
+
+export interface StudioParts {
+  readonly study: Study;
+  /** Makes the source of lines; it answers through the two functions. */
+  readonly connect: (
+    onanswer: (answer: WalkAnswer) => void,
+    onfailure: (message: string) => void,
+  ) => LineSource;
+  readonly now: () => number;
+  /** Called after every change of the document, undo and redo included. */
+  readonly onchange?: (study: Study) => void;
+}
+
+export class Studio {
+  readonly #parts: StudioParts;
+  readonly #source: LineSource;
+  #history = $state.raw<History<Study>>(historyOf(verbs.newStudy('')));
+  #result = $state.raw<WalkResult | null>(null);
+  #shown = $state.raw<ShownLine | null>(null);
+  #isSolving = $state(false);
+  #failure = $state<string | null>(null);
+  #selected = $state<number | null>(null);
+  #bars = $state.raw<BarRange | null>(null);
+
+  readonly #instrument = $derived(instrumentOf(this.study));
+  readonly #hand: Hand = $derived({ span: this.study.span });
+
+  constructor(parts: StudioParts) {
+    this.#parts = parts;
+    this.#history = historyOf(parts.study);
+    this.#source = parts.connect(
+      (answer) => {
+        this.#receive(answer);
+      },
+      (message) => {
+        this.#isSolving = false;
+        this.#failure = message;
+      },
+    );
+    this.#solve();
+  }
+
+  get study(): Study {
+    return this.#history.present;
+  }
+  get canUndo(): boolean {
+    return this.#history.past.length > 0;
+  }
+  get canRedo(): boolean {
+    return this.#history.future.length > 0;
+  }
+  get instrument(): Instrument {
+    return this.#instrument;
+  }
+  get hand(): Hand {
+    return this.#hand;
+  }
+  /** As written, in the key asked for; null until the first answer. */
+  get chart(): Chart | null {
+    return this.#result?.chart ?? null;
+  }
+  get title(): string {
+    return this.chart?.header.title ?? '';
+  }
+  get problems(): readonly Problem[] {
+    return this.#result?.problems ?? [];
+  }
+  get impossible(): Impossible | null {
+    return this.#result?.impossible ?? null;
+  }
+  /** The last line that could be found; it stays while another is sought or none exists. */
+  get shown(): ShownLine | null {
+    return this.#shown;
+  }
+  /** True while the shown line is not the one for the present study. */
+  get isStale(): boolean {
+    return this.#isSolving || (this.#result !== null && this.#result.line === null);
+  }
+  get isSolving(): boolean {
+    return this.#isSolving;
+  }
+  /** Why the computation itself broke; null when it did not. */
+  get failure(): string | null {
+    return this.#failure;
+  }
+  /** Index of the note the person chose, null when none. */
+  get selected(): number | null {
+    return this.#selected;
+  }
+  /** The bars chosen for playing over and over. */
+  get bars(): BarRange | null {
+    return this.#bars;
+  }
+
+  setChartText(text: string): void {
+    this.#commit(verbs.setChartText(this.study, text), 'chart');
+  }
+  setKey(key: Key | null): void {
+    this.#commit(verbs.setKey(this.study, key));
+  }
+  setTempo(tempo: number | null): void {
+    this.#commit(verbs.setTempo(this.study, tempo), 'tempo');
+  }
+  setChoruses(choruses: number): void {
+    this.#commit(verbs.setChoruses(this.study, choruses), 'choruses');
+  }
+  setInstrument(id: string): void {
+    this.#commit(verbs.setInstrument(this.study, id));
+  }
+  setStringLength(length: number | null): void {
+    this.#commit(verbs.setStringLength(this.study, length), 'string length');
+  }
+  setSpan(span: number): void {
+    this.#commit(verbs.setSpan(this.study, span), 'span');
+  }
+  setBarred(positions: readonly HandPosition[]): void {
+    this.#commit(verbs.setBarred(this.study, positions));
+  }
+  toggleBarred(position: HandPosition): void {
+    this.#commit(verbs.toggleBarred(this.study, position));
+  }
+  newTake(): void {
+    this.#commit(verbs.newTake(this.study));
+  }
+  /** A new take because the music came round: a run of passes is one step of the history. */
+  passTake(): void {
+    this.#commit(verbs.newTake(this.study), 'passes', Number.POSITIVE_INFINITY);
+  }
+  setTake(seed: number): void {
+    this.#commit(verbs.setTake(this.study, seed), 'take');
+  }
+  setTemperature(temperature: number): void {
+    this.#commit(verbs.setTemperature(this.study, temperature), 'temperature');
+  }
+  undo(): void {
+    this.#move(undo(this.#history));
+  }
+  redo(): void {
+    this.#move(redo(this.#history));
+  }
+  /** Ends a drag or a run of typing: the next change is a step of its own. */
+  endGesture(): void {
+    this.#history = closeGroup(this.#history);
+  }
+
+  /** Puts another study on the desk, with a history of its own. */
+  open(study: Study): void {
+    this.#history = historyOf(study);
+    this.#selected = null;
+    this.#bars = null;
+    this.#solve();
+  }
+
+  /** Asks once more after the computation broke. */
+  solveAgain(): void {
+    this.#solve();
+  }
+
+  select(index: number | null): void {
+    const last = (this.#shown?.line.notes.length ?? 0) - 1;
+    this.#selected = index === null || last < 0 ? null : Math.min(last, Math.max(0, index));
+  }
+
+  /** A click on a bar in playing order: see `extendRange`. */
+  selectBar(bar: number): void {
+    this.#bars = extendRange(this.#bars, bar);
+  }
+  /** A click on a bar as written. */
+  selectChartBar(chartBar: number): void {
+    const timeline = this.#shown?.timeline;
+    if (!timeline) return;
+    const anchor = this.#bars?.from === this.#bars?.to ? this.#bars?.from : undefined;
+    const bar =
+      (anchor === undefined ? undefined : firstPlayed(timeline, chartBar, anchor)) ??
+      firstPlayed(timeline, chartBar);
+    if (bar !== undefined) this.selectBar(bar);
+  }
+  setBars(range: BarRange | null): void {
+    this.#bars = fitRange(range, this.#shown?.timeline.bars.length ?? 0);
+  }
+
+  #commit(next: Study, group: string | null = null, pause?: number): void {
+    this.#move(record(this.#history, next, group, this.#parts.now(), pause));
+  }
+
+  #move(history: History<Study>): void {
+    if (history === this.#history) return;
+    this.#history = history;
+    this.#solve();
+    this.#parts.onchange?.(history.present);
+  }
+
+  #solve(): void {
+    this.#isSolving = true;
+    this.#source.request(requestOf(this.study));
+  }
+
+  #receive({ result, isLatest }: WalkAnswer): void {
+    this.#result = result;
+    this.#failure = null;
+    this.#isSolving = !isLatest;
+    const { timeline, line } = result;
+    if (!timeline || !line) return;
+    this.#shown = { timeline, line };
+    if (this.#selected !== null) this.select(this.#selected);
+    this.#bars = fitRange(this.#bars, timeline.bars.length);
+  }
+}

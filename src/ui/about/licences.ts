@@ -1,0 +1,48 @@
+// The licence texts that travel with the program, fetched when they are opened.
+import { version as packageVersion } from '../../../package.json' with { type: 'json' };
+import { words } from '../words';
+
+export interface Licence {
+  readonly name: string;
+  readonly text: () => Promise<string>;
+}
+
+export const version: string = packageVersion;
+
+/** Texts of the packages whose code is in the built program, by path. */
+const packageTexts = import.meta.glob<string>(
+  [
+    '../../../node_modules/{svelte,clsx,esm-env,tonal,tone,vexflow,idb,fflate,valibot}/LICEN[CS]E*',
+    '../../../node_modules/{standardized-audio-context,automation-events,tslib}/LICEN[CS]E*',
+    '../../../node_modules/@babel/runtime/LICENSE',
+  ],
+  { query: '?raw', import: 'default', exhaustive: true },
+);
+
+const packageName = (path: string): string => path.replace(/^.*node_modules\//, '').replace(/\/[^/]*$/, '');
+
+async function allPackageTexts(): Promise<string> {
+  const texts = await Promise.all(
+    Object.entries(packageTexts).map(async ([path, load]) => `${packageName(path)}\n\n${await load()}`),
+  );
+  return texts.join('\n\n––––––––––\n\n');
+}
+
+/** A text among the files served beside the program. */
+async function served(address: string): Promise<string> {
+  const response = await fetch(address);
+  if (!response.ok) throw new Error(`no licence text at ${address}`);
+  return response.text();
+}
+
+export const licences: readonly Licence[] = [
+  { name: words.about.program, text: async () => (await import('../../../LICENSE?raw')).default },
+  { name: words.about.fonts, text: async () => (await import('@fontsource/alegreya/LICENSE?raw')).default },
+  {
+    name: words.about.sansFont,
+    text: async () => (await import('@fontsource/alegreya-sans/LICENSE?raw')).default,
+  },
+  { name: words.about.musicFont, text: () => served('./fonts/ramble-notes-licence.txt') },
+  { name: words.about.samples, text: () => served('./samples/LICENSE.txt') },
+  { name: words.about.packages, text: allPackageTexts },
+];

@@ -1,0 +1,1 @@
+export { default as BeatPanel } from './BeatPanel.svelte';

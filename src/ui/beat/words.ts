@@ -1,0 +1,60 @@
+// Every word of the panel that speaks about one beat, and its sentences about the hand.
+import type { LineNote, Move } from '../../pipeline/5-line';
+import { inPosition, millimetresText, secondsText, type PositionName } from '../fingerboard';
+
+/**
+ * Pressure in words. The movement times behind it are an assumption and good for comparing moves only, so the words rank
+ * and do not say what can be done; their bounds are our assumption too.
+ */
+const pressureWords: readonly (readonly [upTo: number, text: string])[] = [
+  [0.6, 'easy'],
+  [1, 'unhurried'],
+  [1.6, 'brisk'],
+  [2.2, 'hurried'],
+];
+
+export const pressureText = (pressure: number): string =>
+  pressureWords.find(([upTo]) => pressure <= upTo)?.[1] ?? 'very hurried';
+
+const measure = (move: Move): string =>
+  `${millimetresText(move.distance)} in ${secondsText(move.time)}, ${pressureText(move.pressure)}`;
+
+/** How the hand came to a note. The carry itself is told by the note's reason. */
+export function moveSentence(note: LineNote, name: PositionName): string {
+  const { move, placement } = note;
+  const way = `${name(move.from)} → ${name(move.to)}`;
+  switch (move.kind) {
+    case 'start':
+      return `The hand starts ${inPosition(placement.position, name)}.`;
+    case 'stay':
+      return `The hand stays ${inPosition(placement.position, name)}.`;
+    case 'pivot':
+      return `Pivot ${way}: the thumb stays, the hand turns.`;
+    case 'bare shift':
+      return `Bare shift ${way}: ${measure(move)}.`;
+    case 'covered shift':
+      return `Covered shift ${way}: ${measure(move)}.`;
+  }
+}
+
+/** A cost in thousandths, with a true minus sign and all its digits, so that what is shown adds up. */
+export const costText = (amount: number): string =>
+  `${amount < 0 ? '−' : ''}${(Math.abs(amount) / 1000).toFixed(3)}`;
+
+export const words = {
+  hand: 'The hand',
+  others: 'Other ways at this beat',
+  all: (count: number): string => `All ${count} ways`,
+  /** Over an open string the position is where the hand goes meanwhile. */
+  place: (string: string, finger: string, position: string, isOpen: boolean): string =>
+    `${string}, ${finger}${isOpen ? ' → ' : ', '}${position}`,
+  string: 'string',
+  price: 'price',
+  pinHint: 'a press pins it',
+  cost: 'What it costs',
+  costHint: 'Below zero is liked. The parts add up to the whole.',
+  feature: 'part',
+  amount: 'cost',
+  total: 'whole note',
+  nothing: 'There is no such beat in this line.',
+} as const;

@@ -1,0 +1,151 @@
+// The fingerboard on the screen. Along the strings everything is true to scale in millimetres; across them the drawing is
+// stretched, by a factor that is known and told. Two steps: millimetres to the board's own pixels (along from the nut,
+// across from the middle, the highest string on the negative side), then those pixels to the screen. Mirroring happens in
+// the second step alone, so that text stays upright and a tap is read back through the same mirror.
+import { stopDistance, stringSpacing, type Instrument, type StringNumber } from '../../instrument';
+import { millimetres } from '../../music';
+
+export type Orientation = 'landscape' | 'portrait';
+
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface BoardRequest {
+  readonly instrument: Instrument;
+  /** Room there is, in CSS pixels. */
+  readonly width: number;
+  readonly height: number;
+  readonly orientation: Orientation;
+  readonly leftHanded: boolean;
+  /** The view ends here, in semitones above the open string. */
+  readonly endStop: number;
+}
+
+/** The place on the board that a point of the screen belongs to. */
+export interface BoardPlace {
+  readonly string: StringNumber;
+  /** 0 for the open string. */
+  readonly stop: number;
+}
+
+export interface Board extends BoardRequest {
+  /** Pixels a millimetre along the strings: exact. */
+  readonly scale: number;
+  /** Pixels a millimetre across the strings, over `scale`: how far the drawing is stretched. */
+  readonly stretch: number;
+  /** Pixels from the nut to a stop. */
+  readonly along: (stop: number) => number;
+  /** Pixels from the middle of the board to a string at a distance of `along` pixels from the nut. */
+  readonly across: (string: StringNumber, along: number) => number;
+  /** Pixels from the middle to the edge of the board. */
+  readonly edge: (along: number) => number;
+  /** From the board's own pixels to the screen. */
+  readonly place: (along: number, across: number) => Point;
+  /** Where a finger stands; an open string's mark stands behind the nut. */
+  readonly point: (string: StringNumber, stop: number) => Point;
+  /** The stop nearest to a point; null off the board. */
+  readonly locate: (point: Point) => BoardPlace | null;
+  /** Pixels from the middle line to the sides of the box: the palm's, that of the highest string, and the numerals'. */
+  readonly sides: { readonly palm: number; readonly numerals: number };
+  /** Diameter of a note's mark: as much as fits on neighbouring stops around the neck block. */
+  readonly mark: number;
+  /** Pixels beyond the nut that the head takes. */
+  readonly head: number;
+  /** Pixels from the nut to the end of the view. */
+  readonly end: number;
+}
+
+/** From the outer strings to the edge of the board. Our assumption: a nut 43 mm wide for four strings 10 mm apart. */
+const edgeMargin = 6.5;
+/** The drawing is never stretched more than this; a narrow upright board needs more of it to leave room between strings. */
+const mostStretch = { landscape: 3, portrait: 4.2 } as const;
+
+/** How far behind the nut an open string's mark stands, in pixels. */
+const openMark = 17;
+
+/** Room kept around the board, in pixels: head before the nut, the palm's side, the side of the position numerals. */
+const margins = {
+  landscape: { head: 104, palm: 54, numerals: 40 },
+  portrait: { head: 72, palm: 46, numerals: 84 },
+} as const;
+
+/** Semitones above the open string at a distance from the nut: the inverse of `stopDistance`. */
+export const stopAt = (instrument: Pick<Instrument, 'length'>, fromNut: number): number =>
+  -12 * Math.log2(1 - Math.min(fromNut, instrument.length * 0.999) / instrument.length);
+
+/** The orientation that gives the strings the greater length in a box. */
+export const orientationFor = (width: number, height: number): Orientation =>
+  height - margins.portrait.head > width - margins.landscape.head ? 'portrait' : 'landscape';
+
+/** The third finger of a hand at the octave stands here: as far as walking lines go, so that the view seldom changes. */
+const usualHighest = 14;
+
+/** Where the view ends for stops up to `highest`: a little beyond them, and well beyond the octave. */
+export const endStopFor = (highest: number): number => Math.max(usualHighest, highest) + 1.3;
+
+/** Lays the board out in a box. */
+export function layBoard(request: BoardRequest): Board {
+  const { instrument, width, height, orientation, leftHanded, endStop } = request;
+  const margin = margins[orientation];
+  const [length, breadth] = orientation === 'landscape' ? [width, height] : [height, width];
+  const end = Math.max(length - margin.head, 1);
+  const scale = end / stopDistance(instrument, endStop);
+
+  const gaps = instrument.strings.length - 1;
+  const spacingAt = (along: number): number =>
+    stringSpacing(instrument, millimetres(Math.max(along, 0) / scale));
+  const room = Math.max(breadth - margin.palm - margin.numerals, 1);
+  const broadest = gaps * spacingAt(end) + 2 * edgeMargin;
+  const acrossScale = Math.min(room / broadest, scale * mostStretch[orientation]);
+  const halfBroadest = (broadest * acrossScale) / 2;
+  const spare = (room - 2 * halfBroadest) / 2;
+
+  // The middle line, measured from the palm's side of the box.
+  const middle = margin.palm + spare + halfBroadest;
+
+  const along = (stop: number): number => stopDistance(instrument, stop) * scale;
+  const across = (string: StringNumber, at: number): number =>
+    (string - 1 - gaps / 2) * spacingAt(at) * acrossScale;
+  const edge = (at: number): number => ((gaps * spacingAt(at)) / 2 + edgeMargin) * acrossScale;
+
+  const mirror = (x: number): number => (leftHanded ? width - x : x);
+  const place = (at: number, over: number): Point =>
+    orientation === 'landscape'
+      ? { x: mirror(margin.head + at), y: middle + over }
+      : { x: mirror(width - middle - over), y: margin.head + at };
+  const unplace = ({ x, y }: Point): { readonly at: number; readonly over: number } =>
+    orientation === 'landscape'
+      ? { at: mirror(x) - margin.head, over: y - middle }
+      : { at: y - margin.head, over: width - middle - mirror(x) };
+
+  const point = (string: StringNumber, stop: number): Point => {
+    const at = stop === 0 ? -openMark : along(stop);
+    return place(at, across(string, at));
+  };
+
+  function locate(target: Point): BoardPlace | null {
+    const { at, over } = unplace(target);
+    if (at < -margin.head || at > end || Math.abs(over) > edge(at) + 4) return null;
+    const index = Math.round(over / (spacingAt(at) * acrossScale) + gaps / 2);
+    const string = (Math.min(Math.max(index, 0), gaps) + 1) as StringNumber;
+    return { string, stop: at <= 0 ? 0 : Math.round(stopAt(instrument, at / scale)) };
+  }
+
+  return {
+    ...request,
+    scale,
+    stretch: acrossScale / scale,
+    along,
+    across,
+    edge,
+    place,
+    point,
+    locate,
+    mark: Math.round(Math.min(Math.max((along(8) - along(7)) * 0.95, 17), 24)),
+    sides: { palm: middle, numerals: breadth - middle },
+    head: margin.head,
+    end,
+  };
+}

@@ -1,0 +1,1 @@
+export { default as HandReport } from './HandReport.svelte';

@@ -1,0 +1,99 @@
+// Every word of the hand report.
+import type { Region } from '../../instrument';
+import type { HandReport } from '../../pipeline/5-line';
+import type { PositionName } from '../fingerboard';
+import type { CountKind } from './figures';
+
+/** "7", "7.5": a figure per chorus need not be whole. */
+export const figureText = (value: number): string =>
+  Number.isInteger(value) ? String(value) : value.toFixed(1);
+
+const count = (value: number, one: string, many: string): string =>
+  `${figureText(value)} ${value === 1 ? one : many}`;
+
+/** "21.8 s" or "2 min 11 s". */
+export function durationText(seconds: number): string {
+  if (seconds < 60) return `${seconds.toFixed(1)} s`;
+  const whole = Math.round(seconds);
+  return `${Math.floor(whole / 60)} min ${whole % 60} s`;
+}
+
+export const regionWords: Readonly<Record<Region | 'open', string>> = {
+  low: 'low',
+  middle: 'middle',
+  'neck block': 'neck block',
+  octave: 'octave, thumb',
+  open: 'open, hand free',
+};
+
+export const countWords: Readonly<Record<CountKind, string>> = {
+  bareShifts: 'bare shifts',
+  coveredShifts: 'covered shifts',
+  pivots: 'pivots',
+  stretches: 'stretches',
+  sameFingerShifts: 'same-finger shifts',
+};
+
+/** What a kind of move is, for whoever does not know our words. */
+export const countNotes: Readonly<Record<CountKind, string>> = {
+  bareShifts: 'between two stopped notes',
+  coveredShifts: 'while an open string rings, or in a rest',
+  pivots: 'the thumb stays, the hand turns',
+  stretches: 'wider than comfortable for this hand',
+  sameFingerShifts: 'one finger slides along one string',
+};
+
+/** "11 beats in the middle, from bar 3". */
+export function stayText(stay: HandReport['longestStay']): string {
+  if (!stay) return words.noStay;
+  const where = {
+    low: 'low',
+    middle: 'in the middle',
+    'neck block': 'at the neck block',
+    octave: 'at the octave',
+  };
+  return `${count(stay.beats, 'beat', 'beats')} ${where[stay.region]}, from bar ${stay.fromBar}`;
+}
+
+/** "bar 8, beat 2: 4 semitones in 0.15 s, III½ to IV". */
+export function hardestText(hardest: HandReport['hardestMove'], name: PositionName): string {
+  if (!hardest) return words.noMove;
+  const { bar, beat, semitones, move } = hardest;
+  const size = count(Math.abs(semitones), 'semitone', 'semitones');
+  return (
+    `bar ${bar}, beat ${beat}: ${size} in ${move.time.toFixed(2)} s, ` +
+    `${name(move.from)} to ${name(move.to)}, ${Math.round(move.distance)} mm`
+  );
+}
+
+/*
+ * The cautions: prevalence and causes of playing-related trouble among bassists cannot be stated (Online Journal of Bass
+ * Research 14, 2022), and variety is not shown to protect. The breaks are expert opinion.
+ */
+export const words = {
+  title: 'Hand report',
+  where: 'Where the hand is',
+  moves: 'How it moves',
+  percent: '%',
+  share: 'share',
+  aChorus: 'a chorus',
+  beats: (value: number): string => count(value, 'beat', 'beats'),
+  beatsAChorus: 'beats a chorus',
+  minutesAnHour: 'minutes an hour',
+  anHour: 'an hour',
+  tempo: (tempo: number, chorus: string): string =>
+    `At ${Math.round(tempo)} a chorus lasts ${chorus}; the hour is this line played over and over.`,
+  longestStay: 'longest stay',
+  hardestMove: 'hardest move',
+  noStay: 'no stopped note',
+  noMove: 'the hand does not move',
+  byPosition: 'By position',
+  position: 'position',
+  empty: 'No notes: nothing to report.',
+  cautionsTitle: 'What this is, and is not',
+  cautions: [
+    'An estimate of geometry and time, from the string length and the span that were entered. It is not an estimate of injury risk, and variety is not shown to protect.',
+    'Stop when something hurts. Pain, numbness, tingling or weakness that lasts or returns is for a clinician; posture and fingering are for a teacher.',
+    'Rest often: 5 minutes after 25, or 10 in an hour. That is expert opinion, not measurement.',
+  ],
+} as const;

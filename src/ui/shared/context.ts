@@ -1,0 +1,21 @@
+// What every panel works with, handed down from the root.
+import { getContext } from 'svelte';
+import type { Demo, Focus, Library, Notices, Playing, Settings, Studio } from '../../state';
+import type { Panels } from './panels.svelte';
+
+export interface Ramble {
+  readonly studio: Studio;
+  readonly playing: Playing;
+  readonly focus: Focus;
+  readonly settings: Settings;
+  readonly library: Library;
+  readonly notices: Notices;
+  readonly demos: readonly Demo[];
+  readonly panels: Panels;
+}
+
+const key = Symbol('ramble');
+
+/** The context to mount the screen with. */
+export const rambleContext = (ramble: Ramble): Map<symbol, Ramble> => new Map([[key, ramble]]);
+export const useRamble = (): Ramble => getContext<Ramble>(key);

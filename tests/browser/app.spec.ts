@@ -1,0 +1,266 @@
+// The whole program as a person meets it.
+import { expect, test } from '@playwright/test';
+import { axeFindings, fingerboard, openApp, openChanges, readLine, settled, watch, type Watch } from './page';
+
+let seen: Watch;
+
+test.beforeEach(({ page, baseURL }) => {
+  seen = watch(page, baseURL ?? '');
+});
+test.afterEach(() => {
+  expect(seen.errors).toEqual([]);
+  expect(seen.strangers).toEqual([]);
+});
+
+test('the first visit opens on a finished study', async ({ page }) => {
+  await openApp(page);
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Back Stairs Blues');
+  await expect(page.getByRole('button', { name: 'Play', exact: true })).toBeEnabled();
+  const line = await readLine(page);
+  expect(line.length).toBeGreaterThanOrEqual(48);
+  expect(line[0]?.note).toMatch(/^[A-G]/);
+});
+
+test('a changed chord changes the line, and can be undone', async ({ page }) => {
+  await openApp(page);
+  const before = await readLine(page);
+  const field = await openChanges(page);
+  const text = await field.inputValue();
+  await field.fill(text.replace('| F7 ', '| Dbmaj7 '));
+  await settled(page);
+  await expect.poll(async () => (await readLine(page)).slice(0, 4)).not.toEqual(before.slice(0, 4));
+  await page.getByRole('button', { name: 'Undo', exact: true }).click();
+  await settled(page);
+  await expect(field).toHaveValue(text);
+  await expect.poll(() => readLine(page)).toEqual(before);
+});
+
+test('a fault in the chart is told with its place and underlined there', async ({ page }) => {
+  await openApp(page);
+  const field = await openChanges(page);
+  await field.fill('Title: Slip\nKey: F\n\n| F7 | Hx9 | Bb7 | C7 |');
+  const remark = page.locator('#chart-remarks button').filter({ hasText: 'Line 4, column 8' });
+  await expect(remark).toBeVisible();
+  await expect(page.locator('.editor pre .error').first()).toContainText('Hx9');
+  await expect(field).toHaveAttribute('aria-invalid', 'true');
+  await remark.click();
+  const selected = await field.evaluate((area: HTMLTextAreaElement) =>
+    area.value.slice(area.selectionStart, area.selectionEnd),
+  );
+  expect(selected).toContain('Hx9');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Slip');
+});
+
+test('with half position barred no note is held there', async ({ page }) => {
+  await openApp(page);
+  await page.getByRole('button', { name: 'Limits', exact: true }).click();
+  await page.getByRole('button', { name: 'No half position' }).click();
+  await settled(page);
+  await expect(page.locator('header .summary')).toContainText('no half position');
+  for (let take = 0; take < 3; take++) {
+    const line = await readLine(page);
+    expect(line.map((row) => row.position)).not.toContain('half');
+    await page.getByRole('button', { name: 'Take' }).first().focus();
+    await page.keyboard.press('r');
+    await settled(page);
+  }
+});
+
+test('impossible limits keep the last line and offer a way out', async ({ page }) => {
+  await openApp(page);
+  const before = await readLine(page);
+  await page.getByRole('button', { name: 'Limits', exact: true }).click();
+  const chips = page.locator('.chips button');
+  for (let i = 0; i < (await chips.count()); i++) await chips.nth(i).click();
+  await page.keyboard.press('Escape');
+  const trouble = page.locator('.trouble');
+  await expect(trouble).toContainText('no line');
+  await expect(fingerboard(page)).toBeVisible();
+  expect(await readLine(page)).toHaveLength(before.length);
+  await trouble
+    .getByRole('button', { name: /^Allow/ })
+    .first()
+    .click();
+  await settled(page);
+  await expect(trouble).toHaveCount(0);
+});
+
+test('MusicXML, MIDI and study files are whole', async ({ page }) => {
+  await openApp(page);
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  const fileOf = async (name: string): Promise<{ name: string; bytes: Buffer }> => {
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name, exact: true }).click(),
+    ]);
+    const chunks: Buffer[] = [];
+    for await (const chunk of await download.createReadStream()) chunks.push(chunk as Buffer);
+    return { name: download.suggestedFilename(), bytes: Buffer.concat(chunks) };
+  };
+  const score = await fileOf('MusicXML');
+  expect(score.name).toBe('back-stairs-blues.musicxml');
+  const parsed = await page.evaluate((text) => {
+    const score = new DOMParser().parseFromString(text, 'application/xml');
+    return {
+      broken: score.querySelector('parsererror') !== null,
+      root: score.documentElement.tagName,
+      notes: score.querySelectorAll('note').length,
+    };
+  }, score.bytes.toString('utf8'));
+  expect(parsed).toMatchObject({ broken: false, root: 'score-partwise' });
+  expect(parsed.notes).toBeGreaterThanOrEqual(48);
+  const midi = await fileOf('MIDI');
+  expect(midi.name).toBe('back-stairs-blues.mid');
+  expect(midi.bytes.subarray(0, 4).toString('latin1')).toBe('MThd');
+  expect(midi.bytes.readUInt16BE(12)).toBe(480);
+  const study = await fileOf('Study file');
+  expect(JSON.parse(study.bytes.toString('utf8'))).toMatchObject({ format: 'ramble-study', version: 1 });
+});
+
+test('playing sounds, advances and stops', async ({ page }) => {
+  await openApp(page);
+  const play = page.getByRole('button', { name: 'Play', exact: true });
+  await play.click();
+  await expect(page.getByRole('button', { name: 'Stop', exact: true })).toBeVisible({ timeout: 20_000 });
+  const heard = new Set<string>();
+  await expect
+    .poll(
+      async () => {
+        heard.add((await fingerboard(page).getAttribute('aria-label')) ?? '');
+        return heard.size;
+      },
+      { timeout: 20_000, intervals: [150] },
+    )
+    .toBeGreaterThan(3);
+  await page.keyboard.press('Escape');
+  await page.locator('main').focus();
+  await page.keyboard.press('Space');
+  await expect(play).toBeVisible();
+});
+
+test('the theme changes and is kept', async ({ page }) => {
+  await openApp(page);
+  const root = page.locator('html');
+  await expect(root).toHaveAttribute('data-theme', 'day');
+  await page.getByRole('button', { name: 'Stage', exact: true }).click();
+  await expect(root).toHaveAttribute('data-theme', 'stage');
+  await page.reload();
+  await expect(root).toHaveAttribute('data-theme', 'stage');
+});
+
+test('work is saved by itself and comes back after a reload', async ({ page }) => {
+  await openApp(page);
+  const field = await openChanges(page);
+  await field.fill('Title: Kept\nKey: C\n| C6 | A7 | Dm7 | G7 |');
+  await expect(page.locator('header .saving')).toHaveText(/saved/);
+  await expect(page.locator('header .saving')).not.toHaveText(/…/);
+  await page.reload();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Kept');
+});
+
+test('two tabs on one study lose nothing', async ({ page, context, baseURL }) => {
+  await openApp(page);
+  const field = await openChanges(page);
+  await field.fill('Title: Shared\n| C6 | C6 |');
+  await expect(page.locator('header .saving')).toHaveText(/· saved/);
+  const other = await context.newPage();
+  const seenThere = watch(other, baseURL ?? '');
+  await other.goto('./');
+  await expect(other.getByRole('heading', { level: 1 })).toHaveText('Shared');
+  await field.fill('Title: Shared\n| C6 | A7 |');
+  await expect(page.locator('header .saving')).toHaveText(/· saved/);
+  const field2 = await openChanges(other);
+  await field2.fill('Title: Shared\n| C6 | D7 |');
+  await expect(other.getByText('changed in another tab')).toBeVisible();
+  await other.getByRole('button', { name: 'Studies', exact: true }).click();
+  await expect(other.locator('#drawer-studies li .actions')).toHaveCount(2);
+  expect(seenThere.errors).toEqual([]);
+});
+
+test('a link brings the study; a broken one leaves the work alone', async ({ page, context }) => {
+  await context.grantPermissions(['clipboard-read', 'clipboard-write']);
+  await openApp(page);
+  const field = await openChanges(page);
+  await field.fill('Title: Sent\nKey: Eb\n| Eb6 | Cm7 | Fm7 | Bb7 |');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Sent');
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByRole('button', { name: 'Copy a link' }).click();
+  const link = await page.evaluate(() => navigator.clipboard.readText());
+  const other = await (await context.browser()?.newContext())?.newPage();
+  if (!other) throw new Error('no second browser window');
+  await other.goto(link);
+  await expect(other.getByRole('heading', { level: 1 })).toHaveText('Sent');
+  await expect.poll(() => other.evaluate(() => location.hash)).toBe('');
+  await other.evaluate(
+    (broken) => {
+      location.hash = broken;
+    },
+    new URL(link).hash.slice(0, -5),
+  );
+  await expect(other.getByText('not complete')).toBeVisible();
+  await expect(other.getByRole('heading', { level: 1 })).toHaveText('Sent');
+  await other.context().close();
+});
+
+test('a hostile title is text', async ({ page }) => {
+  await openApp(page);
+  const field = await openChanges(page);
+  await field.fill('Title: <img src=x onerror="document.title=\'owned\'"><b>bold\n| <i>F7</i> | C7 |');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(/<img src=x onerror=.*<b>bold/);
+  expect(await page.locator('img[src="x"]').count()).toBe(0);
+  await expect(page).not.toHaveTitle('owned');
+});
+
+test('the whole program works from the keyboard', async ({ page }) => {
+  await openApp(page);
+  await page.keyboard.press('?');
+  await expect(page.getByRole('dialog', { name: 'Shortcuts' })).toBeVisible();
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('dialog')).toHaveCount(0);
+  await page.locator('main').focus();
+  const before = await fingerboard(page).getAttribute('aria-label');
+  await page.keyboard.press('ArrowRight');
+  await expect(fingerboard(page)).not.toHaveAttribute('aria-label', before ?? '');
+  await page.keyboard.press('ArrowLeft');
+  await expect(fingerboard(page)).toHaveAttribute('aria-label', before ?? '');
+  const line = await readLine(page);
+  await page.locator('main').focus();
+  await page.keyboard.press('r');
+  await expect(page.getByRole('button', { name: 'Take 2' })).toBeVisible();
+  await expect.poll(() => readLine(page)).not.toEqual(line);
+  await page.locator('main').focus();
+  await page.keyboard.press('Control+z');
+  await expect(page.getByRole('button', { name: 'Take 1' })).toBeVisible();
+  await page.keyboard.press('Control+Shift+z');
+  await expect(page.getByRole('button', { name: 'Take 2' })).toBeVisible();
+  await page.keyboard.press('c');
+  await expect(page.locator('#drawer-changes')).toBeFocused();
+  await page.keyboard.press('Escape');
+  await expect(page.locator('#drawer-changes')).toHaveCount(0);
+});
+
+for (const theme of ['day', 'stage'] as const) {
+  for (const width of [1440, 768, 320]) {
+    test(`axe finds nothing: ${theme}, ${width} wide`, async ({ page }) => {
+      await page.emulateMedia({ colorScheme: theme === 'stage' ? 'dark' : 'light', reducedMotion: 'reduce' });
+      await page.setViewportSize({ width, height: width === 320 ? 640 : 900 });
+      await openApp(page);
+      expect(await axeFindings(page)).toEqual([]);
+      const field = await openChanges(page);
+      await field.fill('Title: Slip\n[A] |: F7 | Hx9 :| % | C7 |');
+      await expect(page.locator('#chart-remarks button').first()).toBeVisible();
+      expect(await axeFindings(page)).toEqual([]);
+      await page.keyboard.press('Escape');
+      const openers = width === 1440 ? ['Hand', 'Limits', 'Take 1', 'Save'] : ['Take 1', 'Menu'];
+      for (const name of openers) {
+        await page.getByRole('button', { name, exact: true }).click();
+        expect(await axeFindings(page)).toEqual([]);
+        await page.keyboard.press('Escape');
+      }
+      const isWiderThanTheWindow = await page.evaluate(
+        () => document.documentElement.scrollWidth > innerWidth,
+      );
+      expect(isWiderThanTheWindow).toBe(false);
+    });
+  }
+}

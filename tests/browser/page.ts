@@ -1,0 +1,99 @@
+// What the browser tests share: a page that is watched, and the ways to its parts.
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { expect, type Locator, type Page } from '@playwright/test';
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** What must not happen on any page: errors, breaches of the security policy, requests beyond the own origin. */
+export interface Watch {
+  readonly errors: string[];
+  readonly strangers: string[];
+}
+
+/** Watches a page from before its first byte. */
+export function watch(page: Page, origin: string): Watch {
+  const seen: Watch = { errors: [], strangers: [] };
+  page.on('console', (message) => {
+    if (message.type() === 'error') seen.errors.push(message.text());
+  });
+  page.on('pageerror', (error) => seen.errors.push(error.message));
+  page.on('request', (request) => {
+    const url = request.url();
+    if (!url.startsWith(origin) && !/^(data|blob):/.test(url)) seen.strangers.push(url);
+  });
+  return seen;
+}
+
+/** Opens the program and waits for its first line. */
+export async function openApp(page: Page, path = './'): Promise<void> {
+  await page.goto(path);
+  await expect(fingerboard(page)).toHaveAttribute('aria-label', /string/, { timeout: 20_000 });
+}
+
+export const fingerboard = (page: Page): Locator => page.locator('main .board [role=img]').first();
+
+/** Opens the changes and gives the chart's text field. */
+export async function openChanges(page: Page): Promise<Locator> {
+  const field = page.getByRole('textbox', { name: 'Chart as text' });
+  if (!(await field.isVisible())) await page.getByRole('button', { name: 'Changes', exact: true }).click();
+  await expect(field).toBeVisible();
+  return field;
+}
+
+/** One note of the line as the table beside the map tells it. */
+export interface TableRow {
+  readonly when: string;
+  readonly note: string;
+  readonly string: string;
+  readonly stop: string;
+  readonly finger: string;
+  readonly position: string;
+}
+
+/** The whole line as text. */
+export async function readLine(page: Page): Promise<TableRow[]> {
+  const twin = page.locator('main .twin details');
+  if (!(await twin.evaluate((element: HTMLDetailsElement) => element.open)))
+    await twin.locator('summary').click();
+  await expect(twin.locator('tbody tr').first()).toBeVisible();
+  const rows = await twin
+    .locator('tbody tr')
+    .evaluateAll((elements) =>
+      elements.map((row) =>
+        Array.from(row.querySelectorAll('th, td'), (cell) => cell.textContent?.trim() ?? ''),
+      ),
+    );
+  return rows.map(([when = '', note = '', string = '', stop = '', finger = '', position = '']) => ({
+    when,
+    note,
+    string,
+    stop,
+    finger,
+    position,
+  }));
+}
+
+/** Waits until the shown line is the one for the present study. */
+export async function settled(page: Page): Promise<void> {
+  await expect(page.locator('main .board figure')).toHaveAttribute('aria-busy', 'false');
+}
+
+/** What axe finds on the page as it stands. */
+export async function axeFindings(page: Page): Promise<string[]> {
+  // evaluate runs outside the page's security policy, as a debugger does.
+  await page.evaluate(axeSource);
+  return page.evaluate(async () => {
+    interface Finding {
+      readonly id: string;
+      readonly nodes: readonly { readonly target: readonly unknown[]; readonly failureSummary?: string }[];
+    }
+    const { axe } = globalThis as unknown as {
+      axe: { run: (options: object) => Promise<{ violations: readonly Finding[] }> };
+    };
+    const { violations } = await axe.run({ resultTypes: ['violations'] });
+    return violations.flatMap(({ id, nodes }) =>
+      nodes.map((node) => `${id}: ${node.target.join(' ')} ${node.failureSummary ?? ''}`),
+    );
+  });
+}

@@ -1,0 +1,166 @@
+// Hand-made answers of the computation for tests of the state: small, and of the right shape.
+import { defaultInstrument, type HandPosition, type StringNumber } from '../../src/instrument';
+import {
+  milli,
+  millimetres,
+  noteName,
+  seconds,
+  semitones,
+  soundingMidi,
+  ticks,
+  type Bpm,
+} from '../../src/music';
+import type {
+  Line,
+  LineNote,
+  Slot,
+  Timeline,
+  TimelineChord,
+  WalkRequest,
+  WalkResult,
+} from '../../src/pipeline';
+import type { WalkAnswer } from '../../src/worker';
+import type { LineSource } from '../../src/state/studio.svelte';
+
+const key = { tonic: noteName('F'), mode: 'major', fifths: -1 } as const;
+const meter = { beats: 4, unit: 4 } as const;
+const harmony: TimelineChord = {
+  chord: null,
+  scale: null,
+  key,
+  tick: ticks(0),
+  ticks: ticks(1920),
+  beat: 1,
+  isChange: true,
+};
+
+/** A timeline of so many bars in 4/4, four slots a bar, each bar written once. */
+export function makeTimeline(bars: number, tempo = 132): Timeline {
+  const slots: Slot[] = Array.from({ length: bars * 4 }, (_, index) => ({
+    index,
+    bar: Math.floor(index / 4),
+    beat: (index % 4) + 1,
+    tick: ticks(index * 480),
+    ticks: ticks(480),
+    harmony,
+    nextHarmony: harmony,
+    isChange: index % 4 === 0,
+    nextIsChange: index % 4 === 3,
+    nextIsDownbeat: index % 4 === 3,
+    strength: index % 4 === 0 ? 3 : 1,
+    restAfter: ticks(0),
+  }));
+  return {
+    title: 'Fixture',
+    key,
+    tempo: tempo as Bpm,
+    feel: 'swing',
+    choruses: 1,
+    slots,
+    ticks: ticks(bars * 1920),
+    bars: Array.from({ length: bars }, (_, index) => ({
+      index,
+      chartBar: index,
+      chorus: 0,
+      section: null,
+      meter,
+      key,
+      tick: ticks(index * 1920),
+      ticks: ticks(1920),
+      chords: [harmony],
+    })),
+  };
+}
+
+/** A line of F2 on the D string over every slot; `carryAt` names a note that carries the hand. */
+export function makeLine(timeline: Timeline, carryAt: number | null = null): Line {
+  const position = 3 as HandPosition;
+  const notes: LineNote[] = timeline.slots.map((slot) => ({
+    index: slot.index,
+    slot,
+    bar: slot.bar + 1,
+    beat: slot.beat,
+    tick: slot.tick,
+    ticks: slot.ticks,
+    midi: soundingMidi(41),
+    pitch: { name: noteName('F'), octave: 2 },
+    harmony,
+    role: 'root',
+    reason: 'Root of the chord.',
+    placement: {
+      id: 0,
+      string: 2 as StringNumber,
+      stop: semitones(3),
+      finger: '1',
+      position,
+      frame: 'closed',
+      midi: soundingMidi(41),
+    },
+    move: {
+      kind: 'stay',
+      from: position,
+      to: position,
+      distance: millimetres(0),
+      time: seconds(0),
+      pressure: 0,
+    },
+    carry: slot.index === carryAt ? { from: position, to: 7 as HandPosition } : null,
+    cost: milli(0),
+    items: [],
+  }));
+  return {
+    notes,
+    cost: milli(0),
+    report: {
+      beats: notes.length,
+      byRegion: [],
+      byPosition: [],
+      bareShifts: 0,
+      coveredShifts: 0,
+      pivots: 0,
+      stretches: 0,
+      sameFingerShifts: 0,
+      longestStay: null,
+      hardestMove: null,
+    },
+  };
+}
+
+/** A result whose chart is titled by the request's text. */
+export function makeResult(request: WalkRequest, line: Line | null, timeline: Timeline | null): WalkResult {
+  return {
+    chart: {
+      header: { title: request.chartText, key: null, meter, tempo: null, feel: 'swing', parts: [] },
+      bars: [],
+    },
+    problems: [],
+    timeline,
+    line,
+    impossible: line
+      ? null
+      : { message: 'With half barred no line is left.', freeing: request.limits.barredPositions },
+    timings: {},
+  };
+}
+
+/** A source of lines by hand: it keeps the requests, cloned as a worker would, and answers when told. */
+export class HandSource implements LineSource {
+  readonly requests: WalkRequest[] = [];
+  onanswer: (answer: WalkAnswer) => void = () => undefined;
+  onfailure: (message: string) => void = () => undefined;
+
+  request(request: WalkRequest): void {
+    this.requests.push(structuredClone(request));
+  }
+  /** Answers the latest request with a line over so many bars; no line when `bars` is null. */
+  answer(bars: number | null = 4, carryAt: number | null = null): void {
+    const request = this.requests.at(-1);
+    if (!request) throw new Error('nothing was asked');
+    const timeline = makeTimeline(bars ?? 4, request.tempo ?? 132);
+    const line = bars === null ? null : makeLine(timeline, carryAt);
+    this.onanswer(structuredClone({ request, result: makeResult(request, line, timeline), isLatest: true }));
+  }
+}
+
+/** The bass most fixtures are for. */
+export const bass = defaultInstrument;

@@ -1,0 +1,189 @@
+import { flushSync } from 'svelte';
+import { describe, expect, it } from 'vitest';
+import { handPosition } from '../../src/instrument';
+import { newStudy, type Study } from '../../src/state/document';
+import { Focus } from '../../src/state/focus.svelte';
+import { Studio } from '../../src/state/studio.svelte';
+import { HandSource } from './fixtures';
+
+function desk(study: Study = newStudy('| F7 |')) {
+  const source = new HandSource();
+  const changes: Study[] = [];
+  let now = 0;
+  const studio = new Studio({
+    study,
+    connect: (onanswer, onfailure) => Object.assign(source, { onanswer, onfailure }),
+    now: () => now,
+    onchange: (changed) => changes.push(changed),
+  });
+  return { studio, source, changes, wait: (time: number) => (now += time) };
+}
+
+describe('the studio', () => {
+  it('asks for a line at once and for every change of the document', () => {
+    const { studio, source, changes } = desk();
+    expect(source.requests).toHaveLength(1);
+    studio.setSpan(160);
+    studio.setSpan(160);
+    expect(source.requests).toHaveLength(2);
+    expect(source.requests[1]?.hand.span).toBe(160);
+    expect(changes).toHaveLength(1);
+  });
+
+  it('wakes what depends on it, and only when it changes', () => {
+    const { studio, source } = desk();
+    const seen: (number | null)[] = [];
+    const stop = $effect.root(() => {
+      $effect(() => {
+        seen.push(studio.shown?.line.notes.length ?? null);
+      });
+    });
+    flushSync();
+    source.answer(2);
+    flushSync();
+    studio.select(3);
+    flushSync();
+    expect(seen).toEqual([null, 8]);
+    stop();
+  });
+
+  it('keeps the last line on the screen, marked stale, while another is worked out', () => {
+    const { studio, source } = desk();
+    expect(studio.isStale).toBe(true);
+    source.answer(4);
+    const { shown } = studio;
+    expect(studio.isStale).toBe(false);
+    studio.newTake();
+    expect(studio.shown).toBe(shown);
+    expect(studio.isStale).toBe(true);
+    source.answer(4);
+    expect(studio.shown).not.toBe(shown);
+    expect(studio.isStale).toBe(false);
+  });
+
+  it('keeps the last line when none is possible, and one act gives a line again', () => {
+    const { studio, source } = desk();
+    source.answer(4);
+    const { shown } = studio;
+    studio.toggleBarred(handPosition(1));
+    source.answer(null);
+    expect(studio.shown).toBe(shown);
+    expect(studio.isStale).toBe(true);
+    expect(studio.impossible?.freeing).toEqual([1]);
+    const freed = studio.impossible?.freeing[0];
+    if (freed !== undefined) studio.toggleBarred(freed);
+    expect(source.requests.at(-1)?.limits.barredPositions).toEqual([]);
+    source.answer(4);
+    expect(studio.impossible).toBeNull();
+    expect(studio.isStale).toBe(false);
+  });
+
+  it('says when the computation broke and asks again', () => {
+    const { studio, source } = desk();
+    source.answer(4);
+    studio.newTake();
+    source.onfailure('out of memory');
+    expect(studio.failure).toBe('out of memory');
+    expect(studio.shown).not.toBeNull();
+    const asked = source.requests.length;
+    studio.solveAgain();
+    expect(source.requests).toHaveLength(asked + 1);
+    source.answer(4);
+    expect(studio.failure).toBeNull();
+  });
+
+  it('undoes typing as one step and a drag as one step', () => {
+    const { studio, wait } = desk(newStudy(''));
+    for (const text of ['|', '| F', '| F7', '| F7 |']) {
+      studio.setChartText(text);
+      wait(200);
+    }
+    for (const span of [151, 155, 160]) studio.setSpan(span);
+    studio.endGesture();
+    studio.setSpan(161);
+    studio.undo();
+    expect(studio.study.span).toBe(160);
+    studio.undo();
+    expect(studio.study.span).toBe(150);
+    studio.undo();
+    expect(studio.study.chartText).toBe('');
+    expect(studio.canUndo).toBe(false);
+    studio.redo();
+    expect(studio.study.chartText).toBe('| F7 |');
+  });
+
+  it('keeps takes of one run of passes as one step', () => {
+    const { studio, wait } = desk();
+    for (let pass = 0; pass < 20; pass++) {
+      studio.passTake();
+      wait(20_000);
+    }
+    expect(studio.study.seed).toBe(21);
+    studio.undo();
+    expect(studio.study.seed).toBe(1);
+  });
+
+  it('never records a choice of note or bars', () => {
+    const { studio, source, changes } = desk();
+    source.answer(4);
+    studio.select(5);
+    studio.selectBar(2);
+    expect(studio.canUndo).toBe(false);
+    expect(changes).toEqual([]);
+  });
+
+  it('keeps choices inside the line', () => {
+    const { studio, source } = desk();
+    source.answer(8);
+    studio.select(99);
+    expect(studio.selected).toBe(31);
+    studio.select(-4);
+    expect(studio.selected).toBe(0);
+    studio.select(30);
+    studio.setBars({ from: 2, to: 7 });
+    studio.setChartText('| C7 |');
+    source.answer(4);
+    expect(studio.selected).toBe(15);
+    expect(studio.bars).toEqual({ from: 2, to: 3 });
+  });
+
+  it('opens a study with a history of its own', () => {
+    const { studio, source, changes } = desk();
+    studio.newTake();
+    studio.open(newStudy('| Eb7 |'));
+    expect(studio.canUndo).toBe(false);
+    expect(source.requests.at(-1)?.chartText).toBe('| Eb7 |');
+    expect(changes).toHaveLength(1);
+  });
+});
+
+describe('the note in focus', () => {
+  const playing = { isPlaying: false, sounding: null as number | null, session: 0 };
+
+  it('is one that carries the hand, until one is chosen', () => {
+    const { studio, source } = desk();
+    const focus = new Focus(studio, playing);
+    expect(focus.index).toBeNull();
+    source.answer(4, 6);
+    expect(focus.index).toBe(6);
+    focus.step(1);
+    expect(focus.index).toBe(7);
+    expect(studio.selected).toBe(7);
+  });
+
+  it('follows the sound, stays with a choice made while playing, and follows again the next time', () => {
+    const { studio, source } = desk();
+    const heard = { ...playing };
+    const focus = new Focus(studio, heard);
+    source.answer(4);
+    Object.assign(heard, { isPlaying: true, sounding: 2, session: 1 });
+    expect(focus.index).toBe(2);
+    focus.choose(9);
+    heard.sounding = 3;
+    expect(focus.index).toBe(9);
+    Object.assign(heard, { isPlaying: false, sounding: null });
+    expect(focus.index).toBe(9);
+    Object.assign(heard, { isPlaying: true, sounding: 0, session: 2 });
+    expect(focus.index).toBe(0);
+  });
+});

@@ -1,0 +1,111 @@
+import { cleanup, fireEvent, render, screen, within } from '@testing-library/svelte';
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { positionName, type Placement } from '../../../src/instrument';
+import { BeatPanel } from '../../../src/ui/beat';
+import { costText, moveSentence, pressureText } from '../../../src/ui/beat/words';
+import type { PricedPlacement } from '../../../src/ui/fingerboard';
+import { madeLine, madeTimeline } from '../fingerboard/made-line';
+
+afterEach(cleanup);
+
+const props = { line: madeLine, timeline: madeTimeline, positionName };
+const priced = (price: number, change: Partial<Placement> = {}): PricedPlacement => ({
+  placement: { ...madeLine.notes[6]!.placement, ...change },
+  price,
+  pitchName: 'D2',
+});
+
+describe('the panel of a beat', () => {
+  it('names the beat, the note and how it is held, and gives the reason', () => {
+    render(BeatPanel, { ...props, index: 6 });
+    expect(screen.getByRole('region', { name: 'Bar 2, beat 3' })).toBeTruthy();
+    expect(screen.getByText('D2').closest('p')?.textContent).toMatch(/D2\s+string II, open/);
+    expect(screen.getByText(madeLine.notes[6]!.reason)).toBeTruthy();
+    expect(screen.getByText('Covered shift V½ → IV: 77 mm in 0.45 s, easy.')).toBeTruthy();
+  });
+
+  it('follows the index, and says when there is no such beat', async () => {
+    const { rerender } = render(BeatPanel, { ...props, index: 0 });
+    expect(screen.getByText('The hand starts in III½.')).toBeTruthy();
+    await rerender({ ...props, index: 40 });
+    expect(screen.getByText('There is no such beat in this line.')).toBeTruthy();
+  });
+
+  it('itemises the cost, and what it shows adds up', () => {
+    const { container } = render(BeatPanel, { ...props, index: 6 });
+    const number = (text: string | null | undefined): number => Number((text ?? '').replace('−', '-'));
+    const parts = [...container.querySelectorAll('tbody td')].map((cell) => number(cell.textContent));
+    const total = number(container.querySelector('tfoot td')?.textContent);
+    expect(parts).toHaveLength(3);
+    expect(parts.reduce((sum, part) => sum + part, 0)).toBeCloseTo(total, 9);
+    expect(total).toBe(madeLine.notes[6]!.cost / 1000);
+  });
+});
+
+describe('other ways at the beat', () => {
+  it('stand in order of price, the one taken marked in words', () => {
+    render(BeatPanel, {
+      ...props,
+      index: 6,
+      prices: [
+        priced(900, { finger: '4', string: 3 as never, stop: 5 as never, position: 3 as never }),
+        priced(0),
+      ],
+    });
+    const items = within(screen.getByRole('region', { name: 'Other ways at this beat' })).getAllByRole(
+      'listitem',
+    );
+    expect(items.map((item) => item.textContent?.replaceAll(/\s+/g, ' ').trim())).toEqual([
+      'D2 string II, open → IV price 0',
+      'D2 string III, 4th finger, II price +0.9',
+    ]);
+    expect(items.map((item) => item.getAttribute('aria-current'))).toEqual(['true', null]);
+  });
+
+  it('pin what is pressed', async () => {
+    const onpin = vi.fn();
+    const other = priced(900, { finger: '4', string: 3 as never, stop: 5 as never, position: 3 as never });
+    render(BeatPanel, { ...props, index: 6, prices: [priced(0), other], onpin });
+    await fireEvent.click(screen.getByRole('button', { name: 'D2 string III, 4th finger, II price +0.9' }));
+    expect(onpin).toHaveBeenCalledExactlyOnceWith(other.placement);
+  });
+
+  it('start short and open to all', async () => {
+    const prices = Array.from({ length: 9 }, (_, index) =>
+      priced(index * 100, { position: (index + 1) as never }),
+    );
+    render(BeatPanel, { ...props, index: 6, prices });
+    expect(screen.getAllByRole('listitem')).toHaveLength(6);
+    await fireEvent.click(screen.getByRole('button', { name: 'All 9 ways' }));
+    expect(screen.getAllByRole('listitem')).toHaveLength(9);
+  });
+
+  it('are left out while they are not known', () => {
+    render(BeatPanel, { ...props, index: 6, prices: null });
+    expect(screen.queryByText('Other ways at this beat')).toBeNull();
+  });
+});
+
+describe('the sentences', () => {
+  it('say how the hand came', () => {
+    const say = (index: number): string => moveSentence(madeLine.notes[index]!, positionName);
+    expect(say(1)).toBe('The hand stays in III½.');
+    expect(say(5)).toBe('Bare shift thumb 11 → V½: 130 mm in 0.15 s, brisk.');
+    const turned = { ...madeLine.notes[5]!, move: { ...madeLine.notes[5]!.move, kind: 'pivot' as const } };
+    expect(moveSentence(turned, positionName)).toBe('Pivot thumb 11 → V½: the thumb stays, the hand turns.');
+  });
+
+  it.each([
+    [0.3, 'easy'],
+    [0.8, 'unhurried'],
+    [1.2, 'brisk'],
+    [2, 'hurried'],
+    [2.5, 'very hurried'],
+  ])('put a pressure of %f in words: %s', (pressure, text) => {
+    expect(pressureText(pressure)).toBe(text);
+  });
+
+  it('give costs all their digits and a true minus sign', () => {
+    expect([costText(-834), costText(12), costText(0)]).toEqual(['−0.834', '0.012', '0.000']);
+  });
+});

@@ -1,0 +1,176 @@
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { WalkClient, type WalkAnswer, type WorkerLike } from '../../src/worker';
+import { answer, type FromWorker, type ToWorker } from '../../src/worker/protocol';
+import type { WalkRequest, WalkResult } from '../../src/pipeline';
+import { newStudy } from '../../src/state/document';
+import { requestOf } from '../../src/state/request';
+
+const request = (text: string): WalkRequest => requestOf(newStudy(text));
+const resultFor = (wanted: WalkRequest): WalkResult => ({
+  chart: {
+    header: {
+      title: wanted.chartText,
+      key: null,
+      meter: { beats: 4, unit: 4 },
+      tempo: null,
+      feel: 'swing',
+      parts: [],
+    },
+    bars: [],
+  },
+  problems: [],
+  timeline: null,
+  line: null,
+  impossible: null,
+  timings: {},
+});
+
+/** A worker by hand: it clones what passes, as a real one does, and answers when told. */
+class HandWorker implements WorkerLike {
+  onmessage: WorkerLike['onmessage'] = null;
+  onerror: WorkerLike['onerror'] = null;
+  onmessageerror: WorkerLike['onmessageerror'] = null;
+  readonly inbox: ToWorker[] = [];
+  isTerminated = false;
+
+  postMessage(message: ToWorker): void {
+    this.inbox.push(structuredClone(message));
+  }
+  terminate(): void {
+    this.isTerminated = true;
+  }
+  /** Answers the oldest message. */
+  reply(walk = resultFor): void {
+    const message = this.inbox.shift();
+    if (!message) throw new Error('nothing to answer');
+    const reply: FromWorker = structuredClone(answer(message, walk));
+    this.onmessage?.({ data: reply } as MessageEvent<FromWorker>);
+  }
+  crash(): void {
+    this.onerror?.({ preventDefault: () => undefined } as unknown as ErrorEvent);
+  }
+}
+
+function bench(startWorker?: () => WorkerLike) {
+  const workers: HandWorker[] = [];
+  const answers: WalkAnswer[] = [];
+  const failures: string[] = [];
+  const client = new WalkClient({
+    startWorker:
+      startWorker ??
+      (() => {
+        const worker = new HandWorker();
+        workers.push(worker);
+        return worker;
+      }),
+    loadWalk: () => Promise.resolve(resultFor),
+    onanswer: (given) => answers.push(given),
+    onfailure: (message) => failures.push(message),
+  });
+  const titles = () => answers.map(({ result, isLatest }) => [result.chart.header.title, isLatest]);
+  return { client, workers, answers, failures, titles };
+}
+
+describe('the worker client', () => {
+  beforeEach(() => {
+    vi.useFakeTimers();
+  });
+  afterEach(() => {
+    vi.useRealTimers();
+  });
+
+  it('answers a request', () => {
+    const { client, workers, titles } = bench();
+    client.request(request('a'));
+    expect(client.isBusy).toBe(true);
+    workers[0]?.reply();
+    expect(titles()).toEqual([['a', true]]);
+    expect(client.isBusy).toBe(false);
+  });
+
+  it('runs one and keeps only the latest waiting', () => {
+    const { client, workers, titles } = bench();
+    for (const text of ['a', 'b', 'c', 'd']) client.request(request(text));
+    expect(workers[0]?.inbox).toHaveLength(1);
+    workers[0]?.reply();
+    expect(workers[0]?.inbox).toHaveLength(1);
+    workers[0]?.reply();
+    expect(titles()).toEqual([
+      ['a', false],
+      ['d', true],
+    ]);
+  });
+
+  it('never lets an answer come after a later one', () => {
+    const { client, workers, titles } = bench();
+    client.request(request('a'));
+    const stale = workers[0]?.inbox[0];
+    client.cancel();
+    client.request(request('b'));
+    workers[1]?.reply();
+    if (stale) {
+      workers[0]?.onmessage?.({ data: answer(stale, resultFor) } as MessageEvent<FromWorker>);
+    }
+    expect(titles()).toEqual([['b', true]]);
+    expect(workers[0]?.isTerminated).toBe(true);
+  });
+
+  it('gives a long computation up for a later request, and only then', () => {
+    const { client, workers, titles } = bench();
+    client.request(request('long'));
+    vi.advanceTimersByTime(60_000);
+    expect(workers[0]?.isTerminated).toBe(false);
+    client.request(request('next'));
+    vi.advanceTimersByTime(10_000);
+    expect(workers[0]?.isTerminated).toBe(true);
+    workers[1]?.reply();
+    expect(titles()).toEqual([['next', true]]);
+  });
+
+  it('starts a crashed worker again and asks once more', () => {
+    const { client, workers, titles } = bench();
+    client.request(request('a'));
+    workers[0]?.crash();
+    expect(workers).toHaveLength(2);
+    workers[1]?.reply();
+    expect(titles()).toEqual([['a', true]]);
+  });
+
+  it('computes here when workers keep crashing or cannot be started', async () => {
+    const crashing = bench();
+    crashing.client.request(request('a'));
+    crashing.workers[0]?.crash();
+    crashing.workers[1]?.crash();
+    await vi.runAllTimersAsync();
+    expect(crashing.titles()).toEqual([['a', true]]);
+    expect(crashing.workers).toHaveLength(2);
+
+    const without = bench(() => {
+      throw new DOMException('not allowed', 'SecurityError');
+    });
+    without.client.request(request('a'));
+    without.client.request(request('b'));
+    await vi.runAllTimersAsync();
+    expect(without.titles().at(-1)).toEqual(['b', true]);
+  });
+
+  it('tells of an error in the computation and goes on', () => {
+    const { client, workers, failures, titles } = bench();
+    client.request(request('a'));
+    workers[0]?.reply(() => {
+      throw new Error('the lattice is empty');
+    });
+    expect(failures).toEqual(['the lattice is empty']);
+    client.request(request('b'));
+    workers[0]?.reply();
+    expect(titles()).toEqual([['b', true]]);
+  });
+
+  it('does nothing more after being disposed of', () => {
+    const { client, workers, answers } = bench();
+    client.request(request('a'));
+    client.dispose();
+    expect(workers[0]?.isTerminated).toBe(true);
+    expect(answers).toEqual([]);
+  });
+});
