@@ -70,8 +70,17 @@ function fillBar(bar: TimelineBar, sounding: readonly TimedNote[]): FilledStretc
   return stretches;
 }
 
+/** The rest that fills a bar of any meter has no note value. */
+const barRest = (bar: TimelineBar): WrittenNote => ({
+  note: null,
+  piece: { start: 0, end: bar.ticks, value: null, tuplet: null },
+  tiedInto: false,
+  tiedOn: false,
+});
+
 function writtenNotes(bar: TimelineBar, grid: BarGrid, sounding: readonly TimedNote[]): WrittenNote[] {
   const stretches = fillBar(bar, sounding);
+  if (stretches.every(({ isRest }) => isRest)) return [barRest(bar)];
   const values = writtenValues(stretches, grid);
   return stretches.flatMap(({ timed }, index) =>
     values[index]!.map((piece) => ({

@@ -1,13 +1,8 @@
 // A chord symbol as a MusicXML <harmony>.
-import { alterationOf, letterOf, type Chord, type NoteName } from '../music';
+import { alterationOf, letterOf, musicXmlKind, type Chord, type NoteName, type XmlDegree } from '../music';
 import { tag, tagWith, type XmlElement } from './xml';
 
-export interface HarmonyPlace {
-  /** Divisions after the place where the element stands. */
-  readonly offset: number;
-}
-
-function noteElements(prefix: 'root' | 'bass', name: NoteName): XmlElement {
+function noteElement(prefix: 'root' | 'bass', name: NoteName): XmlElement {
   const alteration = alterationOf(name);
   return tag(
     prefix,
@@ -22,16 +17,29 @@ const noChord: readonly XmlElement[] = [
   tagWith('kind', { text: 'N.C.' }, 'none'),
 ];
 
+const degreeElement = ({ value, alter, type }: XmlDegree): XmlElement =>
+  tag(
+    'degree',
+    tag('degree-value', String(value)),
+    tag('degree-alter', String(alter)),
+    tag('degree-type', type),
+  );
+
 function chordElements(chord: Chord): XmlElement[] {
+  const { kind, text, degrees } = musicXmlKind(chord);
   return [
-    noteElements('root', chord.root),
-    tagWith('kind', { text: chord.symbol }, 'other'),
-    ...(chord.bass === null ? [] : [noteElements('bass', chord.bass)]),
+    noteElement('root', chord.root),
+    tagWith('kind', { text }, kind),
+    ...(chord.bass === null ? [] : [noteElement('bass', chord.bass)]),
+    ...degrees.map(degreeElement),
   ];
 }
 
-/** @param chord null for N.C. */
-export const harmonyElement = (chord: Chord | null, { offset }: HarmonyPlace): XmlElement =>
+/**
+ * @param chord null for N.C.
+ * @param offset divisions after the place where the element stands
+ */
+export const harmonyElement = (chord: Chord | null, offset: number): XmlElement =>
   tag(
     'harmony',
     ...(chord === null ? noChord : chordElements(chord)),

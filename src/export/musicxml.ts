@@ -64,7 +64,7 @@ function harmoniesAt(chords: readonly TimelineChord[], barTick: number, { piece 
   return chords
     .map((chord) => ({ chord, place: chord.tick - barTick }))
     .filter(({ place }) => place >= piece.start && place < piece.end)
-    .map(({ chord, place }) => harmonyElement(chord.chord, { offset: place - piece.start }));
+    .map(({ chord, place }) => harmonyElement(chord.chord, place - piece.start));
 }
 
 function positionDirection(name: string): XmlElement {
@@ -79,12 +79,12 @@ function notesElements(written: WrittenBar, marks: ReadonlyMap<number, string>):
     grid,
   );
   return notes.flatMap((one, index) => {
-    const { note, tiedInto } = one;
+    const { note, piece, tiedInto } = one;
     const mark = note === null || tiedInto ? undefined : marks.get(note.index);
     const context = {
       accidental: note === null ? null : accidentals(note.pitch, tiedInto),
       beams: beams[index]!,
-      isBarRest: note === null && notes.length === 1,
+      isBarRest: note === null && piece.end - piece.start === bar.ticks,
     };
     return [
       ...harmoniesAt(written.chords, bar.tick, one),

@@ -1,5 +1,7 @@
 export * from './lattice';
-export * from './minimum';
-export * from './sample';
-export { boltzmann, exponential } from './weights';
+export { backwardSums, forwardSums, throughCosts, type Sums } from './minimum';
+export * from './resolve';
 export * from './room';
+export * from './sample';
+export * from './trace';
+export { boltzmann, exponential } from './weights';

@@ -13,13 +13,13 @@
 // and F_t(m, h) + W_t(m, h) is the cost of the best whole path through (m, h): its minimum over m, less the optimum, is
 // the price of placement h at slot t. Ties go to the lowest index. Paths have no state before slot 0, so there m is
 // a single dummy with no turn cost.
-import { clamp, infinite, pitchOfPlacement, type Lattice, type LatticeSlot, type Path } from './lattice';
+import { clamp, infinite, type Lattice, type LatticeSlot } from './lattice';
 
 /** F_t or W_t of one slot: row m (pitches of the slot before; one row at slot 0), column h. */
-type Sums = Int32Array;
+export type Sums = Int32Array;
 
 /** Rows of the state at slot t: the pitches of the slot before, or the dummy. */
-const rowCount = (lattice: Lattice, t: number): number =>
+export const rowCount = (lattice: Lattice, t: number): number =>
   t === 0 ? 1 : lattice.slots[t - 1]!.pitches.length;
 
 /** Offsets into a row of the turn table for each pitch of a slot, seen from pitch `from`. */
@@ -28,7 +28,7 @@ function secondSteps(slot: LatticeSlot, from: number, reach: number): Int32Array
 }
 
 /** Start of the turn-table row of the step from pitch m of the slot before to a coordinate; -1 for the dummy. */
-function turnRow(lattice: Lattice, t: number, m: number, to: number): number {
+export function turnRow(lattice: Lattice, t: number, m: number, to: number): number {
   if (t === 0) return -1;
   return (to - lattice.slots[t - 1]!.pitches[m]! + lattice.reach) * (2 * lattice.reach + 1);
 }
@@ -117,7 +117,7 @@ function unaryCosts(slot: LatticeSlot): Int32Array {
 }
 
 /** F_0. */
-const firstSums = (lattice: Lattice): Sums => unaryCosts(lattice.slots[0]!);
+export const firstSums = (lattice: Lattice): Sums => unaryCosts(lattice.slots[0]!);
 
 /** How much two turns can differ in cost. */
 export function turnSpread({ turnCosts }: Lattice): number {
@@ -190,68 +190,6 @@ export function backwardSums(lattice: Lattice): Sums[] {
   result[last] = new Int32Array(rowCount(lattice, last) * lattice.slots[last]!.placements.length);
   for (let t = last - 1; t >= 0; t--) result[t] = backwardStep(lattice, t, result[t + 1]!);
   return result;
-}
-
-/** The best path with its cost; null when every path pays `infinite`. */
-export interface Best {
-  readonly path: Path;
-  readonly cost: number;
-}
-
-/** Traces the best path back through the forward sums. */
-export function bestPath(lattice: Lattice, forward: readonly Sums[] = forwardSums(lattice)): Best | null {
-  const last = lattice.slots.length - 1;
-  const path = new Int32Array(last + 1);
-  let cost = infinite;
-  let state = -1;
-  forward[last]!.forEach((sum, index) => {
-    if (sum < cost) {
-      cost = sum;
-      state = index;
-    }
-  });
-  if (state < 0) return null;
-  const width = lattice.slots[last]!.placements.length;
-  path[last] = state % width;
-  let before = Math.floor(state / width);
-  for (let t = last - 1; t >= 0; t--) {
-    const wanted = forward[t + 1]![before * lattice.slots[t + 1]!.placements.length + path[t + 1]!]!;
-    const found = predecessor(lattice, t, forward[t]!, before, path[t + 1]!, wanted);
-    path[t] = found.placement;
-    before = found.before;
-  }
-  return { path, cost };
-}
-
-/** The lowest (h_t, m_{t-1}) that explains F_{t+1}(b, to). */
-function predecessor(
-  lattice: Lattice,
-  t: number,
-  forward: Sums,
-  b: number,
-  to: number,
-  wanted: number,
-): { placement: number; before: number } {
-  const slot = lattice.slots[t]!;
-  const next = lattice.slots[t + 1]!;
-  const nextPitch = pitchOfPlacement(next)[to]!;
-  const coordinate = slot.pitches[b]!;
-  const second = next.pitches[nextPitch]! - coordinate + lattice.reach;
-  const fixed =
-    slot.stepCosts[b * next.pitches.length + nextPitch]! +
-    next.pitchCosts[nextPitch]! +
-    next.placementCosts[to]!;
-  for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
-    const move = slot.moves.costs[slot.placements[h]! * lattice.placementCount + next.placements[to]!]!;
-    for (let m = 0; m < rowCount(lattice, t); m++) {
-      const sum = forward[m * slot.placements.length + h]!;
-      if (sum >= infinite) continue;
-      const turns = turnRow(lattice, t, m, coordinate);
-      const turn = turns < 0 ? 0 : lattice.turnCosts[turns + second]!;
-      if (sum + turn + fixed + move === wanted) return { placement: h, before: m };
-    }
-  }
-  throw new Error('forward sums do not belong to this lattice');
 }
 
 /** Least cost of a whole path through each placement of each slot (`infinite` where there is none). */

@@ -12,7 +12,8 @@
 // log w is a sum of a part that knows h' and a part that knows m and n only, so all sums over h' are taken once for each
 // (h, n) and then combined over n for each m: the two steps of minimum.ts again.
 import type { Lattice } from './lattice';
-import { boltzmann, rowCount, scaleToOne, turnRow, weightedLattice, type Weighted } from './weights';
+import { rowCount, turnRow } from './minimum';
+import { boltzmann, scaleToOne, weightedLattice, type Weighted } from './weights';
 
 /** Entropies of one slot in bits, row m, column h. */
 export type Entropies = Float64Array;

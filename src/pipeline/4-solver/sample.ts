@@ -3,7 +3,8 @@
 // The same two-step elimination as minimum.ts with sums of weights in place of minima of costs. Each slot's table is
 // scaled by its largest entry; the scales cancel in every choice.
 import { pitchOfPlacement, type Lattice, type LatticeSlot, type Path } from './lattice';
-import { boltzmann, rowCount, scaleToOne, turnRow, weightedLattice, type Weighted } from './weights';
+import { rowCount, turnRow } from './minimum';
+import { boltzmann, scaleToOne, weightedLattice, type Weighted } from './weights';
 
 /** Sum over m of weight(m, h) * turn(m, p(h), n): row h, column n, step weights included. */
 function sumOutPitch(lattice: Lattice, weighted: Weighted, t: number, filtered: Float64Array): Float64Array {

@@ -78,16 +78,6 @@ export function weightedLattice(lattice: Lattice, weight: (cost: number) => numb
   };
 }
 
-/** Rows of a table of states at slot t: the pitches of the slot before, or one dummy. */
-export const rowCount = (lattice: Lattice, t: number): number =>
-  t === 0 ? 1 : lattice.slots[t - 1]!.pitches.length;
-
-/** Start of the turn-table row of the step from pitch m of the slot before to a coordinate; -1 for the dummy. */
-export function turnRow(lattice: Lattice, t: number, m: number, to: number): number {
-  if (t === 0) return -1;
-  return (to - lattice.slots[t - 1]!.pitches[m]! + lattice.reach) * (2 * lattice.reach + 1);
-}
-
 /** Divides all values by the largest. */
 export function scaleToOne(values: Float64Array): void {
   let largest = 0;

@@ -12,7 +12,7 @@ export const version: string = packageVersion;
 /** Texts of the packages whose code is in the built program, by path. */
 const packageTexts = import.meta.glob<string>(
   [
-    '../../../node_modules/{svelte,clsx,esm-env,tonal,tone,vexflow,idb,fflate,valibot}/LICEN[CS]E*',
+    '../../../node_modules/{svelte,clsx,esm-env,tonal,tone,idb,fflate,valibot}/LICEN[CS]E*',
     '../../../node_modules/{standardized-audio-context,automation-events,tslib}/LICEN[CS]E*',
     '../../../node_modules/@babel/runtime/LICENSE',
   ],

@@ -1,5 +1,5 @@
 // Every word of the panel that speaks about one beat, and its sentences about the hand.
-import type { LineNote, Move } from '../../pipeline/5-line';
+import type { LineNote, Move } from '../../pipeline';
 import { inPosition, millimetresText, secondsText, type PositionName } from '../fingerboard';
 
 /**

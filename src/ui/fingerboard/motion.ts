@@ -1,7 +1,7 @@
 // When the hand moves while a note sounds. It arrives with the note, stays, and leaves in time for the next: a bare shift
 // takes the tail of the note before it, a carry takes as long as the open string rings.
 import { secondsOf, type Bpm } from '../../music';
-import type { Line, LineNote } from '../../pipeline/5-line';
+import type { Line, LineNote } from '../../pipeline';
 import { handStateOf, type HandState } from './hand';
 
 /** One stretch of the hand's way, in seconds from the start of the note. */

@@ -1,6 +1,6 @@
 // Prices as the map shows them: one label a spot, the cheapest fingering of it.
 import type { Placement, StringNumber } from '../../instrument';
-import type { Role } from '../../pipeline/5-line';
+import type { Role } from '../../pipeline';
 import type { Point } from './geometry';
 
 /** What a way to play the current beat adds to the line, in thousandths. */

@@ -1,6 +1,6 @@
 // The notes around the current one that the map shows, and how strongly. A fixed set of marks is used over and over: mark
 // k always shows the note whose index is k modulo their number, so that a step of the line changes opacities only.
-import type { Line, LineNote } from '../../pipeline/5-line';
+import type { Line, LineNote } from '../../pipeline';
 import type { Board, Point } from './geometry';
 
 /** Notes shown behind and ahead of the current one. */

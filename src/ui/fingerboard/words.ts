@@ -1,7 +1,7 @@
 // Every word the map says, and how it says notes, places and moves. The panels beside the map use the same ones.
 import { alterationOf, letterOf, type SpelledPitch } from '../../music';
 import type { Finger, HandPosition, Placement, StringNumber } from '../../instrument';
-import type { LineNote, Move } from '../../pipeline/5-line';
+import type { LineNote, Move } from '../../pipeline';
 
 export type PositionName = (position: HandPosition) => string;
 

@@ -1,8 +1,7 @@
 // The hand report turned into what is shown: per chorus and per hour at a tempo. Arithmetic on the report, no music.
 import type { Region } from '../../instrument';
 import { secondsOf, ticksPerQuarter, type Bpm } from '../../music';
-import type { Timeline } from '../../pipeline/2-timeline';
-import type { HandReport } from '../../pipeline/5-line';
+import type { HandReport, Timeline } from '../../pipeline';
 
 /** One place the hand can be, and for how long. */
 export interface RegionFigures {

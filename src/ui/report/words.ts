@@ -1,6 +1,6 @@
 // Every word of the hand report.
 import type { Region } from '../../instrument';
-import type { HandReport } from '../../pipeline/5-line';
+import type { HandReport } from '../../pipeline';
 import type { PositionName } from '../fingerboard';
 import type { CountKind } from './figures';
 

@@ -1,0 +1,142 @@
+// The band as audio nodes: a sampler for each part, its level, and the bass's presence. Loaded only when sound is wanted.
+import { Filter, Gain, Sampler, ToneAudioBuffer, WaveShaper, type BaseContext } from 'tone';
+import type { Bank } from './bank';
+import type { Sink } from './conductor';
+import { gainOf, presence } from './mix';
+import { drumSounds, parts, type DrumSound, type Mix, type Part, type PlaybackEvent } from './types';
+
+/** Seconds in which a level or a mute takes hold, a stopped band falls silent, and a damped note dies away. */
+const fade = { level: 0.02, stop: 0.02, bass: 0.06, chords: 0.15 };
+/** A sound later than this, in seconds, is left out: after a stall the band comes in on the beat, not all at once. */
+const tooLate = 0.03;
+/** Drum sounds lie on keys of their own, far enough apart not to stand in for each other. */
+const drumKey = (sound: DrumSound): number => 24 + 4 * drumSounds.indexOf(sound);
+
+const hertz = (midi: number): number => 440 * 2 ** ((midi - 69) / 12);
+
+const clamped = (value: number): number => Math.min(1, Math.max(-1, value));
+
+/** What the bass goes through on its way to the level: some lift in the middle, and overtones of what is too low to hear. */
+function presenceStage(context: BaseContext, to: Gain): { readonly input: Gain; dispose(): void } {
+  const input = new Gain({ context, gain: 1 });
+  const lift = new Filter({
+    context,
+    type: 'peaking',
+    frequency: presence.peakHertz,
+    gain: presence.peakDecibels,
+    Q: presence.peakQ,
+  });
+  const drive = new WaveShaper({
+    context,
+    mapping: (value: number) => Math.tanh(presence.drive * clamped(value)) / presence.drive,
+    length: 2048,
+  });
+  const above = new Filter({ context, type: 'highpass', frequency: presence.overtonesAboveHertz });
+  const share = new Gain({ context, gain: presence.overtonesShare });
+  input.chain(lift, to);
+  input.chain(drive, above, share, to);
+  const nodes = [input, lift, drive, above, share];
+  return {
+    input,
+    dispose: () => {
+      for (const node of nodes) node.dispose();
+    },
+  };
+}
+
+/** Levels of the parts; lasts as long as the context. */
+export class Desk {
+  readonly context: BaseContext;
+  readonly #levels: ReadonlyMap<Part, Gain>;
+  readonly #presence: ReturnType<typeof presenceStage>;
+
+  constructor(context: BaseContext, mix: Mix) {
+    this.context = context;
+    this.#levels = new Map(
+      parts.map((part) => [part, new Gain({ context, gain: gainOf(part, mix[part]) }).toDestination()]),
+    );
+    this.#presence = presenceStage(context, this.#levels.get('bass')!);
+  }
+
+  /** Where a part's sound goes in. */
+  input(part: Part): Gain {
+    return part === 'bass' ? this.#presence.input : this.#levels.get(part)!;
+  }
+
+  /** Heard at once, also in what rings already. */
+  setMix(mix: Mix): void {
+    const now = this.context.currentTime;
+    for (const [part, level] of this.#levels) {
+      level.gain.linearRampTo(gainOf(part, mix[part]), fade.level, now);
+    }
+  }
+
+  dispose(): void {
+    this.#presence.dispose();
+    for (const level of this.#levels.values()) level.dispose();
+  }
+}
+
+interface Player {
+  readonly sampler: Sampler;
+  readonly gate: Gain;
+}
+
+const wrapped = <Name>(
+  buffers: ReadonlyMap<Name, AudioBuffer>,
+  keyOf: (name: Name) => number,
+): Record<number, ToneAudioBuffer> =>
+  Object.fromEntries([...buffers].map(([name, buffer]) => [keyOf(name), new ToneAudioBuffer(buffer)]));
+
+/** The band for one run from play to stop. Ending it silences everything it sounds or was about to sound. */
+export class Band implements Sink {
+  readonly #desk: Desk;
+  readonly #players: ReadonlyMap<Part, Player>;
+
+  constructor(desk: Desk, bank: Bank) {
+    this.#desk = desk;
+    const drums = wrapped(bank.drums, drumKey);
+    const sounds: Readonly<Record<Part, Record<number, ToneAudioBuffer>>> = {
+      bass: wrapped(bank.bass, (midi) => midi),
+      chords: wrapped(bank.chords, (midi) => midi),
+      cymbal: drums,
+      'hi-hat': drums,
+      click: drums,
+    };
+    this.#players = new Map(parts.map((part) => [part, this.#player(part, sounds[part])]));
+  }
+
+  #player(part: Part, urls: Record<number, ToneAudioBuffer>): Player {
+    const { context } = this.#desk;
+    const gate = new Gain({ context, gain: 1 }).connect(this.#desk.input(part));
+    const release = part === 'bass' ? fade.bass : fade.chords;
+    return { gate, sampler: new Sampler({ context, urls, release }).connect(gate) };
+  }
+
+  strike(event: PlaybackEvent, time: number): void {
+    if (time < this.#desk.context.currentTime - tooLate) return;
+    const { sampler } = this.#players.get(event.part)!;
+    const keys =
+      event.part === 'bass' ? [event.midi] : event.part === 'chords' ? event.midis : [drumKey(event.sound)];
+    sampler.triggerAttack(keys.map(hertz), time, event.velocity);
+  }
+
+  damp(part: Part, time: number): void {
+    this.#players.get(part)!.sampler.releaseAll(time);
+  }
+
+  /** Fades out and lets go; nothing of this band is heard afterwards. */
+  end(): void {
+    const now = this.#desk.context.currentTime;
+    for (const { gate } of this.#players.values()) gate.gain.linearRampTo(0, fade.stop, now);
+    setTimeout(
+      () => {
+        for (const { sampler, gate } of this.#players.values()) {
+          sampler.dispose();
+          gate.dispose();
+        }
+      },
+      fade.stop * 1000 + 100,
+    );
+  }
+}

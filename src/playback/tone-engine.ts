@@ -1,0 +1,114 @@
+// Runs a conductor and a band by the audio clock. The only file beside the band that knows the audio library.
+import { Context, setContext, type BaseContext } from 'tone';
+import type { Bpm } from '../music';
+import type { Bank } from './bank';
+import { Conductor } from './conductor';
+import { Band, Desk } from './tone-band';
+import type { Mix, Position, Schedule, SwapMoment } from './types';
+
+/** Seconds between an event's being handed over and its sound: what a busy page may take without a gap. */
+export const lookAhead = 0.15;
+const pulseInterval = 0.025;
+/** Seconds from play to the first sound, so that it is handed over in time. */
+const startDelay = 0.1;
+/** Seconds a last note may ring. */
+const tail = 0.4;
+/** Seconds within which the first pulse must come; else the page forbids the worker that gives it. */
+const pulsePatience = 0.3;
+
+/** The library's context around the browser's own. Its look-ahead is set here and nowhere else. */
+export function wrapContext(context: AudioContext): Context {
+  const wrapped = new Context({ context, lookAhead, updateInterval: pulseInterval });
+  setContext(wrapped);
+  return wrapped;
+}
+
+export interface RunWishes {
+  readonly schedule: Schedule;
+  readonly tempo: Bpm;
+  readonly onPass: (pass: number) => void;
+  /** The music has ended and died away. */
+  readonly onEnd: () => void;
+}
+
+interface Run {
+  readonly conductor: Conductor;
+  readonly band: Band;
+  readonly onEnd: () => void;
+}
+
+export class Engine {
+  readonly #context: BaseContext;
+  readonly #desk: Desk;
+  readonly #pulse = (): void => {
+    this.#advance();
+  };
+  #run: Run | null = null;
+  #pulses = 0;
+
+  constructor(context: BaseContext, mix: Mix) {
+    this.#context = context;
+    this.#desk = new Desk(context, mix);
+    context.on('tick', this.#pulse);
+  }
+
+  /** Makes sure that something drives the playing, by a timer of the page if need be. */
+  async findPulse(): Promise<void> {
+    const before = this.#pulses;
+    await new Promise((resolve) => setTimeout(resolve, pulsePatience * 1000));
+    if (this.#pulses === before && this.#context instanceof Context) this.#context.clockSource = 'timeout';
+  }
+
+  /** Starts playing; what played before is silenced. `at`: seconds of the audio clock, soon when left out. */
+  start(bank: Bank, { schedule, tempo, onPass, onEnd }: RunWishes, at?: number): void {
+    this.stop();
+    const band = new Band(this.#desk, bank);
+    const startTime = at ?? this.#context.currentTime + startDelay;
+    const conductor = new Conductor(schedule, tempo, startTime, band, onPass);
+    this.#run = { conductor, band, onEnd };
+    this.#advance();
+  }
+
+  stop(): void {
+    this.#run?.band.end();
+    this.#run = null;
+  }
+
+  setMix(mix: Mix): void {
+    this.#desk.setMix(mix);
+  }
+
+  setTempo(tempo: Bpm): void {
+    this.#run?.conductor.setTempo(tempo);
+  }
+
+  replace(schedule: Schedule, moment: SwapMoment): void {
+    this.#run?.conductor.replace(schedule, moment);
+  }
+
+  /** What is heard now. `latency`: seconds from the audio clock to the ear. */
+  position(latency: number): Position | null {
+    return this.#run?.conductor.positionAt(this.#context.currentTime - latency) ?? null;
+  }
+
+  /** What is held for the run, counted; 0 when nothing plays. */
+  get size(): number {
+    return this.#run?.conductor.size ?? 0;
+  }
+
+  dispose(): void {
+    this.stop();
+    this.#context.off('tick', this.#pulse);
+    this.#desk.dispose();
+  }
+
+  #advance(): void {
+    this.#pulses++;
+    const run = this.#run;
+    if (!run) return;
+    const now = this.#context.currentTime;
+    run.conductor.advance(now + lookAhead);
+    const { endTime } = run.conductor;
+    if (endTime !== null && now > endTime + tail) run.onEnd();
+  }
+}

@@ -1,0 +1,1 @@
+export { default as Staff } from './Staff.svelte';

@@ -1,0 +1,99 @@
+// What the staff says to those who do not see it, and the few words it shows.
+import { alterationOf, letterOf, type Chord, type NoteName } from '../../music';
+import type { Instrument } from '../../instrument';
+import type { TimelineBar } from '../../pipeline/2-timeline';
+import type { LineNote } from '../../pipeline/5-line';
+import { inPosition, placeInTime, type PositionName } from '../fingerboard';
+
+const spokenSigns: Readonly<Record<number, string>> = {
+  [-2]: ' double flat',
+  [-1]: ' flat',
+  0: '',
+  1: ' sharp',
+  2: ' double sharp',
+};
+
+/** "B flat". */
+export const spokenName = (name: NoteName): string =>
+  letterOf(name) + (spokenSigns[alterationOf(name)] ?? '');
+
+/** Parts of our own spelling of symbols, in words; longer ones before those they begin with. */
+const spokenParts: readonly (readonly [written: RegExp, spoken: string])[] = [
+  [/^mMaj7/, ' minor, major seventh'],
+  [/^maj/, ' major '],
+  [/^dim/, ' diminished '],
+  [/^aug/, ' augmented '],
+  [/^sus/, ' suspended '],
+  [/^add/, ' added '],
+  [/^alt/, ' altered '],
+  [/^no/, ' without '],
+  [/^dom/, ' dominant '],
+  [/^Maj/, ' major '],
+  [/^m/, ' minor '],
+  [/^69/, ' six nine '],
+  [/^b(?=\d)/, ' flat '],
+  [/^#(?=\d)/, ' sharp '],
+  [/^\d+/, ''],
+  [/^[()]/, ' '],
+];
+
+/** "D minor 7", "B flat minor 7 flat 5", "C 7 over E"; "no chord" for N.C. */
+export function spokenChord(chord: Chord | null): string {
+  if (chord === null) return 'no chord';
+  const bass = chord.bass === null ? '' : `/${chord.bass}`;
+  const body = bass !== '' && chord.symbol.endsWith(bass) ? chord.symbol.slice(0, -bass.length) : chord.symbol;
+  let rest = body.startsWith(chord.root) ? body.slice(chord.root.length) : body;
+  let spoken = spokenName(chord.root);
+  while (rest !== '') {
+    const part = spokenParts.find(([written]) => written.test(rest));
+    const taken = part === undefined ? rest[0]! : part[0].exec(rest)![0];
+    spoken += part === undefined || part[1] === '' ? ` ${taken}` : part[1];
+    rest = rest.slice(taken.length);
+  }
+  const over = chord.bass === null ? '' : ` over ${spokenName(chord.bass)}`;
+  return (spoken + over).replace(/\s+/g, ' ').trim();
+}
+
+/** "string D open" or "finger 2, string A, in III". */
+function held(note: LineNote, instrument: Instrument, name: PositionName): string {
+  const { placement, carry } = note;
+  const string = instrument.strings.find(({ number }) => number === placement.string)?.name ?? '';
+  if (placement.finger !== '0') {
+    const finger = placement.finger === 'T' ? 'thumb' : `finger ${placement.finger}`;
+    return `${finger}, string ${string}, ${inPosition(placement.position, name)}`;
+  }
+  const way =
+    carry !== null && carry.from !== carry.to ? `, hand going from ${name(carry.from)} to ${name(carry.to)}` : '';
+  return `string ${string} open${way}`;
+}
+
+/** Everything about a beat: "Bar 1, beat 2: F 1, finger 2, string D, in half position; third of the chord D minor 7". */
+export const noteLabel = (note: LineNote, instrument: Instrument, name: PositionName): string =>
+  `${placeInTime(note)}: ${spokenName(note.pitch.name)} ${note.pitch.octave}, ${held(note, instrument, name)}; ` +
+  `${note.role}, over ${spokenChord(note.harmony.chord)}`;
+
+const chordsOf = (bar: TimelineBar): string =>
+  [...new Set(bar.chords.map(({ chord }) => spokenChord(chord)))].join(', ');
+
+/** A bar to be read: "Bar 1, D minor 7: D, string D open; F, finger 2, string A, in I". */
+export function barInWords(
+  bar: TimelineBar,
+  notes: readonly LineNote[],
+  instrument: Instrument,
+  name: PositionName,
+): string {
+  const section = bar.section === null ? '' : `${bar.section}. `;
+  const said = notes.map((note) => `${spokenName(note.pitch.name)}, ${held(note, instrument, name)}`);
+  return `${section}Bar ${bar.index + 1}, ${chordsOf(bar)}: ${said.length === 0 ? 'rest' : said.join('; ')}.`;
+}
+
+export const words = {
+  score: 'Line',
+  notes: 'Notes; left and right go from beat to beat',
+  bars: 'Bars; choose one or more to play them over and over',
+  inWords: 'The line in words',
+  system: (from: number, to: number, chords: string): string =>
+    `Bass staff, ${from === to ? `bar ${from}` : `bars ${from} to ${to}`}: ${chords}`,
+  bar: (bar: TimelineBar): string => `Bar ${bar.index + 1}, ${chordsOf(bar)}`,
+  chordsOf,
+} as const;

@@ -1,0 +1,2 @@
+export * from './path';
+export { default as TravelStrip } from './TravelStrip.svelte';

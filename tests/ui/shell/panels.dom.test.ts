@@ -1,0 +1,176 @@
+import { cleanup, fireEvent, render, screen, within } from '@testing-library/svelte';
+import { flushSync, type Component } from 'svelte';
+import { afterEach, describe, expect, it } from 'vitest';
+import { handPosition } from '../../../src/instrument';
+import { bpm } from '../../../src/music';
+import type { Problem, WalkResult } from '../../../src/pipeline';
+import { Focus } from '../../../src/state/focus.svelte';
+import { newStudy } from '../../../src/state/document';
+import { Library } from '../../../src/state/library.svelte';
+import { Notices } from '../../../src/state/notices.svelte';
+import { memoryShelf } from '../../../src/state/persistence';
+import { Playing } from '../../../src/state/playing.svelte';
+import { Settings } from '../../../src/state/settings.svelte';
+import { Studio } from '../../../src/state/studio.svelte';
+import ChartEditor from '../../../src/ui/changes/ChartEditor.svelte';
+import LimitsPanel from '../../../src/ui/limits/LimitsPanel.svelte';
+import NoticesList from '../../../src/ui/shared/Notices.svelte';
+import { rambleContext, type Ramble } from '../../../src/ui/shared/context';
+import { Panels } from '../../../src/ui/shared/panels.svelte';
+import Troubles from '../../../src/ui/stage/Troubles.svelte';
+import { HandSource, makeLine, makeResult, makeTimeline } from '../../state/fixtures';
+
+function desk(text = '| F7 |\n| Hm |') {
+  const source = new HandSource();
+  const studio = new Studio({
+    study: newStudy(text),
+    connect: (onanswer, onfailure) => Object.assign(source, { onanswer, onfailure }),
+    now: () => 0,
+  });
+  const settings = new Settings(null);
+  const notices = new Notices();
+  const playing = new Playing({
+    studio,
+    settings,
+    notices,
+    makePlayback: () => ({
+      status: { state: 'idle', substitutes: [] },
+      settings: {
+        tempo: bpm(120),
+        swing: 'by tempo',
+        countInBars: 0,
+        loop: 'none',
+        mix: settings.values.mix,
+        seed: 0,
+      },
+      load: () => undefined,
+      set: () => undefined,
+      play: () => Promise.resolve(),
+      stop: () => undefined,
+      position: () => null,
+      prepare: () => Promise.resolve(),
+      dispose: () => Promise.resolve(),
+    }),
+    nextFrame: () => () => undefined,
+    now: () => 0,
+    keepAwake: () => () => undefined,
+  });
+  const library = new Library({
+    desk: studio,
+    notices,
+    now: () => 0,
+    newId: () => 'id',
+    tab: null,
+    openShelf: () => Promise.resolve({ ...memoryShelf(), kind: 'database' }),
+  });
+  const panels = new Panels();
+  const focus = new Focus(studio, playing);
+  const ramble: Ramble = { studio, settings, notices, playing, library, panels, focus, demos: [] };
+  const show = (component: Component): void => {
+    render(component, { context: rambleContext(ramble) });
+  };
+  const answer = (change: Partial<WalkResult> = {}): void => {
+    const request = source.requests.at(-1);
+    if (!request) throw new Error('nothing was asked');
+    const timeline = makeTimeline(2);
+    const result = { ...makeResult(request, makeLine(timeline), timeline), ...change };
+    source.onanswer({ request, result, isLatest: true });
+    flushSync();
+  };
+  return { ...ramble, source, show, answer };
+}
+
+afterEach(cleanup);
+
+const fault: Problem = {
+  code: 'unknown-chord',
+  severity: 'error',
+  message: 'No chord is called "Hm".',
+  line: 2,
+  column: 3,
+  length: 2,
+};
+
+describe('the chart editor', () => {
+  it('marks a fault, lists it, and jumps to it', async () => {
+    const { show, answer } = desk();
+    show(ChartEditor);
+    const field = screen.getByRole<HTMLTextAreaElement>('textbox', { name: 'Chart as text' });
+    expect(field).toHaveProperty('value', '| F7 |\n| Hm |');
+    answer({ problems: [fault] });
+    expect(document.querySelector('pre .error')?.textContent).toBe('Hm');
+    expect(field.getAttribute('aria-invalid')).toBe('true');
+    const remark = screen.getByRole('button', { name: /Line 2, column 3/ });
+    expect(remark.textContent).toContain('No chord is called "Hm".');
+    await fireEvent.click(remark);
+    expect(document.activeElement).toBe(field);
+    expect(field.value.slice(field.selectionStart, field.selectionEnd)).toBe('Hm');
+  });
+
+  it('takes typing to the studio and follows undo', async () => {
+    const { show, studio } = desk();
+    show(ChartEditor);
+    const field = screen.getByRole<HTMLTextAreaElement>('textbox');
+    await fireEvent.input(field, { target: { value: '| F7 |\n| Bm |' } });
+    expect(studio.study.chartText).toBe('| F7 |\n| Bm |');
+    studio.undo();
+    flushSync();
+    expect(field.value).toBe('| F7 |\n| Hm |');
+  });
+});
+
+describe('the limits', () => {
+  it('bar a position by its chip and by a preset', async () => {
+    const { show, studio } = desk();
+    show(LimitsPanel);
+    const positions = within(screen.getByRole('group', { name: 'Positions' }));
+    const half = positions.getByRole('button', { name: 'Bar half, A♭' });
+    expect(half.getAttribute('aria-pressed')).toBe('false');
+    await fireEvent.click(half);
+    expect(studio.study.barred).toEqual([1]);
+    expect(half.getAttribute('aria-pressed')).toBe('true');
+    const preset = screen.getByRole('button', { name: 'No half position' });
+    expect(preset.getAttribute('aria-pressed')).toBe('true');
+    await fireEvent.click(screen.getByRole('button', { name: 'Nothing barred' }));
+    expect(studio.study.barred).toEqual([]);
+  });
+});
+
+describe('troubles', () => {
+  it('offer to allow a position again when no line is possible', async () => {
+    const { show, answer, studio } = desk();
+    show(Troubles);
+    answer();
+    expect(screen.queryByRole('button')).toBeNull();
+    studio.toggleBarred(handPosition(1));
+    answer({
+      line: null,
+      impossible: { message: 'With half barred no line is left.', freeing: [handPosition(1)] },
+    });
+    expect(screen.getByText(/no line is left/)).toBeTruthy();
+    await fireEvent.click(screen.getByRole('button', { name: 'Allow half position' }));
+    expect(studio.study.barred).toEqual([]);
+  });
+
+  it('lead to the changes when there is nothing to play', async () => {
+    const { show, answer, panels } = desk('');
+    show(Troubles);
+    answer({ line: null, timeline: null, impossible: null });
+    await fireEvent.click(screen.getByRole('button', { name: 'Open the changes' }));
+    expect(panels.drawer).toBe('changes');
+  });
+});
+
+describe('notices', () => {
+  it('show text as text, act once and go', async () => {
+    const { show, notices } = desk();
+    show(NoticesList);
+    let undone = 0;
+    notices.show({ code: 'removed', title: '<b>Blues</b>' }, { name: 'undo', run: () => undone++ });
+    flushSync();
+    expect(screen.getByText('“<b>Blues</b>” was removed.')).toBeTruthy();
+    await fireEvent.click(screen.getByRole('button', { name: 'Undo' }));
+    expect(undone).toBe(1);
+    expect(screen.queryByText(/was removed/)).toBeNull();
+  });
+});
