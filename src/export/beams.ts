@@ -12,7 +12,9 @@ export interface BeamInput {
 }
 
 const flagsOf = ({ piece, isRest }: BeamInput): number =>
-  isRest || piece.value === null ? 0 : Math.max(0, noteTypes.indexOf(piece.value.type) - noteTypes.indexOf('quarter'));
+  isRest || piece.value === null
+    ? 0
+    : Math.max(0, noteTypes.indexOf(piece.value.type) - noteTypes.indexOf('quarter'));
 
 function groupMarks(flags: readonly number[]): BeamMark[][] {
   return flags.map((own, index) =>

@@ -10,7 +10,8 @@ export interface Column {
 /** One cell: its items in order. */
 export type Cell = readonly string[];
 
-function wrapItems(items: Cell, { widest, gap }: Column): string[] {
+/** Items in lines of at most `widest` characters; an item stays whole even when it is longer. */
+export function wrapItems(items: Cell, widest: number, gap = ' '): string[] {
   const lines: string[] = [];
   for (const item of items) {
     const last = lines.at(-1);
@@ -24,8 +25,7 @@ function wrapItems(items: Cell, { widest, gap }: Column): string[] {
 }
 
 /** Breaks running text into lines of at most `widest` characters where a blank allows it. */
-export const wrapText = (text: string, widest: number): string[] =>
-  wrapItems(text.split(' '), { heading: '', widest, gap: ' ' });
+export const wrapText = (text: string, widest: number): string[] => wrapItems(text.split(' '), widest);
 
 /**
  * Lays out rows under headings. A row given as a string stands across the whole table.
@@ -33,7 +33,9 @@ export const wrapText = (text: string, widest: number): string[] =>
  */
 export function layOut(columns: readonly Column[], rows: readonly (readonly Cell[] | string)[]): string[] {
   const wrapped = rows.map((row) =>
-    typeof row === 'string' ? row : row.map((cell, index) => wrapItems(cell, columns[index]!)),
+    typeof row === 'string'
+      ? row
+      : row.map((cell, index) => wrapItems(cell, columns[index]!.widest, columns[index]!.gap)),
   );
   const widths = columns.map(({ heading }, index) =>
     wrapped.reduce(

@@ -35,13 +35,25 @@ function chordElements(chord: Chord): XmlElement[] {
   ];
 }
 
-/**
- * @param chord null for N.C.
- * @param offset divisions after the place where the element stands
- */
-export const harmonyElement = (chord: Chord | null, offset: number): XmlElement =>
-  tag(
-    'harmony',
-    ...(chord === null ? noChord : chordElements(chord)),
-    ...(offset === 0 ? [] : [tag('offset', String(offset))]),
-  );
+/** Writes the chords of one document; a symbol that comes back is worked out once. */
+export type HarmonyWriter = (
+  /** Null for N.C. */
+  chord: Chord | null,
+  /** Divisions after the place where the element stands. */
+  offset: number,
+) => XmlElement;
+
+export function harmonyWriter(): HarmonyWriter {
+  const known = new Map<string, readonly XmlElement[]>();
+  const elementsOf = (chord: Chord): readonly XmlElement[] => {
+    const elements = known.get(chord.symbol) ?? chordElements(chord);
+    known.set(chord.symbol, elements);
+    return elements;
+  };
+  return (chord, offset) =>
+    tag(
+      'harmony',
+      ...(chord === null ? noChord : elementsOf(chord)),
+      ...(offset === 0 ? [] : [tag('offset', String(offset))]),
+    );
+}

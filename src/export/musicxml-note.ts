@@ -45,7 +45,9 @@ function notationsElement({ note, piece, tiedInto, tiedOn }: WrittenNote): XmlEl
   const children = [
     ...(tiedInto ? [tagWith('tied', { type: 'stop' })] : []),
     ...(tiedOn ? [tagWith('tied', { type: 'start' })] : []),
-    ...(piece.tuplet === 'start' || piece.tuplet === 'stop' ? [tagWith('tuplet', { type: piece.tuplet })] : []),
+    ...(piece.tuplet === 'start' || piece.tuplet === 'stop'
+      ? [tagWith('tuplet', { type: piece.tuplet })]
+      : []),
     ...(note !== null && !tiedInto ? [technicalElement(note)] : []),
   ];
   return children.length === 0 ? [] : [tag('notations', ...children)];

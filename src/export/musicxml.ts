@@ -1,7 +1,7 @@
 // A line as MusicXML 4.0, partwise: written pitch in a plain F clef, an octave above the sound.
 import type { Key, Meter } from '../music';
 import type { Line } from '../pipeline/5-line';
-import type { Timeline, TimelineChord } from '../pipeline/2-timeline';
+import type { Timeline } from '../pipeline/2-timeline';
 import { barAccidentals } from './accidentals';
 import { beamsOf } from './beams';
 import { writtenBars, type WrittenBar, type WrittenNote } from './line-bars';
@@ -19,7 +19,7 @@ import {
   timeElement,
   wordsType,
 } from './musicxml-common';
-import { harmonyElement } from './musicxml-harmony';
+import { harmonyWriter, type HarmonyWriter } from './musicxml-harmony';
 import { noteElement } from './musicxml-note';
 import { positionMarks, type PositionNaming } from './position-marks';
 import { feelText, swingElement, usualSwing, type SwingRatio } from './swing-mark';
@@ -60,18 +60,26 @@ function openingDirections(timeline: Timeline, swing: SwingRatio): XmlElement[] 
 }
 
 /** Chords that fall within a piece, each with its distance from the piece's start. */
-function harmoniesAt(chords: readonly TimelineChord[], barTick: number, { piece }: WrittenNote): XmlElement[] {
+function harmoniesAt(
+  { chords, bar }: WrittenBar,
+  { piece }: WrittenNote,
+  harmony: HarmonyWriter,
+): XmlElement[] {
   return chords
-    .map((chord) => ({ chord, place: chord.tick - barTick }))
+    .map((chord) => ({ chord, place: chord.tick - bar.tick }))
     .filter(({ place }) => place >= piece.start && place < piece.end)
-    .map(({ chord, place }) => harmonyElement(chord.chord, place - piece.start));
+    .map(({ chord, place }) => harmony(chord.chord, place - piece.start));
 }
 
 function positionDirection(name: string): XmlElement {
   return tagWith('direction', { placement: 'below' }, wordsType(name));
 }
 
-function notesElements(written: WrittenBar, marks: ReadonlyMap<number, string>): XmlElement[] {
+function notesElements(
+  written: WrittenBar,
+  marks: ReadonlyMap<number, string>,
+  harmony: HarmonyWriter,
+): XmlElement[] {
   const { bar, notes, grid } = written;
   const accidentals = barAccidentals(bar.key);
   const beams = beamsOf(
@@ -87,7 +95,7 @@ function notesElements(written: WrittenBar, marks: ReadonlyMap<number, string>):
       isBarRest: note === null && piece.end - piece.start === bar.ticks,
     };
     return [
-      ...harmoniesAt(written.chords, bar.tick, one),
+      ...harmoniesAt(written, one, harmony),
       ...(mark === undefined ? [] : [positionDirection(mark)]),
       noteElement(one, context),
     ];
@@ -112,6 +120,7 @@ export function toMusicXml(timeline: Timeline, line: Line, options: MusicXmlOpti
   const bars = writtenBars(timeline, line);
   const marks = positionMarks(line, options);
   const swing = options.swing ?? usualSwing(timeline.feel, timeline.tempo);
+  const harmony = harmonyWriter();
   const measures = bars.map((written, index) => {
     const { bar } = written;
     const isShort = bar.ticks < written.fullTicks;
@@ -121,7 +130,7 @@ export function toMusicXml(timeline: Timeline, line: Line, options: MusicXmlOpti
       ...attributesElement(written, bars[index - 1]),
       ...(written.section === null ? [] : [rehearsalDirection(written.section)]),
       ...(index === 0 ? openingDirections(timeline, swing) : []),
-      ...notesElements(written, marks),
+      ...notesElements(written, marks, harmony),
       ...rightBarline(index, bars),
     );
   });

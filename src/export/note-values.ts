@@ -66,10 +66,7 @@ function cut(stretch: Stretch, cutting: Cutting): Omit<Piece, 'tuplet'>[] {
     if (strongest === null || cutting.level(tick) >= cutting.level(strongest)) strongest = tick;
   }
   if (strongest === null) return [{ start, end, value }];
-  return [
-    ...cut({ ...stretch, end: strongest }, cutting),
-    ...cut({ ...stretch, start: strongest }, cutting),
-  ];
+  return [...cut({ ...stretch, end: strongest }, cutting), ...cut({ ...stretch, start: strongest }, cutting)];
 }
 
 /** Cutting by the beats of the bar. A note may hide one place at most, and none much stronger than its own start. */
@@ -96,8 +93,7 @@ function binaryCutting(grid: BarGrid): Cutting {
 
 /** Cutting inside one unit divided in three. */
 function tripletCutting(unitStart: number, unit: number): Cutting {
-  const levelOf = (tick: number): number =>
-    tick % (unit / 3) === 0 ? 0 : tick % (unit / 6) === 0 ? -1 : -2;
+  const levelOf = (tick: number): number => (tick % (unit / 3) === 0 ? 0 : tick % (unit / 6) === 0 ? -1 : -2);
   return {
     step: unit / 12,
     level: (tick) => levelOf(tick - unitStart),

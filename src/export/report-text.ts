@@ -1,6 +1,6 @@
 // The hand report in words, with the cautions that belong beside it.
 import type { HandReport } from '../pipeline/5-line';
-import { layOut, wrapText, type Column } from './columns';
+import { layOut, wrapItems, wrapText, type Column } from './columns';
 import { rounded } from './names';
 import type { PositionNaming } from './position-marks';
 
@@ -22,7 +22,7 @@ function moveText(report: HandReport, naming: PositionNaming): string {
   const hardest = report.hardestMove;
   if (hardest === null) return 'Hardest move: none, the hand stays where it is.';
   const { move } = hardest;
-  const distance = `${counted(hardest.semitones, 'semitone', 'semitones')}, ${Math.round(move.distance)} mm`;
+  const distance = `${counted(Math.abs(hardest.semitones), 'semitone', 'semitones')}, ${Math.round(move.distance)} mm`;
   return (
     `Hardest move: bar ${hardest.bar}, beat ${rounded(hardest.beat, 2)}, a ${move.kind} from ` +
     `${naming.positionName(move.from)} to ${naming.positionName(move.to)} (${distance}, ${rounded(move.time, 2)} s; ` +
@@ -36,6 +36,16 @@ function stayText({ longestStay }: HandReport): string {
   return `Longest stay: ${beatsText(beats)} in the ${region} region from bar ${fromBar}.`;
 }
 
+/** The sentence of positions in pieces that stay whole. */
+function positionItems({ byPosition }: HandReport, naming: PositionNaming): string[] {
+  if (byPosition.length === 0) return ['Positions: none.'];
+  return byPosition.map(({ position, beats }, index) => {
+    const start = index === 0 ? 'Positions: ' : '';
+    const end = index === byPosition.length - 1 ? '.' : ',';
+    return `${start}${naming.positionName(position)} ${beatsText(beats)}${end}`;
+  });
+}
+
 /** Lines of the report, at most `widest` characters each. */
 export function reportLines(report: HandReport, naming: PositionNaming, widest: number): string[] {
   const rows = report.byRegion
@@ -45,7 +55,6 @@ export function reportLines(report: HandReport, naming: PositionNaming, widest: 
       [String(rounded(beats, 2))],
       [`${Math.round(share * 100)} %`],
     ]);
-  const positions = report.byPosition.map(({ position, beats }) => `${naming.positionName(position)} ${beatsText(beats)}`);
   const shifts =
     `${counted(report.bareShifts, 'bare shift', 'bare shifts')} ` +
     `(${report.sameFingerShifts} with the same finger along one string), ` +
@@ -56,7 +65,7 @@ export function reportLines(report: HandReport, naming: PositionNaming, widest: 
     '',
     ...layOut(shareColumns, rows),
     '',
-    ...wrapText(`Positions: ${positions.length === 0 ? 'none' : positions.join(', ')}.`, widest),
+    ...wrapItems(positionItems(report, naming), widest),
     ...wrapText(shifts, widest),
     ...wrapText(stayText(report), widest),
     ...wrapText(moveText(report, naming), widest),

@@ -43,5 +43,10 @@ export function smallRatio(ratio: SwingRatio): { readonly first: number; readonl
 export function swingElement(ratio: SwingRatio): XmlElement {
   if (ratio === straightRatio) return tag('swing', tag('straight'));
   const { first, second } = smallRatio(ratio);
-  return tag('swing', tag('first', String(first)), tag('second', String(second)), tag('swing-type', 'eighth'));
+  return tag(
+    'swing',
+    tag('first', String(first)),
+    tag('second', String(second)),
+    tag('swing-type', 'eighth'),
+  );
 }

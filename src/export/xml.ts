@@ -48,7 +48,10 @@ function write(content: XmlContent, indent: string, out: string[]): void {
     return;
   }
   const { name, attributes, children } = content;
-  const start = [name, ...Object.entries(attributes).map(([key, text]) => `${key}="${escapeAttribute(text)}"`)];
+  const start = [
+    name,
+    ...Object.entries(attributes).map(([key, text]) => `${key}="${escapeAttribute(text)}"`),
+  ];
   out.push(indent, '<', start.join(' '));
   if (children.length === 0) {
     out.push('/>\n');

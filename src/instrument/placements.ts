@@ -65,13 +65,11 @@ export function fingersIn(
 export function allPlacements(
   instrument: Instrument,
   hand: Hand,
-  range: { readonly highestPosition: number; readonly barred?: readonly HandPosition[] },
+  range: { readonly highestPosition: number },
 ): readonly Placement[] {
-  const barred = new Set<number>(range.barred ?? []);
   const result: Placement[] = [];
   for (const string of instrument.strings) {
     for (let semitone = 1; semitone <= range.highestPosition; semitone++) {
-      if (barred.has(semitone)) continue;
       const position = handPosition(semitone);
       const add = (finger: Finger, frame: Frame, stop: number): void => {
         const midi = soundingMidi(string.open + stop);

@@ -43,13 +43,20 @@ export const semitonesOf = (interval: IntervalName): number => Interval.get(inte
 /** The number of an interval: "9M" is 9. */
 export const degreeOf = (interval: IntervalName): number => Interval.get(interval).num;
 
+const transposed = new Map<string, NoteName>();
+
 /**
- * The note an interval above (or, with a minus sign before it, below) another, spelled by letter. Three accidentals and more, which no page of
- * music shows, are respelled with fewer.
+ * The note an interval above (or, with a minus sign before it, below) another, spelled by letter. Three accidentals and
+ * more, which no page of music shows, are respelled with fewer.
  */
 export function transpose(name: NoteName, interval: IntervalName): NoteName {
+  const question = `${name} ${interval}`;
+  const known = transposed.get(question);
+  if (known !== undefined) return known;
   const result = Note.transpose(name, interval);
-  return parseNoteName(result) ?? noteName(Note.simplify(result));
+  const answer = parseNoteName(result) ?? noteName(Note.simplify(result));
+  transposed.set(question, answer);
+  return answer;
 }
 
 /** The ascending interval from one note name to another, within an octave: Bb to D is "3M". */

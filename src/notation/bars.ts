@@ -30,7 +30,11 @@ export function signatureGlyphs(
   const shown = cancels ? before : fifths;
   const steps = signatureSteps(shown);
   const advance = steps.length === 0 ? 0 : signatureWidth(shown, staff.space) / steps.length;
-  return steps.map((step, place) => ({ text: glyph(name).text, x: x + place * advance, y: stepY(step, staff) }));
+  return steps.map((step, place) => ({
+    text: glyph(name).text,
+    x: x + place * advance,
+    y: stepY(step, staff),
+  }));
 }
 
 /** The two figures of a meter, centred over each other; x is the middle. */
@@ -129,7 +133,11 @@ export function placeBar(
   const { width, pad, prefix } = system.bars[place]!;
   const { bar } = content;
   const startX = x + prefix + pad;
-  const axis: Axis = { startX, scale: scaleOf(width - prefix, pad, bar.ticks, space), endX: x + width - pad / 2 };
+  const axis: Axis = {
+    startX,
+    scale: scaleOf(width - prefix, pad, bar.ticks, space),
+    endX: x + width - pad / 2,
+  };
   const changes: PlacedGlyph[] = [];
   if (prefix > 0) {
     let at = x + 0.7 * space;
@@ -140,7 +148,8 @@ export function placeBar(
     }
     if (content.meter !== null) changes.push(...meterGlyphs(content.meter, at + 0.9 * space, staff));
   }
-  const isDouble = content.endsChorus || next?.section != null || next?.keyChange != null;
+  const isDouble =
+    content.endsChorus || (next !== undefined && (next.section !== null || next.keyChange !== null));
   return {
     layout: {
       index: bar.index,

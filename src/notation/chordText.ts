@@ -12,7 +12,9 @@ export interface ChordRun {
 /** Size of raised text over the size of the symbol. */
 export const raisedSize = 0.74;
 /** How far raised text stands above the base line, in em of the symbol. */
-export const raisedBy = 0.26;
+export const raisedBy = 0.25;
+/** Space before raised text, in em of the symbol: without it a sharp or flat would touch. */
+export const raisedGap = 0.06;
 
 /** Words for the kind of chord that stay on the base line, as our own spelling of symbols has them. */
 const qualities = /^(?:dim|aug|m(?!aj))/;
@@ -37,4 +39,8 @@ export function chordRuns(chord: Chord | null): readonly ChordRun[] {
 
 /** Width of a symbol in pixels at a font size in pixels. */
 export const chordWidth = (runs: readonly ChordRun[], size: number): number =>
-  runs.reduce((sum, run) => sum + textWidth(run.text, size * (run.raised ? raisedSize : 1), 'serif'), 0);
+  runs.reduce(
+    (sum, { text, raised }) =>
+      sum + (raised ? raisedGap * size : 0) + textWidth(text, size * (raised ? raisedSize : 1), 'serif'),
+    0,
+  );

@@ -124,4 +124,3 @@ export function barContents(timeline: Timeline, line: Line | null): readonly Bar
     };
   });
 }
-

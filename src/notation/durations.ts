@@ -152,7 +152,8 @@ function joinHalves(
     const plain = together.every((index) => pieces[index]!.ticks === eighth);
     const last = pieces[together.at(-1)!]!;
     const fillsHalf = first.offset % middle === 0 && last.offset + last.ticks === first.offset + middle;
-    if (before !== undefined && together.length === 4 && plain && fillsHalf) joined[joined.length - 1] = together;
+    if (before !== undefined && together.length === 4 && plain && fillsHalf)
+      joined[joined.length - 1] = together;
     else joined.push(group);
   }
   return joined;

@@ -1,4 +1,4 @@
-export { chordRuns, raisedBy, raisedSize, type ChordRun } from './chordText';
+export { chordRuns, raisedBy, raisedGap, raisedSize, type ChordRun } from './chordText';
 export { engraving, glyph, textWidth, type Glyph } from './glyphs';
 export { layoutStaff, leastColumn, sizesFor, spaceFor, xOfTick } from './layout';
 export type * from './model';

@@ -77,7 +77,9 @@ export function showsString(notes: readonly AxisNote[], place: number): boolean 
 function halves(text: string): readonly string[] {
   const words = text.split(' ');
   if (words.length === 1) return [text];
-  const cuts = words.slice(1).map((_, index) => [words.slice(0, index + 1).join(' '), words.slice(index + 1).join(' ')]);
+  const cuts = words
+    .slice(1)
+    .map((_, index) => [words.slice(0, index + 1).join(' '), words.slice(index + 1).join(' ')]);
   const longest = (lines: readonly string[]): number => Math.max(...lines.map((line) => line.length));
   return cuts.reduce((best, lines) => (longest(lines) < longest(best) ? lines : best));
 }
@@ -87,23 +89,24 @@ export interface RoleRow {
   readonly height: number;
 }
 
-/** Roles in words, centred under their notes. Where columns are narrow every second one stands a level lower. */
+/** Roles in words, centred under their notes; one that would run into its neighbour stands a level lower. */
 export function roleRow(notes: readonly AxisNote[], y: number, size: number): RoleRow {
-  const gap = 4;
+  const gap = 5;
   const lineHeight = size * 1.1;
-  const fits = (text: string, width: number): boolean => textWidth(text, size, 'sans') + gap <= width;
-  const lines = notes.map(({ note, column }) => {
+  const width = (text: string): number => textWidth(text, size, 'sans');
+  const texts = notes.map(({ note, column }) => {
     const role: Role = note.role;
-    return fits(role, column.width) ? [role] : halves(role);
+    return width(role) + gap <= column.width ? [role] : halves(role);
   });
-  const isCrowded = lines.some((texts, place) => texts.some((text) => !fits(text, notes[place]!.column.width)));
-  const levelHeight = lineHeight * Math.max(1, ...lines.map((texts) => texts.length));
-  return {
-    roles: notes.map(({ x }, place) => ({
-      x,
-      lines: lines[place]!,
-      y: y + (isCrowded && place % 2 === 1 ? levelHeight : 0),
-    })),
-    height: notes.length === 0 ? 0 : levelHeight * (isCrowded ? 2 : 1),
-  };
+  const levelHeight = lineHeight * Math.max(1, ...texts.map((lines) => lines.length));
+  const ends = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const roles = notes.map(({ x }, place) => {
+    const lines = texts[place]!;
+    const half = Math.max(...lines.map(width)) / 2;
+    const level = ends[0]! + gap <= x - half || ends[0]! <= ends[1]! ? 0 : 1;
+    ends[level] = x + half;
+    return { x, lines, y: y + level * levelHeight };
+  });
+  const levels = ends[1] === Number.NEGATIVE_INFINITY ? 1 : 2;
+  return { roles, height: notes.length === 0 ? 0 : levelHeight * levels };
 }

@@ -27,7 +27,7 @@ export interface SystemBars {
 /** Half a head: notes hang on the axis by the middle of their head. */
 export const halfHead = (space: number): number => (glyph('noteheadBlack').advance / 2) * space;
 /** Between two chord symbols, and between a symbol and the bar line. */
-const chordGap = 5;
+const chordGap = 8;
 /** A crowded line may set its chord symbols this small. */
 const tightChords = 0.82;
 const signGap = 0.25;
@@ -46,12 +46,16 @@ export function signatureWidth(fifths: number, space: number): number {
 
 export const meterWidth = (space: number): number => (glyph('timeSig4').advance + 0.9) * space;
 
-/** Clef, signature and, where it is due, meter. */
+/** Clef, signature and, where it is due, meter; at least the room that the names of regions take under the staff. */
 export const headWidth = (fifths: number, withMeter: boolean, space: number): number =>
-  (glyph('fClef').advance + 0.9) * space +
-  signatureWidth(fifths, space) +
-  (fifths === 0 ? 0 : 0.6 * space) +
-  (withMeter ? meterWidth(space) : 0);
+  Math.max(
+    leastHead(space),
+    (glyph('fClef').advance + 0.9) * space +
+      signatureWidth(fifths, space) +
+      (fifths === 0 ? 0 : 0.6 * space) +
+      (withMeter ? meterWidth(space) : 0),
+  );
+const leastHead = (space: number): number => (space >= 8 ? 62 : 40);
 
 /** Room from the bar line to the first moment of the bar. */
 const padOf = ({ heads }: BarContent, space: number): number =>
@@ -102,7 +106,7 @@ export function leastWidth(content: BarContent, pad: number, chordScale: number,
     if (next) {
       const room = own + signWidth(next.head?.sign ?? null, space) + halfHead(space);
       need(event.offset, next.offset, Math.max(leastColumn, room));
-    } else need(event.offset, ticks, leastColumn + tail(space));
+    } else need(event.offset, ticks, Math.max(leastColumn, own + tail(space)));
   });
   content.chords.forEach((chord, place) => {
     const width = chordWidth(chord.runs, chordSize * chordScale) + chordGap;

@@ -88,7 +88,9 @@ function beamed(heads: readonly PlacedHead[], middleY: number, space: number): B
     const next = heads[index + 1];
     const before = heads[index - 1];
     if (next?.piece.value === 16) {
-      parts.push(beamPath(xs[index]!, at(xs[index]!) + inner, xs[index + 1]!, at(xs[index + 1]!) + inner, thickness));
+      parts.push(
+        beamPath(xs[index]!, at(xs[index]!) + inner, xs[index + 1]!, at(xs[index + 1]!) + inner, thickness),
+      );
     } else if (before?.piece.value !== 16) {
       const stub = xs[index]! + (next ? 1 : -1) * space;
       parts.push(beamPath(xs[index]!, at(xs[index]!) + inner, stub, at(stub) + inner, thickness));

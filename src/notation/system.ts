@@ -1,4 +1,5 @@
 // One line of music placed: staff, notes, rows of fingering, beams and ties, at heights that nothing collides at.
+import { ticksPerQuarter } from '../music';
 import type { Line } from '../pipeline/5-line';
 import { meterGlyphs, placeBar, signatureGlyphs, stepY, type PlacedBar, type StaffPlace } from './bars';
 import type { BarContent } from './contents';
@@ -34,15 +35,7 @@ function drawBars({ system, contents }: SystemRequest, staff: StaffPlace): Drawn
   let x = system.headWidth;
   const bars = system.bars.map(({ width }, place) => {
     const at = system.from + place;
-    const placed = placeBar(
-      contents[at]!,
-      system,
-      place,
-      x,
-      staff,
-      contents[at - 1],
-      contents[at + 1],
-    );
+    const placed = placeBar(contents[at]!, system, place, x, staff, contents[at - 1], contents[at + 1]);
     x += width;
     return placed;
   });
@@ -58,7 +51,10 @@ function drawBars({ system, contents }: SystemRequest, staff: StaffPlace): Drawn
 }
 
 /** How far the notes reach above the top line and below the bottom line. */
-function reach({ bars, stems }: Drawn, staff: StaffPlace): { readonly above: number; readonly below: number } {
+function reach(
+  { bars, stems }: Drawn,
+  staff: StaffPlace,
+): { readonly above: number; readonly below: number } {
   const bottom = stepY(0, staff);
   let above = 0;
   let below = 0;
@@ -78,7 +74,9 @@ const middle = (a: number, b: number): number => (a + b) / 2;
 /** Notes of the system with their beat columns: to halfway between neighbours, at most half a beat to either side. */
 function axisNotes({ bars }: Drawn, line: Line | null): readonly AxisNote[] {
   const firsts = bars.flatMap(({ heads, layout }) =>
-    heads.filter(({ tiedFrom }) => !tiedFrom).map(({ note, x }) => ({ note, x, half: layout.scale * 240 })),
+    heads
+      .filter(({ tiedFrom }) => !tiedFrom)
+      .map(({ note, x }) => ({ note, x, half: layout.scale * (ticksPerQuarter / 2) })),
   );
   return firsts.flatMap(({ note: index, x, half }, place) => {
     const note = line?.notes[index];
@@ -120,11 +118,11 @@ function tupletFigures({ bars, stems }: Drawn, space: number): readonly PlacedGl
     const groups = new Map<number, number[]>();
     heads.forEach(({ piece }, index) => {
       if (!piece.triplet) return;
-      const beat = Math.floor(piece.offset / 480);
+      const beat = Math.floor(piece.offset / ticksPerQuarter);
       groups.set(beat, [...(groups.get(beat) ?? []), index]);
     });
     return [...groups.values()].map((indices) => {
-      const own = indices.map((index) => stems[place]!.stems[index]).filter((stem) => stem != null);
+      const own = indices.flatMap((index) => stems[place]!.stems[index] ?? []);
       const up = own[0]?.up ?? true;
       const tips = own.map(({ to }) => to);
       const y = up ? Math.min(...tips) - 0.5 * space : Math.max(...tips) + (0.5 + figure.top) * space;

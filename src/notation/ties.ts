@@ -28,7 +28,8 @@ export function tiePaths(heads: readonly StemmedHead[], startX: number, endX: nu
       const before = heads[place - 1];
       const after = heads[place + 1];
       let path = '';
-      if (head.tiedFrom && before === undefined) path += crescent(startX + gap, head.x - gap, head.y, isAbove, space);
+      if (head.tiedFrom && before === undefined)
+        path += crescent(startX + gap, head.x - gap, head.y, isAbove, space);
       if (head.tiedTo) {
         const end = after === undefined ? endX - 0.3 * space : after.head.x - gap;
         path += crescent(head.x + gap, end, head.y, isAbove, space);

@@ -1,45 +1,110 @@
-// When the limits leave no line: says which, and what would help.
-import { soundingMidi } from '../music';
-import { allPlacements, positionName, type HandPosition } from '../instrument';
-import { findCandidates, type SlotCandidates } from './3-candidates';
-import { highestPosition } from './range';
-import type { Impossible, WalkRequest } from './types';
+// When the wishes leave no line: the smallest set of them that cannot hold together, and the cheapest one to give up.
+//
+// A set in conflict is made small by leaving out one wish after another: what is still impossible without a wish does not
+// need it. What remains cannot lose any member and stay impossible.
+import type { HandPosition } from '../instrument';
+import type { Timeline } from './2-timeline';
+import type { StayLimit, Wish } from './3-candidates';
+import { bestPath } from './4-solver';
+import { candidatesUnder, makeSetting, requestWishes } from './setting';
+import type { Impossible, WalkRequest, WishInConflict } from './types';
 
-/** A bar and beat to point at. */
-const placeOf = (candidates: readonly SlotCandidates[]): string => {
-  const empty = candidates.find((one) => one.placements.length === 0);
-  return empty
-    ? ` The first note without any place is bar ${empty.slot.bar + 1}, beat ${empty.slot.beat}.`
-    : '';
-};
+/** A longest stay is a wish, too, though no mask: it allows every single placement. */
+const stayWish = (stay: StayLimit): Wish => ({
+  words: `no more than ${stay.beats} beats in a row in the ${stay.region} region`,
+  source: { kind: 'limit', limit: 'stay' },
+  allows: () => true,
+});
 
-/** Barred positions any one of which, allowed again, gives every slot a note. */
-function freeingPositions(request: WalkRequest, candidates: readonly SlotCandidates[]): HandPosition[] {
-  const { barredPositions } = request.limits;
-  return barredPositions.filter((freed) => {
-    const placements = allPlacements(request.instrument, request.hand, {
-      highestPosition,
-      barred: barredPositions.filter((position) => position !== freed),
-    });
-    const range = { lowest: soundingMidi(0), highest: soundingMidi(127) };
-    const slots = candidates.map((one) => one.slot);
-    return findCandidates(slots, placements, range).every((one) => one.placements.length > 0);
-  });
+const isStay = (wish: Wish): boolean => wish.source.kind === 'limit' && wish.source.limit === 'stay';
+
+/** Cost of the best line under some wishes, null when there is none. Where moves are free, a note for each slot is a line. */
+function bestCost(request: WalkRequest, timeline: Timeline, wishes: readonly Wish[]): number | null {
+  const masks = wishes.filter((wish) => !isStay(wish));
+  const setting = makeSetting(
+    request,
+    timeline,
+    masks,
+    masks.length < wishes.length ? request.limits.stay : undefined,
+  );
+  return setting ? (bestPath(setting.lattice)?.cost ?? null) : null;
 }
 
-export function explainImpossible(request: WalkRequest, candidates: readonly SlotCandidates[]): Impossible {
-  const { barredPositions } = request.limits;
-  const freeing = freeingPositions(request, candidates);
-  if (barredPositions.length === 0) {
-    return {
-      message: `A hand of ${request.hand.span} mm cannot hold any note of the changes on this bass.${placeOf(candidates)}`,
-      freeing,
-    };
+function isPossible(request: WalkRequest, timeline: Timeline, wishes: readonly Wish[]): boolean {
+  if (wishes.some(isStay)) return bestCost(request, timeline, wishes) !== null;
+  const { candidates } = candidatesUnder(request, timeline, wishes, undefined);
+  return candidates.every((one) => one.placements.length > 0);
+}
+
+function smallestConflict(
+  request: WalkRequest,
+  timeline: Timeline,
+  wishes: readonly Wish[],
+): readonly Wish[] {
+  let kept = wishes;
+  for (const wish of wishes) {
+    const without = kept.filter((one) => one !== wish);
+    if (!isPossible(request, timeline, without)) kept = without;
   }
-  const barred = barredPositions.map(positionName).join(', ');
-  const helps =
-    freeing.length > 0
-      ? ` Allowing ${freeing.map(positionName).join(' or ')} again is enough.`
-      : ' Allow some of them again.';
-  return { message: `With ${barred} barred no line is left.${placeOf(candidates)}${helps}`, freeing };
+  return kept;
+}
+
+function cheapestToGiveUp(
+  request: WalkRequest,
+  timeline: Timeline,
+  all: readonly Wish[],
+  conflict: readonly Wish[],
+): Wish | null {
+  let cheapest: Wish | null = null;
+  let least = Number.POSITIVE_INFINITY;
+  for (const wish of conflict) {
+    const cost = bestCost(
+      request,
+      timeline,
+      all.filter((one) => one !== wish),
+    );
+    if (cost === null || cost >= least) continue;
+    least = cost;
+    cheapest = wish;
+  }
+  return cheapest;
+}
+
+const asConflict = ({ words, source }: Wish): WishInConflict => ({ words, source });
+
+/** The first beat that nothing can be played on, in words. */
+function placeOf(request: WalkRequest, timeline: Timeline, wishes: readonly Wish[]): string {
+  const { candidates } = candidatesUnder(request, timeline, wishes, undefined);
+  const empty = candidates.find((one) => one.placements.length === 0);
+  return empty ? ` Bar ${empty.slot.bar + 1}, beat ${empty.slot.beat} has no note left.` : '';
+}
+
+const listed = (parts: readonly string[]): string =>
+  parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)!}`;
+
+export function explainImpossible(request: WalkRequest, timeline: Timeline): Impossible {
+  const { stay } = request.limits;
+  const wishes = [...requestWishes(request), ...(stay ? [stayWish(stay)] : [])];
+  const conflict = smallestConflict(request, timeline, wishes);
+  const place = placeOf(request, timeline, wishes);
+  if (conflict.length === 0) {
+    const message = `A hand of ${request.hand.span} mm cannot hold the notes of these changes on this bass.${place}`;
+    return { message, freeing: [], conflict: [], cheapest: null };
+  }
+  const cheapest = cheapestToGiveUp(request, timeline, wishes, conflict);
+  const freeing = conflict.flatMap(({ source }): HandPosition[] => {
+    if (source.kind !== 'limit' || source.position === undefined) return [];
+    const { position } = source;
+    const without = wishes.filter((one) => one.source.kind !== 'limit' || one.source.position !== position);
+    return isPossible(request, timeline, without) ? [position] : [];
+  });
+  const advice = cheapest
+    ? ` Giving up “${cheapest.words}” costs the line least.`
+    : ' Giving up one of them is not enough.';
+  return {
+    message: `These wishes cannot hold together: ${listed(conflict.map((one) => one.words))}.${place}${advice}`,
+    freeing,
+    conflict: conflict.map(asConflict),
+    cheapest: cheapest && asConflict(cheapest),
+  };
 }

@@ -1,37 +1,15 @@
 // The whole computation: chart text -> chart -> timeline -> candidates -> lattice -> path -> line.
 import { derivedSeed, seededRandom } from '../music';
-import { allPlacements, type Placement } from '../instrument';
 import { readChart, transposeChart, type Chart, type Problem } from './1-chart';
-import { makeTimeline, type Slot, type Timeline } from './2-timeline';
-import { findCandidates, type SlotCandidates } from './3-candidates';
+import { makeTimeline } from './2-timeline';
 import { bestPath, makeSampler, type Lattice, type Path } from './4-solver';
-import { buildLattice, makeCostModel, makeLine, naturalUnit, type CostModel, type Line } from './5-line';
+import { makeLine, naturalUnit } from './5-line';
 import { explainImpossible } from './impossible';
-import { highestPosition, walkingRange } from './range';
+import { makeSetting, requestWishes } from './setting';
 import type { Impossible, TakeWish, WalkRequest, WalkResult } from './types';
 
 /** Milliseconds by pass, added up. */
 export type Clock = () => number;
-
-/** Where the last slot leads: the first one again, its chord new. It shapes the end of the line and is not played. */
-function withReturn(timeline: Timeline): readonly Slot[] {
-  const first = timeline.slots[0]!;
-  return [...timeline.slots, { ...first, index: timeline.slots.length, isChange: true }];
-}
-
-/** What the solver works on, with what is needed to read its answer. */
-interface Setting {
-  readonly candidates: readonly SlotCandidates[];
-  readonly lattice: Lattice;
-  readonly model: CostModel;
-}
-
-/** All placements that the limits leave. */
-const allowedPlacements = (request: WalkRequest): readonly Placement[] =>
-  allPlacements(request.instrument, request.hand, {
-    highestPosition,
-    barred: request.limits.barredPositions,
-  });
 
 function choosePath(lattice: Lattice, take: TakeWish): Path | null {
   if (take.temperature === 0) return bestPath(lattice)?.path ?? null;
@@ -80,19 +58,9 @@ export function walk(request: WalkRequest, clock: Clock = () => 0): WalkResult {
   });
   if (!timeline || timeline.slots.length === 0) return nothing(null);
 
-  const placements = allowedPlacements(request);
-  const candidates = timed('candidates', () =>
-    findCandidates(withReturn(timeline), placements, walkingRange(request.instrument)),
-  );
-  if (candidates.some((one) => one.placements.length === 0))
-    return nothing(explainImpossible(request, candidates));
-
-  const setting = timed('lattice', (): Setting => {
-    const model = makeCostModel({ instrument: request.instrument, hand: request.hand }, timeline.tempo);
-    return { candidates, model, lattice: buildLattice(candidates, placements, model) };
-  });
-  const path = timed('solve', () => choosePath(setting.lattice, request.take));
-  if (!path) return nothing(explainImpossible(request, candidates));
-  const line: Line = timed('line', () => makeLine(candidates, path, timeline.slots.length, setting.model));
+  const setting = timed('lattice', () => makeSetting(request, timeline, requestWishes(request)));
+  const path = setting && timed('solve', () => choosePath(setting.lattice, request.take));
+  if (!setting || !path) return nothing(timed('conflict', () => explainImpossible(request, timeline)));
+  const line = timed('line', () => makeLine(setting.candidates, path, timeline.slots.length, setting.model));
   return { chart, problems, timeline, line, impossible: null, timings };
 }

@@ -1,14 +1,10 @@
 // What goes into the computation and what comes out.
 import type { Bpm, Key } from '../music';
 import type { Hand, HandPosition, Instrument } from '../instrument';
+import type { Limits, Pin, Wish } from './3-candidates';
 import type { Chart, Problem } from './1-chart';
 import type { Timeline } from './2-timeline';
 import type { Line } from './5-line';
-
-/** What the hand must not do. */
-export interface Limits {
-  readonly barredPositions: readonly HandPosition[];
-}
 
 /** How a take is drawn: temperature 0 is the best line there is, 1 varies as people do. */
 export interface TakeWish {
@@ -28,6 +24,10 @@ export interface WalkRequest {
   readonly hand: Hand;
   readonly limits: Limits;
   readonly take: TakeWish;
+  /** What must hold at single beats; none when left out. */
+  readonly pins?: readonly Pin[];
+  /** Weighs the hand against the music: 1 as fitted, 0 anything that can be held. */
+  readonly comfort?: number;
 }
 
 /** Why there is no line, in words, with what would help. */
@@ -35,7 +35,14 @@ export interface Impossible {
   readonly message: string;
   /** Barred positions any one of which, allowed again, makes a line possible. */
   readonly freeing: readonly HandPosition[];
+  /** The smallest set of wishes that cannot hold together. */
+  readonly conflict: readonly WishInConflict[];
+  /** The one of them whose loss costs the line least; null when giving up one is not enough. */
+  readonly cheapest: WishInConflict | null;
 }
+
+/** A wish as the conflict names it. */
+export type WishInConflict = Pick<Wish, 'words' | 'source'>;
 
 export interface WalkResult {
   /** As written, in the key asked for. */

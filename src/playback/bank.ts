@@ -48,7 +48,10 @@ function bufferOf(samples: Float32Array, sampleRate: number): AudioBuffer {
 }
 
 /** A decoded sample from its onset on; null when the file is missing or cannot be decoded. */
-async function decode(context: BaseAudioContext, bytes: ArrayBuffer | undefined): Promise<AudioBuffer | null> {
+async function decode(
+  context: BaseAudioContext,
+  bytes: ArrayBuffer | undefined,
+): Promise<AudioBuffer | null> {
   if (!bytes) return null;
   try {
     // Decoding takes the bytes away, and they may be needed for another context.

@@ -83,7 +83,9 @@ export function noteSpans(
     const start = swung(note.tick);
     const next = sounding[i + 1];
     const latest = next ? swung(next.tick) : formEnd;
-    const end = ticks(Math.max(start + 1, Math.min(swung((note.tick + note.ticks) as Ticks), latest, formEnd)));
+    const end = ticks(
+      Math.max(start + 1, Math.min(swung((note.tick + note.ticks) as Ticks), latest, formEnd)),
+    );
     return { start, end, note: note.index };
   });
 }

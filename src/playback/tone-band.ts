@@ -1,5 +1,5 @@
 // The band as audio nodes: a sampler for each part, its level, and the bass's presence. Loaded only when sound is wanted.
-import { Filter, Gain, Sampler, ToneAudioBuffer, WaveShaper, type BaseContext } from 'tone';
+import { Filter, Gain, Sampler, ToneAudioBuffer, WaveShaper, type BaseContext } from './tone-library';
 import type { Bank } from './bank';
 import type { Sink } from './conductor';
 import { gainOf, presence } from './mix';

@@ -1,5 +1,5 @@
 // Runs a conductor and a band by the audio clock. The only file beside the band that knows the audio library.
-import { Context, setContext, type BaseContext } from 'tone';
+import { Context, setContext, type BaseContext } from './tone-library';
 import type { Bpm } from '../music';
 import type { Bank } from './bank';
 import { Conductor } from './conductor';
@@ -15,13 +15,6 @@ const startDelay = 0.1;
 const tail = 0.4;
 /** Seconds within which the first pulse must come; else the page forbids the worker that gives it. */
 const pulsePatience = 0.3;
-
-/** The library's context around the browser's own. Its look-ahead is set here and nowhere else. */
-export function wrapContext(context: AudioContext): Context {
-  const wrapped = new Context({ context, lookAhead, updateInterval: pulseInterval });
-  setContext(wrapped);
-  return wrapped;
-}
 
 export interface RunWishes {
   readonly schedule: Schedule;
@@ -44,19 +37,11 @@ export class Engine {
     this.#advance();
   };
   #run: Run | null = null;
-  #pulses = 0;
 
   constructor(context: BaseContext, mix: Mix) {
     this.#context = context;
     this.#desk = new Desk(context, mix);
     context.on('tick', this.#pulse);
-  }
-
-  /** Makes sure that something drives the playing, by a timer of the page if need be. */
-  async findPulse(): Promise<void> {
-    const before = this.#pulses;
-    await new Promise((resolve) => setTimeout(resolve, pulsePatience * 1000));
-    if (this.#pulses === before && this.#context instanceof Context) this.#context.clockSource = 'timeout';
   }
 
   /** Starts playing; what played before is silenced. `at`: seconds of the audio clock, soon when left out. */
@@ -103,7 +88,6 @@ export class Engine {
   }
 
   #advance(): void {
-    this.#pulses++;
     const run = this.#run;
     if (!run) return;
     const now = this.#context.currentTime;
@@ -111,4 +95,39 @@ export class Engine {
     const { endTime } = run.conductor;
     if (endTime !== null && now > endTime + tail) run.onEnd();
   }
+}
+
+/** Everything that lasts as long as one audio context. */
+export interface Stage {
+  readonly engine: Engine;
+  readonly dispose: () => void;
+}
+
+/** Makes sure that something drives the playing: where the page may not start the library's worker, a timer does. */
+function findPulse(context: Context): Promise<void> {
+  return new Promise((resolve) => {
+    const timer = setTimeout(() => {
+      context.clockSource = 'timeout';
+      resolve();
+    }, pulsePatience * 1000);
+    context.once('tick', () => {
+      clearTimeout(timer);
+      resolve();
+    });
+  });
+}
+
+/** Sets up for playing on a running context. The library's look-ahead is set here and nowhere else. */
+export async function makeStage(audio: AudioContext, mix: Mix): Promise<Stage> {
+  const context = new Context({ context: audio, lookAhead, updateInterval: pulseInterval });
+  setContext(context);
+  const engine = new Engine(context, mix);
+  await findPulse(context);
+  return {
+    engine,
+    dispose: () => {
+      engine.dispose();
+      context.dispose();
+    },
+  };
 }

@@ -10,6 +10,7 @@ import type { Study } from './document';
 import { closeGroup, historyOf, record, redo, undo, type History } from './history';
 import { extendRange, firstPlayed, fitRange } from './loop';
 import { instrumentOf, requestOf } from './request';
+import { titleOf } from './titles';
 
 /** A timeline and the line over it, as last found. */
 export interface ShownLine {
@@ -83,7 +84,7 @@ export class Studio {
     return this.#result?.chart ?? null;
   }
   get title(): string {
-    return this.chart?.header.title ?? '';
+    return this.chart?.header.title ?? titleOf(this.study.chartText) ?? '';
   }
   get problems(): readonly Problem[] {
     return this.#result?.problems ?? [];
@@ -184,9 +185,13 @@ export class Studio {
     this.#selected = index === null || last < 0 ? null : Math.min(last, Math.max(0, index));
   }
 
-  /** A click on a bar in playing order: see `extendRange`. */
-  selectBar(bar: number): void {
-    this.#bars = extendRange(this.#bars, bar);
+  /** A click on a bar in playing order: see `extendRange`; `extend` takes all from the chosen bars to this one. */
+  selectBar(bar: number, extend = false): void {
+    const chosen = this.#bars;
+    this.#bars =
+      extend && chosen
+        ? { from: Math.min(chosen.from, bar), to: Math.max(chosen.to, bar) }
+        : extendRange(chosen, bar);
   }
   /** A click on a bar as written. */
   selectChartBar(chartBar: number): void {

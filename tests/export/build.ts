@@ -68,7 +68,12 @@ export const naming = { positionName: (position: number): string => `P${position
 
 export const wholeBar = ({ beats, unit }: Meter): number => (beats * 1920) / unit;
 
-export function makeTestTimeline({ title = 'Test', tempo = 120, feel = 'swing', bars }: TimelineSpec): Timeline {
+export function makeTestTimeline({
+  title = 'Test',
+  tempo = 120,
+  feel = 'swing',
+  bars,
+}: TimelineSpec): Timeline {
   let tick = 0;
   let before: string | undefined;
   const made = bars.map((spec, index): TimelineBar => {

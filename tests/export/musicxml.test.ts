@@ -2,7 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { bpm, parseKey } from '../../src/music';
 import { toMusicXml, usualSwing } from '../../src/export';
 import { smallRatio } from '../../src/export/swing-mark';
-import { childNamed, childrenNamed, descend, readXml, textOf, type XmlNode } from '../../src/pipeline/1-chart/import/xml';
+import {
+  childNamed,
+  childrenNamed,
+  descend,
+  readXml,
+  textOf,
+  type XmlNode,
+} from '../../src/pipeline/1-chart/import/xml';
 import { makeTest, naming, type NoteSpec, type TimelineSpec } from './build';
 
 function measures(spec: TimelineSpec, notes: readonly NoteSpec[]): XmlNode[] {
@@ -11,7 +18,9 @@ function measures(spec: TimelineSpec, notes: readonly NoteSpec[]): XmlNode[] {
 
 function score(spec: TimelineSpec, notes: readonly NoteSpec[], title?: string): XmlNode {
   const { timeline, line } = makeTest(spec, notes);
-  const reading = readXml(toMusicXml(timeline, line, { ...naming, ...(title === undefined ? {} : { title }) }));
+  const reading = readXml(
+    toMusicXml(timeline, line, { ...naming, ...(title === undefined ? {} : { title }) }),
+  );
   if ('fault' in reading) throw new Error(reading.fault.detail);
   return reading.root;
 }
@@ -36,7 +45,10 @@ const pitchOf = (note: XmlNode): string | null => {
 
 describe('toMusicXml', () => {
   it('writes the octave above the sound in a plain F clef, and transposes it back', () => {
-    const [bar] = measures({ bars: [{}] }, [28, 33, 38, 43].map((midi, index) => quarter(index, midi)));
+    const [bar] = measures(
+      { bars: [{}] },
+      [28, 33, 38, 43].map((midi, index) => quarter(index, midi)),
+    );
     expect(notesOf(bar!).map(pitchOf)).toEqual(['E/2', 'A/2', 'D/3', 'G/3']);
     const attributes = childNamed(bar!, 'attributes')!;
     expect(childNamed(attributes, 'clef')!.children.map(({ name, text }) => [name, text])).toEqual([
@@ -97,16 +109,31 @@ describe('toMusicXml', () => {
 
   it('writes a chord at its place, also within a rest or a long note', () => {
     const [bar] = measures(
-      { bars: [{ chords: [[0, 'Dm7'], [960, 'G7/B'], [1440, 'N.C.']] }] },
+      {
+        bars: [
+          {
+            chords: [
+              [0, 'Dm7'],
+              [960, 'G7/B'],
+              [1440, 'N.C.'],
+            ],
+          },
+        ],
+      },
       [{ tick: 0, ticks: 1440, midi: 38 }],
     );
     const harmonies = bar!.children.flatMap((child, index) =>
-      child.name === 'harmony' ? [{ child, next: bar!.children.slice(index).find(({ name }) => name === 'note')! }] : [],
+      child.name === 'harmony'
+        ? [{ child, next: bar!.children.slice(index).find(({ name }) => name === 'note')! }]
+        : [],
     );
     expect(harmonies.map(({ child }) => textOf(child, 'offset') ?? '0')).toEqual(['0', '960', '0']);
     expect(harmonies.map(({ child }) => descend(child, 'root', 'root-step')!.text)).toEqual(['D', 'G', 'C']);
     expect(descend(harmonies[1]!.child, 'bass', 'bass-step')!.text).toBe('B');
-    expect(childNamed(harmonies[2]!.child, 'kind')).toMatchObject({ text: 'none', attributes: { text: 'N.C.' } });
+    expect(childNamed(harmonies[2]!.child, 'kind')).toMatchObject({
+      text: 'none',
+      attributes: { text: 'N.C.' },
+    });
     expect(pitchOf(harmonies[2]!.next)).toBeNull();
   });
 
@@ -115,7 +142,9 @@ describe('toMusicXml', () => {
     expect(bars.map((bar) => childrenNamed(bar, 'harmony').length)).toEqual([1, 0, 1, 0]);
     expect(bars.map((bar) => barStyles(bar))).toEqual([[], ['light-light'], [], ['light-heavy']]);
     const rehearsals = bars.map((bar) =>
-      childrenNamed(bar, 'direction').flatMap((direction) => descend(direction, 'direction-type', 'rehearsal')?.text ?? []),
+      childrenNamed(bar, 'direction').flatMap(
+        (direction) => descend(direction, 'direction-type', 'rehearsal')?.text ?? [],
+      ),
     );
     expect(rehearsals).toEqual([['A'], [], ['B'], []]);
   });
@@ -143,10 +172,24 @@ describe('toMusicXml', () => {
         quarter(8, 39),
       ],
     );
-    expect(bars.map((bar) => descend(bar, 'attributes', 'key', 'fifths')?.text)).toEqual(['-1', undefined, '-3']);
-    expect(bars.map((bar) => descend(bar, 'attributes', 'key', 'mode')?.text)).toEqual(['major', undefined, 'minor']);
-    expect(bars.map((bar) => descend(bar, 'attributes', 'time', 'beats')?.text)).toEqual(['4', undefined, '3']);
-    const signs = bars.map((bar) => notesOf(bar).flatMap((note) => (pitchOf(note) ? [textOf(note, 'accidental')] : [])));
+    expect(bars.map((bar) => descend(bar, 'attributes', 'key', 'fifths')?.text)).toEqual([
+      '-1',
+      undefined,
+      '-3',
+    ]);
+    expect(bars.map((bar) => descend(bar, 'attributes', 'key', 'mode')?.text)).toEqual([
+      'major',
+      undefined,
+      'minor',
+    ]);
+    expect(bars.map((bar) => descend(bar, 'attributes', 'time', 'beats')?.text)).toEqual([
+      '4',
+      undefined,
+      '3',
+    ]);
+    const signs = bars.map((bar) =>
+      notesOf(bar).flatMap((note) => (pitchOf(note) ? [textOf(note, 'accidental')] : [])),
+    );
     expect(signs).toEqual([[undefined, 'natural', undefined], [undefined, 'natural'], [undefined]]);
   });
 
@@ -165,7 +208,9 @@ describe('toMusicXml', () => {
     expect(Math.abs(ratio / usualSwing('swing', bpm(144.5)) - 1)).toBeLessThanOrEqual(0.03);
 
     const [bossa] = measures({ bars: [{}], feel: 'bossa' }, []);
-    const straight = childrenNamed(bossa!, 'direction').flatMap((one) => descend(one, 'sound', 'swing', 'straight') ?? []);
+    const straight = childrenNamed(bossa!, 'direction').flatMap(
+      (one) => descend(one, 'sound', 'swing', 'straight') ?? [],
+    );
     expect(straight).toHaveLength(1);
   });
 
@@ -179,7 +224,10 @@ describe('toMusicXml', () => {
 
   it('does not number a pickup among full bars', () => {
     const bars = measures({ bars: [{ ticks: 480, chords: [[0, 'G7']] }, {}] }, [quarter(0, 31)]);
-    expect(bars.map(({ attributes }) => attributes)).toEqual([{ number: '1', implicit: 'yes' }, { number: '2' }]);
+    expect(bars.map(({ attributes }) => attributes)).toEqual([
+      { number: '1', implicit: 'yes' },
+      { number: '2' },
+    ]);
   });
 
   it.each([

@@ -11,9 +11,20 @@ const meter = (text: string): Meter => {
 
 /** "h. q" for a dotted half tied to a quarter; r before rests. */
 function shorthand(pieces: readonly Piece[]): string {
-  const signs = { breve: 'b', whole: 'w', half: 'h', quarter: 'q', eighth: 'e', '16th': 's', '32nd': 't', '64th': 'x' };
+  const signs = {
+    breve: 'b',
+    whole: 'w',
+    half: 'h',
+    quarter: 'q',
+    eighth: 'e',
+    '16th': 's',
+    '32nd': 't',
+    '64th': 'x',
+  };
   return pieces
-    .map(({ value }) => (value ? `${signs[value.type]}${'.'.repeat(value.dots)}${value.triplet ? '3' : ''}` : '?'))
+    .map(({ value }) =>
+      value ? `${signs[value.type]}${'.'.repeat(value.dots)}${value.triplet ? '3' : ''}` : '?',
+    )
     .join(' ');
 }
 
@@ -91,7 +102,13 @@ describe('note values show the beats', () => {
 
   it('counts the beats of a pickup from its end', () => {
     const grid = barGrid(meter('4/4'), 720, true);
-    const pieces = writtenValues([{ start: 0, end: 480, isRest: false }, { start: 480, end: 720, isRest: false }], grid);
+    const pieces = writtenValues(
+      [
+        { start: 0, end: 480, isRest: false },
+        { start: 480, end: 720, isRest: false },
+      ],
+      grid,
+    );
     expect(pieces.map(shorthand)).toEqual(['q', 'e']);
     const late = writtenValues([{ start: 0, end: 720, isRest: false }], grid);
     expect(late.map(shorthand)).toEqual(['q.']);
@@ -99,13 +116,35 @@ describe('note values show the beats', () => {
 
   it('keeps a length that no value has', () => {
     const grid = barGrid(meter('4/4'), 1920, false);
-    const pieces = writtenValues([{ start: 0, end: 7, isRest: false }, { start: 7, end: 1920, isRest: true }], grid);
+    const pieces = writtenValues(
+      [
+        { start: 0, end: 7, isRest: false },
+        { start: 7, end: 1920, isRest: true },
+      ],
+      grid,
+    );
     expect(pieces[0]).toEqual([{ start: 0, end: 7, value: null, tuplet: null }]);
     expect(pieces.flat().at(-1)!.end).toBe(1920);
   });
 });
 
-const meters = ['2/4', '3/4', '4/4', '5/4', '6/4', '7/4', '2/2', '3/2', '3/8', '5/8', '6/8', '7/8', '8/8', '9/8', '12/8'];
+const meters = [
+  '2/4',
+  '3/4',
+  '4/4',
+  '5/4',
+  '6/4',
+  '7/4',
+  '2/2',
+  '3/2',
+  '3/8',
+  '5/8',
+  '6/8',
+  '7/8',
+  '8/8',
+  '9/8',
+  '12/8',
+];
 
 describe('any cut of any bar', () => {
   it('is covered exactly, by values of the right length', () => {

@@ -105,13 +105,6 @@ describe('placements', () => {
     );
   });
 
-  it('leave out barred positions, the hand over them while an open string rings included', () => {
-    const barred = [handPosition(1), handPosition(3)];
-    const all = allPlacements(defaultInstrument, defaultHand, { highestPosition: 12, barred });
-    expect(all.some((one) => barred.includes(one.position))).toBe(false);
-    expect(all.some((one) => one.finger === '0' && one.position === 2)).toBe(true);
-  });
-
   it('use the thumb from the octave up only, and 3 in place of 4 there', () => {
     for (const one of allPlacements(defaultInstrument, defaultHand, { highestPosition: 16 })) {
       if (one.finger === 'T') expect(one.stop).toBeGreaterThanOrEqual(12);

@@ -49,10 +49,9 @@ describe('facts of the trade', () => {
   });
 
   it('a B flat major scale of one octave needs no half position: every note has a place outside it', () => {
-    const placements = allPlacements(defaultInstrument, defaultHand, {
-      highestPosition: 12,
-      barred: positions('half'),
-    });
+    const placements = allPlacements(defaultInstrument, defaultHand, { highestPosition: 12 }).filter(
+      (one) => one.position !== 1,
+    );
     for (const midi of [34, 36, 38, 39, 41, 43, 45, 46]) {
       expect(placements.some((one) => one.midi === midi)).toBe(true);
     }

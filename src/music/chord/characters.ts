@@ -33,3 +33,7 @@ export function plainText(typed: string): PlainText {
   at.push(typed.length);
   return { text: text.replace(/\s/gu, ' '), at };
 }
+
+/** True when the letter at a place of the plain text was typed as a sign: a flat sign is never the note B. */
+export const isSignAt = (typed: string, plain: PlainText, place: number): boolean =>
+  !/[a-z]/i.test((typed[plain.at[place] ?? 0] ?? '').normalize('NFKC'));

@@ -4,6 +4,7 @@ import data from '../../../shared/chords/musicxml-kinds.json' with { type: 'json
 import { degreeOf, parseNoteName, semitonesOf, type IntervalName, type NoteName } from '../tonal';
 import type { Chord, ChordReading, Remark } from '../types';
 import { chordOfFormula, formulaOf } from './assemble';
+import { plainText } from './characters';
 import { describe } from './describe';
 import { readSuffix } from './grammar';
 import { tokenise } from './lexer';
@@ -93,8 +94,9 @@ function degreesBetween(kind: readonly IntervalName[], chord: readonly IntervalN
   return [...degrees, ...added];
 }
 
-/** What a reader of the file has to take in; an added degree is plainer than a missing one, an altered one plainest. */
-const effort: Readonly<Record<DegreeType, number>> = { alter: 2, subtract: 2.5, add: 3 };
+/** How far a degree takes the chord from its kind: an altered tone is nearest, an added one farthest. */
+const effortOf = ({ type, alter }: XmlDegree): number =>
+  type === 'alter' ? 2 * Math.abs(alter) : type === 'subtract' ? 2.5 : 3;
 
 /** The kind that needs the fewest degrees, with those. Reading it back gives the same chord. */
 export function musicXmlKind(chord: Chord): XmlKind {
@@ -108,7 +110,7 @@ export function musicXmlKind(chord: Chord): XmlKind {
     .filter(({ spec: { top }, write }) => write && (isEleventh ? top === 11 : top <= spec.top))
     .map(({ kind, spec: kindSpec }) => {
       const degrees = degreesBetween(withImplied(realise(kindSpec)), tones);
-      return { kind, degrees, effort: degrees.reduce((sum, degree) => sum + effort[degree.type], 0) };
+      return { kind, degrees, effort: degrees.reduce((sum, degree) => sum + effortOf(degree), 0) };
     });
   const { kind, degrees } = choices.reduce((best, next) => (next.effort < best.effort ? next : best));
   // A fifth stated beside a flat thirteen has to be said, since the kind only permits it.
@@ -189,7 +191,7 @@ function suspend(tones: Set<string>, steps: readonly string[]): void {
 /** The spec that a kind's text says, when it can be read. */
 function specOfText(text: string | null | undefined): ChordSpec | undefined {
   if (text === null || text === undefined || text.trim() === '' || text.length > 40) return undefined;
-  const { spec, refusal } = readSuffix(tokenise(text));
+  const { spec, refusal } = readSuffix(tokenise(plainText(text).text));
   return refusal === null ? spec : undefined;
 }
 

@@ -3,7 +3,7 @@ import vocabulary from '../../../shared/chords/vocabulary.json' with { type: 'js
 import type { NoteName } from '../tonal';
 import type { Chord, ChordReading, Remark } from '../types';
 import { assembleChord } from './assemble';
-import { plainText, type PlainText } from './characters';
+import { isSignAt, plainText, type PlainText } from './characters';
 import { readSuffix, type SuffixReading } from './grammar';
 import { tokenise, type Token } from './lexer';
 import { bareNoteName, readRoot, type RootReading } from './root';
@@ -81,7 +81,8 @@ class SymbolReader {
     const slash = this.findBass(body);
     if (slash?.body.to === from) return { kind: 'bass only', bass: slash.bass };
     const chordBody = slash?.body ?? body;
-    const root = readRoot(text.slice(0, chordBody.to), from);
+    const isSign = isSignAt(this.typed, this.plain, from);
+    const root = isSign ? null : readRoot(text.slice(0, chordBody.to), from);
     if (root === 'triple') return this.refuse('chord-root-accidentals', from, to);
     if (root === null) return this.refuseRootless(body);
     const tokens = tokenise(text.slice(0, chordBody.to), root.end);
@@ -105,7 +106,8 @@ class SymbolReader {
     for (const { place, length } of breaks) {
       if (place < from) continue;
       const bass = bareNoteName(text.slice(place + length));
-      if (bass === null) continue;
+      const letter = place + length + text.slice(place + length).search(/[^ ]/);
+      if (bass === null || isSignAt(this.typed, this.plain, letter)) continue;
       const body = trim(text, { from, to: place });
       const tail = text.slice(place).replace(/[^)\]}]/g, '').length;
       // "C7(/E)": the bracket that closes after the bass was opened before the slash.
@@ -120,14 +122,16 @@ class SymbolReader {
     const { text } = this.plain;
     const body = text.slice(from, to);
     const first = body[0]!;
-    if (/^h/i.test(body) && readSuffix(tokenise(body.slice(1))).refusal === null && !/^h\d/.test(body)) {
+    // "h7" alone may be a half-diminished chord without its root.
+    const isGerman = /^H/.test(body) || /^h(?!\d)/.test(body);
+    if (isGerman && readSuffix(tokenise(body.slice(1))).refusal === null) {
       return this.refuse('chord-german-h', from, from + 1, { instead: `B${body.slice(1)}` });
     }
-    if (/^H\d/.test(body)) return this.refuse('chord-german-h', from, from + 1, { instead: `B${body.slice(1)}` });
     if (/^[%|:\-/?*_= ]+$/.test(body)) return this.refuse('chord-sign', from, to);
     const isSuffix = readSuffix(tokenise(body)).refusal === null;
-    if (isSuffix) return this.refuse('chord-no-root', from, to, { example: `C${body}` });
-    return this.refuse(/[a-z]/i.test(first) ? 'chord-not-a-chord' : 'chord-no-root', from, to, { example: 'C7' });
+    const example = !isSuffix ? 'C7' : /^[b#]/.test(body) ? `C(${body})` : `C${body}`;
+    const isWord = !isSuffix && /[a-z]/i.test(first);
+    return this.refuse(isWord ? 'chord-not-a-chord' : 'chord-no-root', from, to, { example });
   }
 
   private refuseSuffix(

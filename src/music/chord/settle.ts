@@ -53,7 +53,7 @@ export function settle(stated: ReadonlySet<string>, circumstances: Circumstances
   const tones = new Set(stated);
   const colours: string[] = [];
   const isEleventh = top === 11 && ['11P', '3M', '7m'].every((tone) => tones.has(tone)) && !tones.has('3m');
-  if (isEleventh && !omissions.includes(7)) {
+  if (isEleventh && !altered && !omissions.includes(7)) {
     // The natural eleventh takes the place of the third, which the symbol still permits.
     tones.delete('3M');
     if (omissions.includes(3)) tones.add('4P').delete('11P');

@@ -9,6 +9,8 @@ import type { BarLineToken, BarsLine, LabelToken, Token, WordToken } from './tok
 import type { ChartBar, Span } from './types';
 import { cleanName, findSign, isRehearsalLetter, isSectionName } from './words';
 
+const mostInBar = 64;
+
 const isPlain = ({ repeatEnd, repeatStart, double }: BarLineToken): boolean =>
   !repeatEnd && !repeatStart && !double;
 
@@ -17,6 +19,7 @@ export class BarReader {
   private readonly bars: BarList;
   /** What stands in the bar that is not closed yet. */
   private cell: CellToken[] = [];
+  private isOverfull = false;
   private previous: Token | undefined;
 
   constructor(
@@ -74,7 +77,7 @@ export class BarReader {
         this.bars.startEnding(token.passes);
         break;
       case 'alternate':
-        this.cell.push(token);
+        this.add(token);
         break;
       case 'stray':
         this.problems.add('sign-unknown', token.span, { text: token.text });
@@ -102,8 +105,17 @@ export class BarReader {
       return number === undefined ? 1 : 2;
     }
     if (isFirst && /^\d{1,2}\/\d{1,2}$/u.test(token.text)) this.directive(token.text, token.span);
-    else this.cell.push(token);
+    else this.add(token);
     return 1;
+  }
+
+  /** Puts a word into the open bar; no bar needs more than {@link mostInBar}. */
+  private add(token: CellToken): void {
+    if (this.cell.length < mostInBar) this.cell.push(token);
+    else if (!this.isOverfull) {
+      this.isOverfull = true;
+      this.problems.add('bar-signs', token.span, { most: mostInBar });
+    }
   }
 
   private directive(text: string, span: Span): void {
@@ -128,7 +140,7 @@ export class BarReader {
     }
     const isSection = isRehearsalLetter(text) || isSectionName(text);
     if (!sure && (this.cell.length > 0 || !isSection) && this.parse(text).kind === 'chord') {
-      this.cell.push(token);
+      this.add(token);
       return;
     }
     this.closeCell();
@@ -154,6 +166,7 @@ export class BarReader {
     const span = spanOver(this.cell.map((token) => token.span));
     if (span !== null) this.bars.push(this.cell, span);
     this.cell = [];
+    this.isOverfull = false;
     this.bars.settleSigns();
   }
 }

@@ -8,7 +8,7 @@ import type { BarsLine, ChartLine, HeaderLine, WordToken } from './tokens';
 import type { ChartBar, ChartReading, Span } from './types';
 import { findSign, isSectionName } from './words';
 
-const longestText = 1_000_000;
+const longestText = 400_000;
 const start: Span = { line: 1, column: 1, length: 1 };
 
 /** A line without bar lines in which nothing but words can be found. */

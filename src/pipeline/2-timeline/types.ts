@@ -8,10 +8,11 @@ export interface TimelineChord {
   readonly chord: Chord | null;
   /** The scale to walk through; null for N.C. */
   readonly scale: Scale | null;
+  /** The key around the chord: that of the bar, or the one a ii-V inside it leads to. */
   readonly key: Key;
   readonly tick: Ticks;
   readonly ticks: Ticks;
-  /** Beat of the bar, counting from 1; 2.5 is halfway between 2 and 3. */
+  /** Beat of the bar, counting from 1; 2.5 is halfway between 2 and 3. In a pickup, as in the whole bar. */
   readonly beat: number;
   /** False when the same chord has gone on from the bar or place before. */
   readonly isChange: boolean;
@@ -22,9 +23,12 @@ export interface TimelineBar {
   readonly index: number;
   /** Index of the bar as written. */
   readonly chartBar: number;
+  /** From 0; the introduction belongs to the first, tag and coda to the last. */
   readonly chorus: number;
+  /** Section label that starts here, null on its other bars. */
   readonly section: string | null;
   readonly meter: Meter;
+  /** The key in force, for the signature. */
   readonly key: Key;
   readonly tick: Ticks;
   readonly ticks: Ticks;

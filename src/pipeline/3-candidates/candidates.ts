@@ -1,11 +1,12 @@
 // What may be played at each slot: pitches by harmony, and every way the hand can hold them.
 //
-// Pre: a timeline with at least one slot; placements of one instrument and hand, barred positions left out.
-// Post: one candidate set a slot, pitches rising, placements grouped by pitch in table order. A set may be empty: then
-// no line exists, and the caller says why.
+// Pre: a timeline with at least one slot; placements of one instrument and hand.
+// Post: one candidate set a slot, pitches rising, placements grouped by pitch in table order, every one allowed by every
+// wish. A set may be empty: then no line exists, and the caller says why.
 import { pitchClass, pitchClassOf, type Chord, type Scale, type SoundingMidi } from '../../music';
 import type { Placement } from '../../instrument';
 import type { Slot, TimelineChord } from '../2-timeline';
+import { isPinnedAt, type Wish } from './wishes';
 
 export interface SlotCandidates {
   readonly slot: Slot;
@@ -71,22 +72,47 @@ export function placementsByPitch(
   return result;
 }
 
+/** Pitches that pins ask for by name: they are on offer whatever the harmony says. */
+function pinnedPitches(
+  slot: Slot,
+  wishes: readonly Wish[],
+  playable: readonly SoundingMidi[],
+): SoundingMidi[] {
+  return wishes.flatMap(({ source }) => {
+    if (source.kind !== 'pin' || !isPinnedAt(source.pin, slot)) return [];
+    const { midi, pitchClass: wanted, string, stop } = source.pin;
+    if (midi !== undefined) return playable.filter((one) => one === midi);
+    if (wanted !== undefined) return playable.filter((one) => pitchClass(one) === wanted);
+    // A place on the board names its pitch; the mask then keeps that place alone.
+    return string !== undefined && stop !== undefined ? [...playable] : [];
+  });
+}
+
+/**
+ * @param range where lines go by themselves; pins may ask for more
+ * @param wishes masks that every placement must pass
+ */
 export function findCandidates(
   slots: readonly Slot[],
   placements: readonly Placement[],
   range: PitchRange,
+  wishes: readonly Wish[] = [],
 ): readonly SlotCandidates[] {
   const byPitch = placementsByPitch(placements);
-  const playable = [...byPitch.keys()].filter((midi) => midi >= range.lowest && midi <= range.highest);
-  playable.sort((a, b) => a - b);
+  const playable = [...byPitch.keys()].sort((a, b) => a - b);
+  const inRange = playable.filter((midi) => midi >= range.lowest && midi <= range.highest);
   const openStrings = new Set(
     placements.filter((one) => one.finger === '0').map((one) => pitchClass(one.midi)),
   );
   return slots.map((slot) => {
     const allowed = allowedPitchClasses(slot, openStrings);
+    const pitches = new Set(inRange.filter((midi) => allowed.has(pitchClass(midi))));
+    for (const midi of pinnedPitches(slot, wishes, playable)) pitches.add(midi);
+    const mine = wishes.filter(({ source }) => source.kind === 'limit' || isPinnedAt(source.pin, slot));
     return gather(
       slot,
-      playable.filter((midi) => allowed.has(pitchClass(midi))),
+      [...pitches].sort((a, b) => a - b),
+      (placement) => mine.every((wish) => wish.allows(placement, slot)),
       byPitch,
     );
   });
@@ -94,13 +120,18 @@ export function findCandidates(
 
 function gather(
   slot: Slot,
-  pitches: readonly SoundingMidi[],
+  offered: readonly SoundingMidi[],
+  isAllowed: (placement: Placement) => boolean,
   byPitch: ReadonlyMap<SoundingMidi, readonly Placement[]>,
 ): SlotCandidates {
+  const pitches: SoundingMidi[] = [];
   const placements: Placement[] = [];
   const groupStart = [0];
-  for (const pitch of pitches) {
-    placements.push(...(byPitch.get(pitch) ?? []));
+  for (const pitch of offered) {
+    const group = (byPitch.get(pitch) ?? []).filter(isAllowed);
+    if (group.length === 0) continue;
+    pitches.push(pitch);
+    placements.push(...group);
     groupStart.push(placements.length);
   }
   return { slot, pitches, placements, groupStart };

@@ -1,1 +1,3 @@
 export * from './candidates';
+export * from './stays';
+export * from './wishes';

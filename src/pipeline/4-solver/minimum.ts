@@ -13,7 +13,7 @@
 // and F_t(m, h) + W_t(m, h) is the cost of the best whole path through (m, h): its minimum over m, less the optimum, is
 // the price of placement h at slot t. Ties go to the lowest index. Paths have no state before slot 0, so there m is
 // a single dummy with no turn cost.
-import { clamp, infinite, type Lattice, type LatticeSlot } from './lattice';
+import { barrier, clamp, infinite, type Lattice, type LatticeSlot } from './lattice';
 
 /** F_t or W_t of one slot: row m (pitches of the slot before; one row at slot 0), column h. */
 export type Sums = Int32Array;
@@ -41,16 +41,19 @@ function eliminatePitch(lattice: Lattice, t: number, forward: Sums, spread: numb
   const columns = next.pitches.length;
   const rows = rowCount(lattice, t);
   const { turnCosts, reach } = lattice;
-  const result = new Int32Array(placements * columns).fill(infinite);
+  const blocked = infinite;
+  const limit = barrier;
+  const result = new Int32Array(placements * columns).fill(blocked);
   for (let b = 0; b < slot.pitches.length; b++) {
     const steps = secondSteps(next, slot.pitches[b]!, reach);
     const turns = Int32Array.from({ length: rows }, (_, m) => turnRow(lattice, t, m, slot.pitches[b]!));
     for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
       const out = h * columns;
       // A predecessor worse than the best one by more than turns can differ is worse for every n: left out, exactly.
-      let bound = infinite;
-      for (let m = 0; m < rows; m++) bound = Math.min(bound, forward[m * placements + h]!);
-      bound = Math.min(infinite - 1, bound + spread);
+      let bound = blocked;
+      for (let m = 0; m < rows; m++)
+        if (forward[m * placements + h]! < bound) bound = forward[m * placements + h]!;
+      bound = Math.min(blocked - 1, bound + spread);
       for (let m = 0; m < rows; m++) {
         const sum = forward[m * placements + h]!;
         if (sum > bound) continue;
@@ -64,7 +67,8 @@ function eliminatePitch(lattice: Lattice, t: number, forward: Sums, spread: numb
     const step = b * columns;
     for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
       for (let n = 0; n < columns; n++) {
-        result[h * columns + n] = clamp(result[h * columns + n]! + slot.stepCosts[step + n]!);
+        const sum = result[h * columns + n]! + slot.stepCosts[step + n]!;
+        result[h * columns + n] = sum >= limit ? blocked : sum;
       }
     }
   }
@@ -79,16 +83,19 @@ function eliminatePlacement(lattice: Lattice, t: number, best: Int32Array): Sums
   const width = next.placements.length;
   const { placementCount } = lattice;
   const moves = slot.moves.costs;
-  const result = new Int32Array(slot.pitches.length * width).fill(infinite);
+  const { placements: targets, groupStart } = next;
+  const blocked = infinite;
+  const result = new Int32Array(slot.pitches.length * width).fill(blocked);
   for (let b = 0; b < slot.pitches.length; b++) {
     const out = b * width;
     for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
       const moveRow = slot.placements[h]! * placementCount;
       for (let n = 0; n < columns; n++) {
         const sum = best[h * columns + n]!;
-        if (sum >= infinite) continue;
-        for (let to = next.groupStart[n]!; to < next.groupStart[n + 1]!; to++) {
-          const candidate = sum + moves[moveRow + next.placements[to]!]!;
+        if (sum >= blocked) continue;
+        const end = groupStart[n + 1]!;
+        for (let to = groupStart[n]!; to < end; to++) {
+          const candidate = sum + moves[moveRow + targets[to]!]!;
           if (candidate < result[out + to]!) result[out + to] = candidate;
         }
       }
@@ -102,7 +109,14 @@ function eliminatePlacement(lattice: Lattice, t: number, best: Int32Array): Sums
 function addUnary(slot: LatticeSlot, sums: Sums): void {
   const width = slot.placements.length;
   const unary = unaryCosts(slot);
-  for (let index = 0; index < sums.length; index++) sums[index] = clamp(sums[index]! + unary[index % width]!);
+  const limit = barrier;
+  const blocked = infinite;
+  for (let row = 0; row < sums.length; row += width) {
+    for (let h = 0; h < width; h++) {
+      const sum = sums[row + h]! + unary[h]!;
+      sums[row + h] = sum >= limit ? blocked : sum;
+    }
+  }
 }
 
 /** A + B by placement. */
@@ -142,8 +156,8 @@ export function forwardSums(lattice: Lattice): Sums[] {
   return result;
 }
 
-/** One backward step, W_{t+1} to W_t. */
-export function backwardStep(lattice: Lattice, t: number, after: Sums): Sums {
+/** One backward step, W_{t+1} to W_t; `spread` as `turnSpread` gives it. */
+export function backwardStep(lattice: Lattice, t: number, after: Sums, spread: number): Sums {
   const slot = lattice.slots[t]!;
   const next = lattice.slots[t + 1]!;
   const placements = slot.placements.length;
@@ -153,30 +167,43 @@ export function backwardStep(lattice: Lattice, t: number, after: Sums): Sums {
   const { turnCosts, reach, placementCount } = lattice;
   const moves = slot.moves.costs;
   const unary = unaryCosts(next);
-  const result = new Int32Array(rows * placements).fill(infinite);
+  const { placements: targets, groupStart } = next;
+  const blocked = infinite;
+  const limit = barrier;
+  const result = new Int32Array(rows * placements).fill(blocked);
   const ahead = new Int32Array(width);
   const best = new Int32Array(columns);
+  const open = new Int32Array(columns);
   for (let b = 0; b < slot.pitches.length; b++) {
     for (let to = 0; to < width; to++) ahead[to] = clamp(unary[to]! + after[b * width + to]!);
     const steps = secondSteps(next, slot.pitches[b]!, reach);
+    const turns = Int32Array.from({ length: rows }, (_, m) => turnRow(lattice, t, m, slot.pitches[b]!));
     for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
       const moveRow = slot.placements[h]! * placementCount;
+      let bound = blocked;
       for (let n = 0; n < columns; n++) {
-        let lowest = infinite;
-        for (let to = next.groupStart[n]!; to < next.groupStart[n + 1]!; to++) {
-          const candidate = moves[moveRow + next.placements[to]!]! + ahead[to]!;
+        let lowest = blocked;
+        const end = groupStart[n + 1]!;
+        for (let to = groupStart[n]!; to < end; to++) {
+          const candidate = moves[moveRow + targets[to]!]! + ahead[to]!;
           if (candidate < lowest) lowest = candidate;
         }
-        best[n] = clamp(lowest + slot.stepCosts[b * columns + n]!);
+        lowest += slot.stepCosts[b * columns + n]!;
+        best[n] = lowest;
+        if (lowest < bound) bound = lowest;
       }
+      // A way on that is worse than the best one by more than turns can differ is worse for every m: left out, exactly.
+      let kept = 0;
+      for (let n = 0; n < columns; n++) if (best[n]! <= bound + spread && best[n]! < limit) open[kept++] = n;
       for (let m = 0; m < rows; m++) {
-        const turns = turnRow(lattice, t, m, slot.pitches[b]!);
-        let lowest = infinite;
-        for (let n = 0; n < columns; n++) {
-          const candidate = turns < 0 ? best[n]! : best[n]! + turnCosts[turns + steps[n]!]!;
+        const row = turns[m]!;
+        let lowest = blocked;
+        for (let k = 0; k < kept; k++) {
+          const n = open[k]!;
+          const candidate = row < 0 ? best[n]! : best[n]! + turnCosts[row + steps[n]!]!;
           if (candidate < lowest) lowest = candidate;
         }
-        result[m * placements + h] = clamp(lowest);
+        result[m * placements + h] = lowest >= limit ? blocked : lowest;
       }
     }
   }
@@ -188,7 +215,8 @@ export function backwardSums(lattice: Lattice): Sums[] {
   const last = lattice.slots.length - 1;
   const result = new Array<Sums>(last + 1);
   result[last] = new Int32Array(rowCount(lattice, last) * lattice.slots[last]!.placements.length);
-  for (let t = last - 1; t >= 0; t--) result[t] = backwardStep(lattice, t, result[t + 1]!);
+  const spread = turnSpread(lattice);
+  for (let t = last - 1; t >= 0; t--) result[t] = backwardStep(lattice, t, result[t + 1]!, spread);
   return result;
 }
 

@@ -92,7 +92,7 @@ export function resolve(before: Solved, lattice: Lattice): Solved {
   if (join === last) backward[last] = lastSums(lattice);
   const spread = turnSpread(lattice);
   fillForward(lattice, forward, join, spread);
-  fillBackward(lattice, backward, join);
+  fillBackward(lattice, backward, join, spread);
   return { lattice, forward, backward, best: bestAt(lattice, forward, backward, join) };
 }
 
@@ -113,12 +113,13 @@ function fillForward(lattice: Lattice, forward: (Sums | undefined)[], t: number,
 }
 
 /** Makes the backward sums from slot t on that are missing. */
-function fillBackward(lattice: Lattice, backward: (Sums | undefined)[], t: number): void {
+function fillBackward(lattice: Lattice, backward: (Sums | undefined)[], t: number, spread: number): void {
   const last = lattice.slots.length - 1;
   let from = t;
   while (from <= last && !backward[from]) from++;
   for (let slot = from - 1; slot >= t; slot--) {
-    backward[slot] = slot === last ? lastSums(lattice) : backwardStep(lattice, slot, backward[slot + 1]!);
+    backward[slot] =
+      slot === last ? lastSums(lattice) : backwardStep(lattice, slot, backward[slot + 1]!, spread);
   }
 }
 
@@ -128,7 +129,8 @@ export function withAllSums(
 ): Solved & { readonly forward: readonly Sums[]; readonly backward: readonly Sums[] } {
   const forward = [...solved.forward];
   const backward = [...solved.backward];
-  fillForward(solved.lattice, forward, forward.length - 1, turnSpread(solved.lattice));
-  fillBackward(solved.lattice, backward, 0);
+  const spread = turnSpread(solved.lattice);
+  fillForward(solved.lattice, forward, forward.length - 1, spread);
+  fillBackward(solved.lattice, backward, 0, spread);
   return { ...solved, forward: forward as Sums[], backward: backward as Sums[] };
 }

@@ -3,8 +3,9 @@
 // Pre: no candidate set is empty. Post: a lattice with a layer for each candidate set, whose path cost is the sum of the
 // features of the line that the path stands for.
 import type { Placement } from '../../instrument';
-import type { SlotCandidates } from '../3-candidates';
-import type { Lattice, LatticeSlot, MoveTable } from '../4-solver';
+import type { Slot } from '../2-timeline';
+import { followsOn, type SlotCandidates } from '../3-candidates';
+import { infinite, type Lattice, type LatticeSlot, type MoveTable } from '../4-solver';
 import { moveContextOf, type CostModel } from './cost-model';
 import { sumOf, type MoveContext } from './features';
 
@@ -26,11 +27,19 @@ function turnTable(model: CostModel, reach: number): Int32Array {
 }
 
 /** All moves between any two placements. Slots of the same lengths share one table. */
-function moveTable(model: CostModel, placements: readonly Placement[], context: MoveContext): MoveTable {
+function moveTable(
+  model: CostModel,
+  placements: readonly Placement[],
+  context: MoveContext,
+  toSlot: Slot,
+): MoveTable {
   const costs = new Int32Array(placements.length * placements.length);
   let index = 0;
-  for (const from of placements)
-    for (const to of placements) costs[index++] = sumOf(model.move, context, from, to);
+  for (const from of placements) {
+    for (const to of placements) {
+      costs[index++] = followsOn(from, to, toSlot) ? sumOf(model.move, context, from, to) : infinite;
+    }
+  }
   return { costs };
 }
 
@@ -60,7 +69,7 @@ export function buildLattice(
     const from = candidates[index]!.slot;
     const to = candidates[index + 1]?.slot ?? from;
     const key = [from.ticks, to.ticks, from.restAfter].join();
-    const table = tables.get(key) ?? moveTable(model, placements, moveContextOf(model, from, to));
+    const table = tables.get(key) ?? moveTable(model, placements, moveContextOf(model, from, to), to);
     tables.set(key, table);
     return table;
   };

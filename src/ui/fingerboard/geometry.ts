@@ -49,7 +49,7 @@ export interface Board extends BoardRequest {
   readonly locate: (point: Point) => BoardPlace | null;
   /** Pixels from the middle line to the sides of the box: the palm's, that of the highest string, and the numerals'. */
   readonly sides: { readonly palm: number; readonly numerals: number };
-  /** Diameter of a note's mark: as much as fits on neighbouring stops around the neck block. */
+  /** Diameter of a note's mark: as much as fits on neighbouring stops and strings. */
   readonly mark: number;
   /** Pixels beyond the nut that the head takes. */
   readonly head: number;
@@ -67,7 +67,7 @@ const openMark = 17;
 
 /** Room kept around the board, in pixels: head before the nut, the palm's side, the side of the position numerals. */
 const margins = {
-  landscape: { head: 104, palm: 54, numerals: 40 },
+  landscape: { head: 104, palm: 40, numerals: 36 },
   portrait: { head: 72, palm: 46, numerals: 84 },
 } as const;
 
@@ -133,6 +133,7 @@ export function layBoard(request: BoardRequest): Board {
     return { string, stop: at <= 0 ? 0 : Math.round(stopAt(instrument, at / scale)) };
   }
 
+  const gap = spacingAt(0) * acrossScale;
   return {
     ...request,
     scale,
@@ -143,7 +144,7 @@ export function layBoard(request: BoardRequest): Board {
     place,
     point,
     locate,
-    mark: Math.round(Math.min(Math.max((along(8) - along(7)) * 0.95, 17), 24)),
+    mark: Math.round(Math.min(Math.max(Math.min((along(8) - along(7)) * 0.95, gap * 1.1), 17), 24)),
     sides: { palm: middle, numerals: breadth - middle },
     head: margin.head,
     end,

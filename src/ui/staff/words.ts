@@ -1,8 +1,8 @@
 // What the staff says to those who do not see it, and the few words it shows.
 import { alterationOf, letterOf, type Chord, type NoteName } from '../../music';
 import type { Instrument } from '../../instrument';
-import type { TimelineBar } from '../../pipeline/2-timeline';
-import type { LineNote } from '../../pipeline/5-line';
+import type { Timeline, TimelineBar } from '../../pipeline/2-timeline';
+import type { Line, LineNote } from '../../pipeline/5-line';
 import { inPosition, placeInTime, type PositionName } from '../fingerboard';
 
 const spokenSigns: Readonly<Record<number, string>> = {
@@ -41,7 +41,8 @@ const spokenParts: readonly (readonly [written: RegExp, spoken: string])[] = [
 export function spokenChord(chord: Chord | null): string {
   if (chord === null) return 'no chord';
   const bass = chord.bass === null ? '' : `/${chord.bass}`;
-  const body = bass !== '' && chord.symbol.endsWith(bass) ? chord.symbol.slice(0, -bass.length) : chord.symbol;
+  const body =
+    bass !== '' && chord.symbol.endsWith(bass) ? chord.symbol.slice(0, -bass.length) : chord.symbol;
   let rest = body.startsWith(chord.root) ? body.slice(chord.root.length) : body;
   let spoken = spokenName(chord.root);
   while (rest !== '') {
@@ -63,7 +64,9 @@ function held(note: LineNote, instrument: Instrument, name: PositionName): strin
     return `${finger}, string ${string}, ${inPosition(placement.position, name)}`;
   }
   const way =
-    carry !== null && carry.from !== carry.to ? `, hand going from ${name(carry.from)} to ${name(carry.to)}` : '';
+    carry !== null && carry.from !== carry.to
+      ? `, hand going from ${name(carry.from)} to ${name(carry.to)}`
+      : '';
   return `string ${string} open${way}`;
 }
 
@@ -85,6 +88,18 @@ export function barInWords(
   const section = bar.section === null ? '' : `${bar.section}. `;
   const said = notes.map((note) => `${spokenName(note.pitch.name)}, ${held(note, instrument, name)}`);
   return `${section}Bar ${bar.index + 1}, ${chordsOf(bar)}: ${said.length === 0 ? 'rest' : said.join('; ')}.`;
+}
+
+/** All bars to be read, one text a bar. */
+export function timelineInWords(
+  timeline: Timeline,
+  line: Line | null,
+  instrument: Instrument,
+  name: PositionName,
+): readonly string[] {
+  const notes: LineNote[][] = timeline.bars.map(() => []);
+  for (const note of line?.notes ?? []) notes[note.slot.bar]?.push(note);
+  return timeline.bars.map((bar, index) => barInWords(bar, notes[index]!, instrument, name));
 }
 
 export const words = {

@@ -1,2 +1,3 @@
 export * from './path';
+export { nameLengthFor } from './words';
 export { default as TravelStrip } from './TravelStrip.svelte';

@@ -10,8 +10,9 @@ import {
   type Region,
 } from '../../instrument';
 import { ticksPerQuarter } from '../../music';
-import { xOfTick, type SystemLayout } from '../../notation';
+import { textWidth, xOfTick, type SystemLayout } from '../../notation';
 import type { Line, LineNote } from '../../pipeline/5-line';
+import { stayLabelSize, stayText } from './words';
 
 /** Where positions stand on a strip. */
 export interface NeckScale {
@@ -139,6 +140,8 @@ export interface Stay {
   readonly isLongest: boolean;
 }
 
+/** Shorter runs are no stay worth a word, even where nothing is longer. */
+const leastStay = 4;
 /** A stay in the low region of at least so many beats is shown: camping. */
 const campingBeats = 8;
 
@@ -166,7 +169,7 @@ export function notableStays(line: Line): readonly Stay[] {
   const first = runs.find(({ ticks }) => ticks === longest);
   return runs.flatMap((run) => {
     const beats = run.ticks / ticksPerQuarter;
-    const isLongest = run === first;
+    const isLongest = run === first && beats >= leastStay;
     if (!isLongest && !(run.region === 'low' && beats >= campingBeats)) return [];
     return [{ region: run.region, beats, fromTick: run.fromTick, toTick: run.toTick, isLongest }];
   });
@@ -178,9 +181,8 @@ export interface StayShade {
   readonly width: number;
   readonly y: number;
   readonly height: number;
-  readonly text: string;
-  /** The stay goes on from the system before. */
-  readonly isContinued: boolean;
+  /** How long the stay is; null where there is no room to say it. */
+  readonly label: { readonly text: string; readonly x: number; readonly y: number } | null;
 }
 
 /** Shades of the stays in one system, each over the band of its region. */
@@ -199,7 +201,12 @@ export function shadesIn(
     if (to <= from || band === undefined) return [];
     const x = xOfTick(system, from) - 6;
     const width = xOfTick(system, to) - 6 - x;
-    const text = `${stay.beats} ${stay.beats === 1 ? 'beat' : 'beats'}${stay.isLongest ? ', longest stay' : ''}`;
-    return [{ x, width, y: band.y, height: band.height, text, isContinued: stay.fromTick < firstTick }];
+    const text = stayText(stay.beats, stay.isLongest);
+    const fits = textWidth(text, stayLabelSize, 'sans') + 8 <= width;
+    // Beside the band: the hand's way is in it.
+    const isLast = band.y + band.height >= scale.height - stayLabelSize;
+    const y = isLast ? band.y - 4 : band.y + band.height + stayLabelSize;
+    const label = fits ? { text, x: x + 4, y } : null;
+    return [{ x, width, y: band.y, height: band.height, label }];
   });
 }

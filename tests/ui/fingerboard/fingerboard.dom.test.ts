@@ -218,6 +218,17 @@ describe('prices', () => {
     ).toBeTruthy();
   });
 
+  it('tell what the way that is taken costs beside its mark, when it is not the cheapest', () => {
+    const dearer = [
+      { ...prices[0]!, price: 400 },
+      { ...prices[1]!, price: 0 },
+    ];
+    const { container } = render(Fingerboard, { ...props, prices: dearer });
+    const taken = container.querySelectorAll('.prices .taken');
+    expect([...taken].map((button) => button.textContent)).toEqual(['+0.4']);
+    expect(container.querySelector('.mark.now')?.textContent?.trim()).toBe('0');
+  });
+
   it('pin what is pressed', async () => {
     const onplacement = vi.fn();
     render(Fingerboard, { ...props, prices, onplacement });

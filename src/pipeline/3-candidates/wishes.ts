@@ -1,0 +1,180 @@
+// What the player wants held: pins at a beat, and limits on the hand. All of them are masks over the placements of a slot.
+import { pitchClass, pitchClassOf, type SoundingMidi } from '../../music';
+import {
+  regionOf,
+  spanShare,
+  spanShares,
+  reachOf,
+  type Finger,
+  type Hand,
+  type HandPosition,
+  type Instrument,
+  type Placement,
+  type Region,
+  type StringNumber,
+} from '../../instrument';
+import type { Slot } from '../2-timeline';
+
+/** A wish that must hold at one beat: this note, this place, this string, this finger, this part in the chord. */
+export interface Pin {
+  /** Bar in playing order, from 1. */
+  readonly bar: number;
+  readonly beat: number;
+  readonly midi?: SoundingMidi;
+  /** Any octave of a note. */
+  readonly pitchClass?: number;
+  readonly string?: StringNumber;
+  readonly stop?: number;
+  readonly finger?: Finger;
+  readonly position?: HandPosition;
+  /** "root here": the bass of the chord; "open here": an open string. */
+  readonly role?: 'root' | 'open';
+}
+
+/** Consecutive stopped beats that the hand may spend in a region. */
+export interface StayLimit {
+  readonly region: Region;
+  readonly beats: number;
+}
+
+/** The largest share of all beats that stopped notes of a region may have. */
+export interface ShareLimit {
+  readonly region: Region;
+  readonly share: number;
+}
+
+/** What the hand must not do. */
+export interface Limits {
+  readonly barredPositions: readonly HandPosition[];
+  readonly barredStrings?: readonly StringNumber[];
+  readonly lowest?: SoundingMidi;
+  readonly highest?: SoundingMidi;
+  readonly highestStop?: number;
+  /** No hold that takes more than the relaxed part of the span. */
+  readonly relaxedOnly?: boolean;
+  readonly stay?: StayLimit;
+  readonly shares?: readonly ShareLimit[];
+}
+
+/** One wish by itself, so that a conflict can name it and a search can leave it out. */
+export interface Wish {
+  /** In words: "half position barred", "bar 3, beat 1: E♭ on string II". */
+  readonly words: string;
+  readonly source:
+    | { readonly kind: 'pin'; readonly pin: Pin }
+    | { readonly kind: 'limit'; readonly limit: LimitName; readonly position?: HandPosition };
+  allows(placement: Placement, slot: Slot): boolean;
+}
+
+export const limitNames = [
+  'barred position',
+  'barred string',
+  'lowest note',
+  'highest note',
+  'highest stop',
+  'relaxed only',
+  'stay',
+  'share',
+] as const;
+export type LimitName = (typeof limitNames)[number];
+
+const isOpen = (placement: Placement): boolean => placement.finger === '0';
+
+/** True when a pin is about this slot. */
+export const isPinnedAt = (pin: Pin, slot: Slot): boolean =>
+  pin.bar === slot.bar + 1 && Math.abs(pin.beat - slot.beat) < 1e-6;
+
+function hasRole(role: Pin['role'], placement: Placement, slot: Slot): boolean {
+  if (role === undefined) return true;
+  if (role === 'open') return isOpen(placement);
+  const { chord } = slot.harmony;
+  return chord !== null && pitchClass(placement.midi) === pitchClassOf(chord.bass ?? chord.root);
+}
+
+/** True when a placement is what a pin asks for. */
+export const fitsPin = (pin: Pin, placement: Placement, slot: Slot): boolean =>
+  (pin.midi === undefined || placement.midi === pin.midi) &&
+  (pin.pitchClass === undefined || pitchClass(placement.midi) === pin.pitchClass) &&
+  (pin.string === undefined || placement.string === pin.string) &&
+  (pin.stop === undefined || placement.stop === pin.stop) &&
+  (pin.finger === undefined || placement.finger === pin.finger) &&
+  (pin.position === undefined || placement.position === pin.position) &&
+  hasRole(pin.role, placement, slot);
+
+/** What the words of wishes need to know. */
+export interface WishWords {
+  positionName(position: HandPosition): string;
+  pitchName(midi: SoundingMidi): string;
+  stringName(string: StringNumber): string;
+}
+
+function pinWords(pin: Pin, words: WishWords): string {
+  const parts: string[] = [];
+  if (pin.role === 'root') parts.push('the root');
+  if (pin.role === 'open') parts.push('an open string');
+  if (pin.midi !== undefined) parts.push(words.pitchName(pin.midi));
+  else if (pin.pitchClass !== undefined)
+    parts.push(words.pitchName((pin.pitchClass + 36) as SoundingMidi).replace(/-?\d+$/, ''));
+  if (pin.finger !== undefined) parts.push(pin.finger === '0' ? 'open' : `finger ${pin.finger}`);
+  if (pin.string !== undefined) parts.push(`on string ${words.stringName(pin.string)}`);
+  if (pin.stop !== undefined && pin.stop > 0) parts.push(`${pin.stop} semitones up the string`);
+  if (pin.position !== undefined) parts.push(`in position ${words.positionName(pin.position)}`);
+  return `bar ${pin.bar}, beat ${pin.beat}: ${parts.join(' ') || 'anything'}`;
+}
+
+/** All masks of a request, one wish each. Longest stays and shares are no masks: the lattice carries them. */
+export function wishesOf(
+  limits: Limits,
+  pins: readonly Pin[],
+  instrument: Instrument,
+  hand: Hand,
+  words: WishWords,
+): readonly Wish[] {
+  const limit = (name: LimitName, text: string, allows: (placement: Placement) => boolean): Wish => ({
+    words: text,
+    source: { kind: 'limit', limit: name },
+    allows,
+  });
+  const wishes: Wish[] = limits.barredPositions.map((position) => ({
+    words: `${words.positionName(position)} position barred`,
+    source: { kind: 'limit', limit: 'barred position', position },
+    allows: (placement) => placement.position !== position,
+  }));
+  for (const string of limits.barredStrings ?? []) {
+    wishes.push(
+      limit('barred string', `string ${words.stringName(string)} not used`, (one) => one.string !== string),
+    );
+  }
+  const { lowest, highest, highestStop } = limits;
+  if (lowest !== undefined) {
+    wishes.push(
+      limit('lowest note', `nothing below ${words.pitchName(lowest)}`, (one) => one.midi >= lowest),
+    );
+  }
+  if (highest !== undefined) {
+    wishes.push(
+      limit('highest note', `nothing above ${words.pitchName(highest)}`, (one) => one.midi <= highest),
+    );
+  }
+  if (highestStop !== undefined) {
+    wishes.push(
+      limit('highest stop', `no stop above ${highestStop} semitones`, (one) => one.stop <= highestStop),
+    );
+  }
+  if (limits.relaxedOnly) {
+    wishes.push(
+      limit('relaxed only', 'no stretch over the relaxed span', (one) => {
+        if (isOpen(one) || regionOf(one.position) === 'octave') return true;
+        return spanShare(instrument, hand, one.position, reachOf(one)) <= spanShares.relaxed;
+      }),
+    );
+  }
+  for (const pin of pins) {
+    wishes.push({
+      words: pinWords(pin, words),
+      source: { kind: 'pin', pin },
+      allows: (placement, slot) => !isPinnedAt(pin, slot) || fitsPin(pin, placement, slot),
+    });
+  }
+  return wishes;
+}

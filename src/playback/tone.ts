@@ -1,0 +1,231 @@
+// The player: when sound may start, whether it really does, and what is played. The audio library is fetched on demand.
+import { fetchSamples, makeBank, type Bank, type SampleFiles } from './bank';
+import { makeContext, resume, waking, watchContext, type Waking } from './context';
+import { playerError } from './errors';
+import { changedParts } from './mix';
+import { makeSchedule } from './schedule';
+import { changeSettings, defaultSettings, momentOf } from './settings';
+import type { makeStage, Stage } from './tone-engine';
+import type {
+  Music,
+  Playback,
+  PlaybackSettings,
+  PlayerError,
+  PlayerOptions,
+  PlayerStatus,
+  Position,
+  Schedule,
+  SwapMoment,
+} from './types';
+
+/** The code that is fetched on demand. */
+interface Library {
+  readonly makeStage: typeof makeStage;
+}
+
+export class Player implements Playback {
+  readonly #options: PlayerOptions;
+  #status: PlayerStatus = { state: 'idle', substitutes: [] };
+  #settings = defaultSettings;
+  #music: Music | null = null;
+  #fromBar: number | undefined;
+  #library: Promise<Library> | null = null;
+  #files: Promise<SampleFiles> | null = null;
+  #bank: Bank | null = null;
+  #context: AudioContext | null = null;
+  #stage: Stage | null = null;
+  #stopWatching: (() => void) | null = null;
+  /** Counts starts and stops, so that a start knows when it is no longer wanted. */
+  #attempt = 0;
+
+  constructor(options: PlayerOptions) {
+    this.#options = options;
+  }
+
+  get status(): PlayerStatus {
+    return this.#status;
+  }
+
+  get settings(): PlaybackSettings {
+    return this.#settings;
+  }
+
+  /** How much is held for what plays: events, remembered passages and tempi. Stays level however often lines change. */
+  get size(): number {
+    return this.#stage?.engine.size ?? 0;
+  }
+
+  load(music: Music | null, moment: SwapMoment = 'next beat'): void {
+    this.#music = music;
+    if (music) this.#reschedule(moment);
+    else this.stop();
+  }
+
+  set(change: Partial<PlaybackSettings>): void {
+    const before = this.#settings;
+    const after = changeSettings(before, change);
+    this.#settings = after;
+    const engine = this.#stage?.engine;
+    if (changedParts(before.mix, after.mix).length > 0) engine?.setMix(after.mix);
+    if (before.tempo !== after.tempo) engine?.setTempo(after.tempo);
+    const moment = momentOf(before, after);
+    if (moment) this.#reschedule(moment);
+  }
+
+  async play(fromBar?: number): Promise<void> {
+    const attempt = ++this.#attempt;
+    this.#leave();
+    this.#fromBar = fromBar;
+    if (!this.#music) {
+      this.#fail('refused', 'nothing to play');
+      return;
+    }
+    this.#say('loading');
+    // Both in the gesture, before anything is awaited: some browsers count no later moment as one.
+    this.#context ??= makeContext();
+    const resumed = this.#context && resume(this.#context);
+    const start = await this.#getReady(resumed);
+    if (attempt !== this.#attempt) return;
+    if (typeof start === 'string') this.#fail(start === 'stuck' ? 'silent' : 'refused', start);
+    else this.#start(start.context, start.stage, start.bank);
+  }
+
+  stop(): void {
+    this.#attempt++;
+    this.#leave();
+    if (this.#status.state === 'playing' || this.#status.state === 'loading') {
+      this.#say(this.#stage ? 'ready' : 'idle');
+    }
+  }
+
+  position(): Position | null {
+    if (!this.#context || this.#status.state !== 'playing') return null;
+    const { outputLatency, baseLatency } = this.#context;
+    return this.#stage?.engine.position(outputLatency || baseLatency || 0) ?? null;
+  }
+
+  async prepare(): Promise<void> {
+    await Promise.allSettled([this.#loadLibrary(), this.#loadFiles()]);
+  }
+
+  async dispose(): Promise<void> {
+    this.stop();
+    await this.#closeContext();
+    this.#bank = null;
+    this.#say('idle');
+  }
+
+  #loadLibrary(): Promise<Library> {
+    this.#library ??= import('./tone-engine').catch((error: unknown) => {
+      // A failed fetch is tried again next time.
+      this.#library = null;
+      throw error;
+    });
+    return this.#library;
+  }
+
+  #loadFiles(): Promise<SampleFiles> {
+    this.#files ??= fetchSamples(this.#options.samples);
+    return this.#files;
+  }
+
+  /** All that playing needs, or the reason why there is none. */
+  async #getReady(
+    resumed: Promise<void> | null,
+  ): Promise<{ context: AudioContext; stage: Stage; bank: Bank } | PlayerError['code']> {
+    if (!this.#context || !resumed) return 'no audio';
+    const preparing = this.prepare();
+    const waked = await this.#wake(this.#context, resumed);
+    if (waked !== 'awake') return waked;
+    await preparing;
+    const context = this.#context;
+    try {
+      const library = await this.#loadLibrary();
+      this.#stage ??= await library.makeStage(context, this.#settings.mix);
+    } catch {
+      return 'not loaded';
+    }
+    this.#bank ??= await makeBank(context, await this.#loadFiles());
+    return { context, stage: this.#stage, bank: this.#bank };
+  }
+
+  /** A context whose clock stands still is given up once for a new one. */
+  async #wake(context: AudioContext, resumed: Promise<void>): Promise<Waking> {
+    const first = await waking(context, resumed);
+    if (first !== 'stuck') return first;
+    await this.#closeContext();
+    this.#context = makeContext();
+    return this.#context ? waking(this.#context, resume(this.#context)) : 'stuck';
+  }
+
+  #start(context: AudioContext, stage: Stage, bank: Bank): void {
+    const schedule = this.#schedule();
+    if (!schedule) return;
+    stage.engine.setMix(this.#settings.mix);
+    stage.engine.start(bank, {
+      schedule,
+      tempo: this.#settings.tempo,
+      onPass: (pass) => this.#options.onPass?.(pass),
+      onEnd: () => {
+        this.stop();
+      },
+    });
+    this.#stopWatching = watchContext(context, {
+      onInterrupted: () => {
+        this.#breakOff('interrupted');
+      },
+      onStuck: () => {
+        this.#breakOff('stuck');
+      },
+    });
+    this.#say('playing');
+  }
+
+  #schedule(): Schedule | null {
+    return this.#music && makeSchedule(this.#music, this.#settings, this.#fromBar);
+  }
+
+  #reschedule(moment: SwapMoment): void {
+    if (this.#status.state !== 'playing') return;
+    const schedule = this.#schedule();
+    if (schedule) this.#stage?.engine.replace(schedule, moment);
+  }
+
+  /** Silence, whatever was going on; says nothing. */
+  #leave(): void {
+    this.#stopWatching?.();
+    this.#stopWatching = null;
+    this.#stage?.engine.stop();
+  }
+
+  /** The sound ended by itself. */
+  #breakOff(code: PlayerError['code']): void {
+    this.#attempt++;
+    this.#leave();
+    this.#fail('silent', code);
+  }
+
+  async #closeContext(): Promise<void> {
+    this.#stage?.dispose();
+    this.#stage = null;
+    const context = this.#context;
+    this.#context = null;
+    if (context && context.state !== 'closed') await context.close().catch(() => undefined);
+  }
+
+  #say(state: 'idle' | 'loading' | 'ready' | 'playing'): void {
+    this.#tell({ state, substitutes: this.#bank?.substitutes ?? [] });
+  }
+
+  #fail(state: 'refused' | 'silent', code: PlayerError['code']): void {
+    this.#tell({ state, error: playerError(code), substitutes: this.#bank?.substitutes ?? [] });
+  }
+
+  #tell(status: PlayerStatus): void {
+    this.#status = status;
+    this.#options.onStatus?.(status);
+  }
+}
+
+/** A player; see Playback. */
+export const makePlayback = (options: PlayerOptions): Playback => new Player(options);

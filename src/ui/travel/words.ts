@@ -1,0 +1,20 @@
+// The words on the strip.
+import type { Region } from '../../instrument';
+import { textWidth } from '../../notation';
+
+export const bandNames: Readonly<Record<'full' | 'short', Readonly<Record<Region, string>>>> = {
+  full: { low: 'low', middle: 'middle', 'neck block': 'neck block', octave: 'octave' },
+  short: { low: 'low', middle: 'mid', 'neck block': 'block', octave: 'octave' },
+};
+
+/** Font sizes in pixels: of the names of regions and of what is said about a stay. */
+export const labelSize = 11.5;
+export const stayLabelSize = 11;
+
+/** Which names fit a margin of so many pixels. */
+export const nameLengthFor = (margin: number): 'full' | 'short' =>
+  margin >= textWidth('neck block', labelSize, 'sans') + 7 ? 'full' : 'short';
+
+/** "8 beats", "4 beats, longest stay". */
+export const stayText = (beats: number, isLongest: boolean): string =>
+  `${beats} ${beats === 1 ? 'beat' : 'beats'}${isLongest ? ', longest stay' : ''}`;
