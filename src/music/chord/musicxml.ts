@@ -98,6 +98,9 @@ function degreesBetween(kind: readonly IntervalName[], chord: readonly IntervalN
 const effortOf = ({ type, alter }: XmlDegree): number =>
   type === 'alter' ? 2 * Math.abs(alter) : type === 'subtract' ? 2.5 : 3;
 
+/** The one kind whose eleventh stands in for its third. */
+const eleventh = 'dominant-11th';
+
 /** The kind that needs the fewest degrees, with those. Reading it back gives the same chord. */
 export function musicXmlKind(chord: Chord): XmlKind {
   const formula = formulaOf(chord);
@@ -107,7 +110,7 @@ export function musicXmlKind(chord: Chord): XmlKind {
   const tones = withImplied(formula);
   const isEleventh = formula.colours.some((tone) => tone === '3M');
   const choices = kinds
-    .filter(({ spec: { top }, write }) => write && (isEleventh ? top === 11 : top <= spec.top))
+    .filter(({ kind, spec: { top }, write }) => write && top <= spec.top && (kind === eleventh) === isEleventh)
     .map(({ kind, spec: kindSpec }) => {
       const degrees = degreesBetween(withImplied(realise(kindSpec)), tones);
       return { kind, degrees, effort: degrees.reduce((sum, degree) => sum + effortOf(degree), 0) };

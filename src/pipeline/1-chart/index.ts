@@ -12,5 +12,6 @@ export {
 } from './meter';
 export { printChart } from './print';
 export { readChart } from './read';
+export { keyOfChart, transposeChart } from './transpose';
 export * from './types';
 export { isClosingName, isIntroName } from './words';

@@ -1,15 +1,12 @@
 // Every chord of the form at its tick, with the key around it, the scale to walk through, and whether it is new.
-import { inferKey, keyAreas, scaleFor, ticks, type Chord, type Key, type Scale } from '../../music';
-import { barTicks, beatTicks, type Chart, type ChartBar } from '../1-chart';
+import { keyAreas, scaleFor, ticks, type Chord, type Key, type Scale } from '../../music';
+import { barTicks, beatTicks, keyOfChart, type Chart, type ChartBar } from '../1-chart';
 import type { PlayedForm } from './form';
 import type { TimelineChord } from './types';
 
 /** The key in force in every bar as written: the chart's own, or inferred from its chords. */
 export function keysOf(chart: Chart): readonly Key[] {
-  const chords = chart.bars
-    .flatMap((bar) => bar.chords.map(({ chord }) => chord))
-    .filter((chord) => chord !== null);
-  let key = chart.header.key ?? inferKey(chords);
+  let key = keyOfChart(chart);
   return chart.bars.map(({ keyChange }) => {
     key = keyChange ?? key;
     return key;
