@@ -1,6 +1,14 @@
 // The document: one immutable value that says everything about a piece of work, and the verbs that make the next one.
 import { tempoRange, type Bpm, type Key, type Millimetres } from '../music';
-import { defaultHand, defaultInstrument, lengthRange, spanRange, type HandPosition } from '../instrument';
+import {
+  defaultHand,
+  defaultInstrument,
+  lengthRange,
+  spanRange,
+  type HandPosition,
+  type Placement,
+} from '../instrument';
+import type { LineNote, Pin, WishInConflict } from '../pipeline';
 
 /** One saved piece of work. Everything else on the screen is computed from it. */
 export interface Study {
@@ -19,6 +27,12 @@ export interface Study {
   readonly span: Millimetres;
   /** Positions the hand must not use, ascending. */
   readonly barred: readonly HandPosition[];
+  /** Beats the hand may stay low in one go; null for as long as it likes. */
+  readonly lowStay: number | null;
+  /** What must hold at single beats, at most one a beat. */
+  readonly pins: readonly Pin[];
+  /** Weighs the hand against the music: 1 as usual. */
+  readonly comfort: number;
   /** Number of the take; it seeds the draw. */
   readonly seed: number;
   /** 0 is the best line there is, 1 varies as people do. */
@@ -34,6 +48,9 @@ export const studyRange = {
   seed: { least: 1, most: 999_999 },
   temperature: { least: 0, most: 1 },
   position: { least: 1, most: 24 },
+  lowStay: { least: 1, most: 32 },
+  comfort: { least: 0, most: 3 },
+  pins: { most: 2_000 },
   tempo: tempoRange,
 } as const;
 
@@ -46,6 +63,9 @@ export const studyDefaults: Omit<Study, 'chartText'> = {
   stringLength: null,
   span: defaultHand.span,
   barred: [],
+  lowStay: null,
+  pins: [],
+  comfort: 1,
   seed: 1,
   temperature: 0.6,
 };
@@ -119,6 +139,50 @@ export const toggleBarred = (study: Study, position: HandPosition): Study =>
       ? study.barred.filter((other) => other !== position)
       : [...study.barred, position],
   );
+
+export const setLowStay = (study: Study, beats: number | null): Study =>
+  change(
+    study,
+    'lowStay',
+    beats === null || !Number.isFinite(beats) ? null : Math.round(within(beats, studyRange.lowStay)),
+  );
+
+export const setComfort = (study: Study, comfort: number): Study =>
+  Number.isFinite(comfort) ? change(study, 'comfort', within(comfort, studyRange.comfort)) : study;
+
+type Moment = Pick<LineNote, 'bar' | 'beat'>;
+
+/** The pin at a moment of the line, undefined when there is none. */
+export const pinAt = (study: Pick<Study, 'pins'>, { bar, beat }: Moment): Pin | undefined =>
+  study.pins.find((pin) => pin.bar === bar && pin.beat === beat);
+
+/** Holds one way to play at a beat: this note, on this string, with this finger in this position. */
+export function pinPlacement(study: Study, moment: Moment, placement: Placement): Study {
+  const { midi, string, stop, finger, position } = placement;
+  const pin: Pin = { bar: moment.bar, beat: moment.beat, midi, string, stop, finger, position };
+  const others = unpin(study, moment).pins;
+  return others.length >= studyRange.pins.most ? study : { ...study, pins: [...others, pin] };
+}
+
+export const unpin = (study: Study, moment: Moment): Study =>
+  pinAt(study, moment)
+    ? { ...study, pins: study.pins.filter((pin) => pin.bar !== moment.bar || pin.beat !== moment.beat) }
+    : study;
+
+export const unpinAll = (study: Study): Study => (study.pins.length === 0 ? study : { ...study, pins: [] });
+
+/** Lets go of a wish that stands in the way. */
+export function giveUp(study: Study, { source }: WishInConflict): Study {
+  if (source.kind === 'pin') return unpin(study, source.pin);
+  const { limit, position } = source;
+  if (limit === 'stay') return setLowStay(study, null);
+  return position === undefined
+    ? study
+    : setBarred(
+        study,
+        study.barred.filter((barred) => barred !== position),
+      );
+}
 
 export const setTake = (study: Study, seed: number): Study =>
   Number.isFinite(seed) ? change(study, 'seed', Math.round(within(seed, studyRange.seed))) : study;

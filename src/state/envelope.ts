@@ -1,8 +1,17 @@
 // The one gate through which a study comes back: from storage, a file or a link. Tolerant of what is missing, strict about
 // what is wrong, and never a throw.
 import * as v from 'valibot';
-import { modes, parseNoteName, type Bpm, type Key, type Millimetres, type NoteName } from '../music';
-import { findInstrument, type HandPosition } from '../instrument';
+import {
+  modes,
+  parseNoteName,
+  type Bpm,
+  type Key,
+  type Millimetres,
+  type NoteName,
+  type SoundingMidi,
+} from '../music';
+import { findInstrument, fingers, type HandPosition, type StringNumber } from '../instrument';
+import type { Pin } from '../pipeline';
 import { newStudy, studyDefaults, studyRange, type Study } from './document';
 import { fifthsOf } from './keys';
 
@@ -55,6 +64,32 @@ const branded = <Unit extends number>(schema: v.GenericSchema<number, number>) =
     v.transform((value) => value as Unit),
   );
 
+/** Moments and places a pin can name; wider than any bass, so that only nonsense is refused. */
+const pinRange = {
+  bar: { least: 1, most: 10_000 },
+  beat: { least: 1, most: 32 },
+  midi: { least: 0, most: 127 },
+  string: { least: 1, most: 8 },
+  stop: { least: 0, most: 36 },
+} as const;
+const pin = v.pipe(
+  v.object({
+    bar: whole(pinRange.bar),
+    beat: number(pinRange.beat),
+    midi: whole(pinRange.midi),
+    string: whole(pinRange.string),
+    stop: whole(pinRange.stop),
+    finger: v.picklist(fingers),
+    position: whole(studyRange.position),
+  }),
+  v.transform((held): Pin => ({
+    ...held,
+    midi: held.midi as SoundingMidi,
+    string: held.string as StringNumber,
+    position: held.position as HandPosition,
+  })),
+);
+
 const fields = {
   key: v.nullable(key),
   tempo: v.nullable(branded<Bpm>(number(studyRange.tempo))),
@@ -66,6 +101,9 @@ const fields = {
   stringLength: v.nullable(branded<Millimetres>(number(studyRange.stringLength))),
   span: branded<Millimetres>(number(studyRange.span)),
   barred: positions,
+  lowStay: v.optional(v.nullable(whole(studyRange.lowStay)), studyDefaults.lowStay),
+  pins: v.optional(v.pipe(v.array(pin), v.maxLength(studyRange.pins.most)), []),
+  comfort: v.optional(number(studyRange.comfort), studyDefaults.comfort),
   seed: whole(studyRange.seed),
   temperature: number(studyRange.temperature),
 };
@@ -82,7 +120,12 @@ const fault = (reason: RestoreFault): Restored => ({ ok: false, reason });
 export const envelop = (study: Study): Envelope => ({
   format: envelopeFormat,
   version: envelopeVersion,
-  study: { ...study, key: study.key && { ...study.key }, barred: [...study.barred] },
+  study: {
+    ...study,
+    key: study.key && { ...study.key },
+    barred: [...study.barred],
+    pins: study.pins.map((held) => ({ ...held })),
+  },
 });
 
 /**
@@ -119,6 +162,9 @@ export function restore(input: unknown): Restored {
     stringLength: read('stringLength', fields.stringLength, studyDefaults.stringLength),
     span: read('span', fields.span, studyDefaults.span),
     barred: read('barred', fields.barred, [...studyDefaults.barred]),
+    lowStay: read('lowStay', fields.lowStay, studyDefaults.lowStay),
+    pins: read('pins', fields.pins, [...studyDefaults.pins]),
+    comfort: read('comfort', fields.comfort, studyDefaults.comfort),
     seed: read('seed', fields.seed, studyDefaults.seed),
     temperature: read('temperature', fields.temperature, studyDefaults.temperature),
   });

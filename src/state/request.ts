@@ -16,6 +16,11 @@ export const requestOf = (study: Study): WalkRequest => ({
   choruses: study.choruses,
   instrument: instrumentOf(study),
   hand: { span: study.span },
-  limits: { barredPositions: study.barred },
+  limits: {
+    barredPositions: study.barred,
+    ...(study.lowStay === null ? {} : { stay: { region: 'low', beats: study.lowStay } }),
+  },
+  pins: study.pins,
+  comfort: study.comfort,
   take: { seed: study.seed, temperature: study.temperature },
 });

@@ -1,8 +1,17 @@
 // The work on the desk: one immutable study with its history, and the line computed for it. Views read the getters and
 // call the verbs; nothing else changes the document.
 import type { Key } from '../music';
-import type { Hand, HandPosition, Instrument } from '../instrument';
-import type { Chart, Impossible, Line, Problem, Timeline, WalkRequest, WalkResult } from '../pipeline';
+import type { Hand, HandPosition, Instrument, Placement } from '../instrument';
+import type {
+  Chart,
+  Impossible,
+  Line,
+  Problem,
+  Timeline,
+  WalkRequest,
+  WalkResult,
+  WishInConflict,
+} from '../pipeline';
 import type { BarRange } from '../playback';
 import type { WalkAnswer } from '../worker';
 import * as verbs from './document';
@@ -142,6 +151,31 @@ export class Studio {
   }
   toggleBarred(position: HandPosition): void {
     this.#commit(verbs.toggleBarred(this.study, position));
+  }
+  setLowStay(beats: number | null): void {
+    this.#commit(verbs.setLowStay(this.study, beats), 'low stay');
+  }
+  setComfort(comfort: number): void {
+    this.#commit(verbs.setComfort(this.study, comfort), 'comfort');
+  }
+  /** Holds the note of the line at an index as it is played, or in another way. */
+  pin(index: number, placement?: Placement): void {
+    const note = this.#shown?.line.notes[index];
+    if (note) this.#commit(verbs.pinPlacement(this.study, note, placement ?? note.placement));
+  }
+  unpin(index: number): void {
+    const note = this.#shown?.line.notes[index];
+    if (note) this.#commit(verbs.unpin(this.study, note));
+  }
+  unpinAll(): void {
+    this.#commit(verbs.unpinAll(this.study));
+  }
+  isPinned(index: number): boolean {
+    const note = this.#shown?.line.notes[index];
+    return note !== undefined && verbs.pinAt(this.study, note) !== undefined;
+  }
+  giveUp(wish: WishInConflict): void {
+    this.#commit(verbs.giveUp(this.study, wish));
   }
   newTake(): void {
     this.#commit(verbs.newTake(this.study));

@@ -1,16 +1,25 @@
 import { describe, expect, it } from 'vitest';
-import type { HandPosition } from '../../src/instrument';
+import type { HandPosition, Placement, StringNumber } from '../../src/instrument';
+import { semitones, soundingMidi } from '../../src/music';
+import { requestOf } from '../../src/state/request';
 import {
+  giveUp,
   newStudy,
   newTake,
+  pinAt,
+  pinPlacement,
   setBarred,
   setChoruses,
+  setComfort,
   setKey,
+  setLowStay,
   setSpan,
   setTempo,
   studyDefaults,
   studyRange,
   toggleBarred,
+  unpin,
+  unpinAll,
 } from '../../src/state/document';
 import { findKey } from '../../src/state/keys';
 
@@ -52,5 +61,49 @@ describe('verbs of the document', () => {
   it('count takes up and start again after the last', () => {
     expect(newTake(study).seed).toBe(studyDefaults.seed + 1);
     expect(newTake({ ...study, seed: studyRange.seed.most }).seed).toBe(studyRange.seed.least);
+  });
+});
+
+describe('pins and limits', () => {
+  const placement: Placement = {
+    id: 0,
+    string: 2 as StringNumber,
+    stop: semitones(3),
+    finger: '1',
+    position: position(3),
+    frame: 'closed',
+    midi: soundingMidi(41),
+  };
+  const moment = { bar: 3, beat: 2 };
+
+  it('hold one way to play a beat, the last one asked for', () => {
+    const once = pinPlacement(study, moment, placement);
+    const twice = pinPlacement(once, moment, { ...placement, finger: '4', position: position(1) });
+    expect(twice.pins).toEqual([{ bar: 3, beat: 2, midi: 41, string: 2, stop: 3, finger: '4', position: 1 }]);
+    expect(pinAt(twice, { bar: 3, beat: 3 })).toBeUndefined();
+    expect(unpin(twice, moment).pins).toEqual([]);
+    expect(unpin(study, moment)).toBe(study);
+    expect(unpinAll(twice).pins).toEqual([]);
+  });
+
+  it('are let go one by one when they stand in the way', () => {
+    const pinned = pinPlacement(setLowStay(toggleBarred(study, position(1)), 4), moment, placement);
+    const pin = pinAt(pinned, moment);
+    if (!pin) throw new Error('nothing was pinned');
+    expect(giveUp(pinned, { words: '', source: { kind: 'pin', pin } })).toMatchObject({
+      pins: [],
+      barred: [1],
+    });
+    const barred = { kind: 'limit', limit: 'barred position', position: position(1) } as const;
+    expect(giveUp(pinned, { words: '', source: barred })).toMatchObject({ barred: [], lowStay: 4 });
+    expect(giveUp(pinned, { words: '', source: { kind: 'limit', limit: 'stay' } }).lowStay).toBeNull();
+  });
+
+  it('reach the computation', () => {
+    const request = requestOf(pinPlacement(setComfort(setLowStay(study, 4), 2), moment, placement));
+    expect(request.limits.stay).toEqual({ region: 'low', beats: 4 });
+    expect(request.comfort).toBe(2);
+    expect(request.pins).toHaveLength(1);
+    expect(requestOf(study).limits).toEqual({ barredPositions: [] });
   });
 });

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { newStudy, studyDefaults, studyRange, type Study } from '../../src/state/document';
 import { envelop, fileSizeLimit, restore, restoreText, studyFile } from '../../src/state/envelope';
 import { findKey } from '../../src/state/keys';
-import type { Bpm, Millimetres } from '../../src/music';
-import type { HandPosition } from '../../src/instrument';
+import { soundingMidi, type Bpm, type Millimetres } from '../../src/music';
+import type { HandPosition, StringNumber } from '../../src/instrument';
 
 const full: Study = newStudy('Title: Back Stairs\n| F7 | Bb7 |', {
   key: findKey('Eb minor') ?? null,
@@ -13,6 +13,19 @@ const full: Study = newStudy('Title: Back Stairs\n| F7 | Bb7 |', {
   stringLength: 1040 as Millimetres,
   span: 162 as Millimetres,
   barred: [1, 3] as HandPosition[],
+  lowStay: 6,
+  comfort: 1.5,
+  pins: [
+    {
+      bar: 2,
+      beat: 2.5,
+      midi: soundingMidi(41),
+      string: 2 as StringNumber,
+      stop: 3,
+      finger: '1',
+      position: 3 as HandPosition,
+    },
+  ],
   seed: 7,
   temperature: 0.25,
 });

@@ -14,6 +14,8 @@ const plain: Readonly<Record<string, ShortcutName>> = {
   R: 'new take',
   c: 'changes',
   C: 'changes',
+  Enter: 'pin',
+  Delete: 'unpin',
   '?': 'help',
 };
 
@@ -31,7 +33,7 @@ export function shortcutOf(press: KeyPress, place: KeyPlace): ShortcutName | und
   }
   if (command || press.altKey) return undefined;
   const name = plain[press.key];
-  if (name === 'play' && place !== 'page') return undefined;
+  if ((name === 'play' || name === 'pin') && place !== 'page') return undefined;
   if ((name === 'previous' || name === 'next') && place === 'slider') return undefined;
   return name;
 }
