@@ -36,9 +36,9 @@ const isPlain = (name: NoteName): boolean => Math.abs(alterationOf(name)) < 2 &&
 
 /** The name of a pitch class on a given letter, undefined when that takes two accidentals or reads awkwardly. */
 function onLetter(pitchClass: PitchClass, letter: string): NoteName | undefined {
-  return ['', '#', 'b'].map((sign) => noteName(`${letter}${sign}`)).find(
-    (name) => pitchClassOf(name) === pitchClass && isPlain(name),
-  );
+  return ['', '#', 'b']
+    .map((sign) => noteName(`${letter}${sign}`))
+    .find((name) => pitchClassOf(name) === pitchClass && isPlain(name));
 }
 
 /** A step into the next note stands on the letter beside it: D flat falls to C, C sharp rises to D. */

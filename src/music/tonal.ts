@@ -59,9 +59,15 @@ export function transpose(name: NoteName, interval: IntervalName): NoteName {
   return answer;
 }
 
-/** The ascending interval from one note name to another, within an octave: Bb to D is "3M". */
-export const intervalBetween = (from: NoteName, to: NoteName): IntervalName =>
-  intervalName(Interval.distance(from, to) || '1P');
+/**
+ * The ascending interval from one note name to another, within an octave: Bb to D is "3M". Names too far apart on the
+ * line of fifths for any interval, such as B## and Fbb, are measured by their plain names.
+ */
+export function intervalBetween(from: NoteName, to: NoteName): IntervalName {
+  const distance = Interval.distance(from, to);
+  const isExact = !distance.startsWith('-') && Note.transpose(from, distance) === to;
+  return intervalName(isExact ? distance : Interval.distance(plainNoteName(from), plainNoteName(to)));
+}
 
 /** Gives a pitch the octave that makes the spelled name sound at that MIDI number (B# and Cb cross the octave). */
 export function spellPitch(pitch: SoundingMidi, name: NoteName): SpelledPitch {

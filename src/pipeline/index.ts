@@ -2,5 +2,6 @@ export * from './1-chart';
 export * from './2-timeline';
 export * from './3-candidates';
 export * from './5-line';
+export * from './explain';
 export * from './pipeline';
 export * from './types';

@@ -74,7 +74,7 @@ test('impossible limits keep the last line and offer a way out', async ({ page }
   for (let i = 0; i < (await chips.count()); i++) await chips.nth(i).click();
   await page.keyboard.press('Escape');
   const trouble = page.locator('.trouble');
-  await expect(trouble).toContainText('no line');
+  await expect(trouble).toContainText('cannot hold together');
   await expect(fingerboard(page)).toBeVisible();
   expect(await readLine(page)).toHaveLength(before.length);
   await trouble

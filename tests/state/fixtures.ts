@@ -11,6 +11,7 @@ import {
   type Bpm,
 } from '../../src/music';
 import type {
+  Impossible,
   Line,
   LineNote,
   Slot,
@@ -126,6 +127,20 @@ export function makeLine(timeline: Timeline, carryAt: number | null = null): Lin
   };
 }
 
+/** The limits leave no line; allowing the first of the positions again would. */
+export const makeImpossible = (barred: readonly HandPosition[]): Impossible => {
+  const conflict = barred.map((position) => ({
+    words: `position ${position} barred`,
+    source: { kind: 'limit', limit: 'barred position', position } as const,
+  }));
+  return {
+    message: 'These wishes cannot hold together.',
+    freeing: barred,
+    conflict,
+    cheapest: conflict[0] ?? null,
+  };
+};
+
 /** A result whose chart is titled by the request's text. */
 export function makeResult(request: WalkRequest, line: Line | null, timeline: Timeline | null): WalkResult {
   return {
@@ -136,9 +151,7 @@ export function makeResult(request: WalkRequest, line: Line | null, timeline: Ti
     problems: [],
     timeline,
     line,
-    impossible: line
-      ? null
-      : { message: 'With half barred no line is left.', freeing: request.limits.barredPositions },
+    impossible: line ? null : makeImpossible(request.limits.barredPositions),
     timings: {},
   };
 }

@@ -10,10 +10,24 @@ interface Ladder {
   readonly altered: readonly (readonly [tone: string, alter: number])[];
 }
 
-const ninth: Ladder = { degree: 9, natural: '9M', altered: [['9m', -1], ['9A', 1]] };
+const ninth: Ladder = {
+  degree: 9,
+  natural: '9M',
+  altered: [
+    ['9m', -1],
+    ['9A', 1],
+  ],
+};
 const eleventh: Ladder = { degree: 11, natural: '11P', altered: [['11A', 1]] };
 const thirteenth: Ladder = { degree: 13, natural: '13M', altered: [['13m', -1]] };
-const fifth: Ladder = { degree: 5, natural: '5P', altered: [['5d', -1], ['5A', 1]] };
+const fifth: Ladder = {
+  degree: 5,
+  natural: '5P',
+  altered: [
+    ['5d', -1],
+    ['5A', 1],
+  ],
+};
 
 const hasAny = (tones: Tones, ...names: string[]): boolean => names.some((name) => tones.has(name));
 
@@ -49,7 +63,13 @@ interface Steps {
 }
 
 /** Says what one degree does beside what the stack already has of it. */
-function describeDegree(ladder: Ladder, tones: Tones, isStacked: boolean, isPermitted: boolean, steps: Steps): void {
+function describeDegree(
+  ladder: Ladder,
+  tones: Tones,
+  isStacked: boolean,
+  isPermitted: boolean,
+  steps: Steps,
+): void {
   const { degree, natural } = ladder;
   const altered = ladder.altered.filter(([tone]) => tones.has(tone));
   const list = tones.has(natural) ? steps.additions : steps.alterations;
@@ -58,8 +78,15 @@ function describeDegree(ladder: Ladder, tones: Tones, isStacked: boolean, isPerm
   if (isStacked && !tones.has(natural) && altered.length === 0 && !isPermitted) steps.omissions.push(degree);
 }
 
-function describeThird(tones: Tones, base: Base, isEleventh: boolean, isSuspended: boolean, steps: Steps): void {
-  const stated = isSuspended || base === 'power' ? undefined : base === 'major' || base === 'augmented' ? '3M' : '3m';
+function describeThird(
+  tones: Tones,
+  base: Base,
+  isEleventh: boolean,
+  isSuspended: boolean,
+  steps: Steps,
+): void {
+  const stated =
+    isSuspended || base === 'power' ? undefined : base === 'major' || base === 'augmented' ? '3M' : '3m';
   if (stated !== '3M' && tones.has('3M')) steps.additions.push({ degree: 3, alter: 0 });
   if (stated !== '3m' && tones.has('3m')) steps.additions.push({ degree: 3, alter: -1 });
   if (stated !== undefined && !tones.has(stated) && !isEleventh) steps.omissions.push(3);
@@ -74,14 +101,19 @@ function describeFifth(tones: Tones, colours: Tones, base: Base, altered: boolea
     return;
   }
   if (tones.has('5P')) steps.additions.push({ degree: 5, alter: 0 });
-  for (const [tone, alter] of fifth.altered) if (tones.has(tone)) steps.alterations.push({ degree: 5, alter });
+  for (const [tone, alter] of fifth.altered)
+    if (tones.has(tone)) steps.alterations.push({ degree: 5, alter });
 }
 
 function describeSeventh(tones: Tones, base: Base, top: Top, steps: Steps): boolean {
   const stacked = base === 'diminished' ? '7d' : '7m';
   const majorSeventh = top > 0 && !tones.has(stacked) && tones.has('7M');
   const inStack = top === 0 ? undefined : majorSeventh ? '7M' : stacked;
-  const rest: readonly (readonly [string, number])[] = [['7d', -2], ['7m', 0], ['7M', 1]];
+  const rest: readonly (readonly [string, number])[] = [
+    ['7d', -2],
+    ['7m', 0],
+    ['7M', 1],
+  ];
   for (const [tone, alter] of rest) {
     if (tones.has(tone) && tone !== inStack) steps.additions.push({ degree: 7, alter });
   }
@@ -112,5 +144,14 @@ export function describe(formula: Formula): ChordSpec {
     steps.alterations.splice(0, Infinity, ...steps.alterations.filter((step) => step.degree !== 9));
   }
   const isSixth = top === 0 && tones.has('6M');
-  return { ...plainSpec, base, top, majorSeventh, six: isSixth, suspended, altered: formula.altered, ...steps };
+  return {
+    ...plainSpec,
+    base,
+    top,
+    majorSeventh,
+    six: isSixth,
+    suspended,
+    altered: formula.altered,
+    ...steps,
+  };
 }

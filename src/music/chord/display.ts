@@ -71,7 +71,12 @@ function spokenSuffix({ quality, extension, alterations, changes }: SuffixParts)
   const number = extension === '69' ? '6 9' : extension === '5' ? 'power chord' : extension;
   return [
     isTriad ? 'major' : qualityWords[quality]!,
-    speak(number.replace(/sus/g, ' suspended ').replace(/alt/, ' altered').replace('suspended 24', 'suspended 2 4')),
+    speak(
+      number
+        .replace(/sus/g, ' suspended ')
+        .replace(/alt/, ' altered')
+        .replace('suspended 24', 'suspended 2 4'),
+    ),
     ...alterations.map(speak),
     ...changes.map((change) => speak(change.replace('add', 'add ').replace('no', 'no '))),
   ].join(' ');

@@ -48,6 +48,24 @@ export class SpecDraft {
     return null;
   }
 
+  /** A major seventh, and the thirds up to `top`; over a diminished seventh it is a second one. */
+  stackMajor(top: Top): null {
+    const isBoth = this.base === 'diminished' && this.spec.top >= 7 && !this.spec.majorSeventh;
+    if (isBoth) this.spec.additions.push({ degree: 7, alter: 1 });
+    return this.stack(top, !isBoth);
+  }
+
+  /** All that another spec says; its quality only when none was written. */
+  merge(other: ChordSpec, withQuality: boolean): null {
+    if (withQuality) {
+      this.base = other.base;
+      this.stack(other.top, other.majorSeventh);
+    }
+    this.spec.suspended.push(...other.suspended);
+    this.spec.alterations.push(...other.alterations);
+    return null;
+  }
+
   suspend(tone: Suspension): null {
     this.spec.suspended.push(tone);
     return null;

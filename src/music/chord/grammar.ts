@@ -244,12 +244,7 @@ class SuffixReader {
   private takeMajor(isTriangle: boolean): SuffixFault | null {
     const { draft } = this;
     const number = this.followingNumber();
-    if (isTop(number)) {
-      // "Cdim7(maj7)" has both.
-      const isBoth = draft.base === 'diminished' && draft.spec.top >= 7 && !draft.spec.majorSeventh;
-      if (isBoth) draft.spec.additions.push({ degree: 7, alter: 1 });
-      return draft.stack(number, !isBoth);
-    }
+    if (isTop(number)) return draft.stackMajor(number);
     if (this.isFresh) draft.base = 'major';
     if (number !== null) return draft.number(number, this.isFresh, false);
     if (isTriangle) {
@@ -265,14 +260,7 @@ class SuffixReader {
     const { draft } = this;
     const isAlone = draft.base === null && draft.spec.top === 0;
     if (isAlone && !this.isFresh) return 'chord-two-qualities';
-    const mode = new SuffixReader(isAlone ? token.alone : token.after).read().spec;
-    if (isAlone) {
-      draft.base = mode.base;
-      draft.stack(mode.top, mode.majorSeventh);
-    }
-    draft.spec.suspended.push(...mode.suspended);
-    draft.spec.alterations.push(...mode.alterations);
-    return null;
+    return draft.merge(new SuffixReader(isAlone ? token.alone : token.after).read().spec, isAlone);
   }
 }
 

@@ -18,7 +18,9 @@ export type WordKind = (typeof wordKinds)[number];
 
 /** A piece of a chord symbol; `start` and `end` are places in the plain text. */
 export type Token = { readonly start: number; readonly end: number } & (
-  | { readonly kind: WordKind | 'plus' | 'minus' | 'open' | 'close' | 'comma' | 'slash' | 'blank' | 'unknown' }
+  | {
+      readonly kind: WordKind | 'plus' | 'minus' | 'open' | 'close' | 'comma' | 'slash' | 'blank' | 'unknown';
+    }
   /** A mode's name, already read as the symbol it stands for. */
   | { readonly kind: 'mode'; readonly alone: readonly Token[]; readonly after: readonly Token[] }
   | { readonly kind: 'number'; readonly number: number }
@@ -57,7 +59,8 @@ function readVocabulary(): { exact: Map<string, Entry>; anyCase: Map<string, Ent
     for (const word of row.words ?? []) anyCase.set(word, { meaning, before: 'anything' });
     for (const word of row.exact ?? []) exact.set(word, { meaning, before: 'anything' });
     for (const word of row.beforeNumber ?? []) anyCase.set(word, { meaning, before: 'number' });
-    for (const word of row.afterRoot ?? []) exact.set(word, { meaning, before: 'number or end', afterRoot: true });
+    for (const word of row.afterRoot ?? [])
+      exact.set(word, { meaning, before: 'number or end', afterRoot: true });
   }
   for (const { number, words } of vocabulary.numbers) {
     for (const word of words) anyCase.set(word, { meaning: { kind: 'number', number }, before: 'anything' });
@@ -141,6 +144,7 @@ function tokenAt(text: string, start: number, rootEnd: number): Token {
 /** The pieces after the root, which ends at `from`. Linear in the length; what is in no vocabulary becomes `unknown` tokens of one letter. */
 export function tokenise(text: string, from = 0): Token[] {
   const tokens: Token[] = [];
-  for (let place = from; place < text.length; place = tokens.at(-1)!.end) tokens.push(tokenAt(text, place, from));
+  for (let place = from; place < text.length; place = tokens.at(-1)!.end)
+    tokens.push(tokenAt(text, place, from));
   return tokens;
 }

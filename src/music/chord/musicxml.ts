@@ -101,7 +101,10 @@ const effortOf = ({ type, alter }: XmlDegree): number =>
 /** The one kind whose eleventh stands in for its third. */
 const eleventh = 'dominant-11th';
 
-/** The kind that needs the fewest degrees, with those. Reading it back gives the same chord. */
+/**
+ * The kind that needs the fewest degrees, with those. Reading it back gives the same chord, except that a second beside a
+ * third comes back as a ninth: the format has one word for both.
+ */
 export function musicXmlKind(chord: Chord): XmlKind {
   const formula = formulaOf(chord);
   const spec = describe(formula);
@@ -110,7 +113,9 @@ export function musicXmlKind(chord: Chord): XmlKind {
   const tones = withImplied(formula);
   const isEleventh = formula.colours.some((tone) => tone === '3M');
   const choices = kinds
-    .filter(({ kind, spec: { top }, write }) => write && top <= spec.top && (kind === eleventh) === isEleventh)
+    .filter(
+      ({ kind, spec: { top }, write }) => write && top <= spec.top && (kind === eleventh) === isEleventh,
+    )
     .map(({ kind, spec: kindSpec }) => {
       const degrees = degreesBetween(withImplied(realise(kindSpec)), tones);
       return { kind, degrees, effort: degrees.reduce((sum, degree) => sum + effortOf(degree), 0) };
@@ -153,7 +158,7 @@ function formulaFrom(
 ): Formula {
   const find = (value: number): IntervalName | undefined =>
     [...(tones as Set<IntervalName>)].find((tone) => degreeOf(tone) === value);
-  const omissions: number[] = [];
+  const omissions = [...spec.omissions];
   const steps: string[] = [];
   const add = (degree: XmlDegree): void => {
     const tone = toneOfDegree(degree.value, degree.alter);
@@ -231,12 +236,10 @@ export function chordFromMusicXml(harmony: XmlHarmony): ChordReading {
   if (formula === undefined) return refuse('chord-file-kind', harmony.kind);
   const bass: NoteName | null = parseNoteName(harmony.bass ?? '') ?? null;
   const chord = chordOfFormula(root, formula, bass);
-  const remarks = unread.map(
-    ({ value, alter, type }): Remark => ({
-      code: 'chord-file-degree',
-      ...place,
-      values: { symbol: chord.symbol, part: `${type} ${value} ${alter}` },
-    }),
-  );
+  const remarks = unread.map(({ value, alter, type }): Remark => ({
+    code: 'chord-file-degree',
+    ...place,
+    values: { symbol: chord.symbol, part: `${type} ${value} ${alter}` },
+  }));
   return { kind: 'chord', chord, optional: false, remarks };
 }

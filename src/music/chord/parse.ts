@@ -57,7 +57,12 @@ class SymbolReader {
     return { code, ...this.place(start, end), values: { symbol: this.typed.trim(), ...values } };
   }
 
-  private refuse(code: string, start: number, end: number, values: Record<string, string> = {}): ChordReading {
+  private refuse(
+    code: string,
+    start: number,
+    end: number,
+    values: Record<string, string> = {},
+  ): ChordReading {
     return { kind: 'refused', ...this.remark(code, start, end, values) };
   }
 
@@ -72,7 +77,8 @@ class SymbolReader {
     }
     const { from, to } = body;
     if (from >= to) return this.refuse('chord-empty', 0, text.length);
-    if (noChordSpellings.has(text.slice(from, to).replace(/[ ./]/g, '').toLowerCase())) return { kind: 'no chord' };
+    if (noChordSpellings.has(text.slice(from, to).replace(/[ ./]/g, '').toLowerCase()))
+      return { kind: 'no chord' };
     const german = /[/\\] *h(?:[#b]|is|es)?$/i.exec(text.slice(from, to));
     if (german) {
       const at = from + german.index + german[0].search(/h/i);
@@ -179,8 +185,10 @@ class SymbolReader {
         other: `${chord.root}${chord.root.slice(1)}`,
       }),
     );
-    if (suffix.isBareTriangle) remarks.push(this.remark('chord-triangle', root.end, to, { reading: chord.symbol }));
-    if (suffix.isOpen) remarks.push(this.remark('chord-bracket-open', root.end, to, { reading: chord.symbol }));
+    if (suffix.isBareTriangle)
+      remarks.push(this.remark('chord-triangle', root.end, to, { reading: chord.symbol }));
+    if (suffix.isOpen)
+      remarks.push(this.remark('chord-bracket-open', root.end, to, { reading: chord.symbol }));
     const first = tokens[0];
     if (chord.root.length === 2 && root.doubts.length === 0 && first?.kind === 'number') {
       const isSharp = chord.root[1] === '#';

@@ -32,7 +32,8 @@ function suspensionOf(spec: ChordSpec): string {
 /** Splits what a spec says into the parts of its symbol. */
 export function suffixParts(spec: ChordSpec): SuffixParts {
   const isSixNine = spec.six && spec.additions.some((step) => step.degree === 9 && step.alter === 0);
-  const number = spec.top > 0 ? String(spec.top) : isSixNine ? '69' : spec.six ? '6' : spec.base === 'power' ? '5' : '';
+  const number =
+    spec.top > 0 ? String(spec.top) : isSixNine ? '69' : spec.six ? '6' : spec.base === 'power' ? '5' : '';
   const additions = spec.additions.filter((step) => !(isSixNine && step.degree === 9 && step.alter === 0));
   // Without a seventh, flat thirteen is called flat six.
   const isSeventh = spec.top > 0 || spec.additions.some((step) => step.degree === 7);
@@ -40,7 +41,8 @@ export function suffixParts(spec: ChordSpec): SuffixParts {
     step.degree === 13 && !isSeventh ? { ...step, degree: 6 } : step,
   );
   const size = (step: Step): number => step.degree * 10 + step.alter;
-  const sorted = (steps: readonly Step[]): string[] => [...steps].sort((a, b) => size(a) - size(b)).map(stepText);
+  const sorted = (steps: readonly Step[]): string[] =>
+    [...steps].sort((a, b) => size(a) - size(b)).map(stepText);
   const omissions = [...spec.omissions].sort((a, b) => a - b);
   return {
     quality: qualityOf(spec),
@@ -61,6 +63,7 @@ export function printSuffix(spec: ChordSpec, root: string): string {
   const { quality, extension, alterations, changes } = suffixParts(spec);
   const isBare = quality === '' && extension === '';
   const written = isBare && alterations.length > 0 ? `(${alterations.join('')})` : alterations.join('');
-  if (root.length > 2 && quality === '' && spec.top > 0) return `dom${extension}${written}${changes.join('')}`;
+  if (root.length > 2 && quality === '' && spec.top > 0)
+    return `dom${extension}${written}${changes.join('')}`;
   return `${quality}${extension}${written}${changes.join('')}`;
 }

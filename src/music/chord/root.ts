@@ -36,7 +36,11 @@ export function readRoot(text: string, start: number): RootReading | 'triple' | 
   const word = wordAccidental.exec(text);
   if (word) {
     const sign = word[1]!.toLowerCase() === 'flat' ? 'b' : '#';
-    return { root: `${letter}${sign}` as NoteName, end: wordAccidental.lastIndex, doubts: plainDoubts(doubts) };
+    return {
+      root: `${letter}${sign}` as NoteName,
+      end: wordAccidental.lastIndex,
+      doubts: plainDoubts(doubts),
+    };
   }
   const sign = text[place];
   if (sign !== 'b' && sign !== '#') return { root: letter as NoteName, end: place, doubts };
@@ -46,12 +50,16 @@ export function readRoot(text: string, start: number): RootReading | 'triple' | 
     const shared = sharedDegree[sign]!;
     shared.lastIndex = place + 2;
     if (shared.test(text)) {
-      doubts.push('chord-root-alteration');
-      return { root: `${letter}${sign}` as NoteName, end: place + 1, doubts };
+      const all: RootDoubt[] = [...plainDoubts(doubts), 'chord-root-alteration'];
+      return { root: `${letter}${sign}` as NoteName, end: place + 1, doubts: all };
     }
     doubts.push('chord-root-double');
   }
-  return { root: `${letter}${sign.repeat(count)}` as NoteName, end: place + count, doubts: plainDoubts(doubts) };
+  return {
+    root: `${letter}${sign.repeat(count)}` as NoteName,
+    end: place + count,
+    doubts: plainDoubts(doubts),
+  };
 }
 
 /** A lower-case b with a flat after it can only be a root. */

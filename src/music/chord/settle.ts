@@ -69,6 +69,7 @@ export function settle(stated: ReadonlySet<string>, circumstances: Circumstances
   rename(tones);
   if (altered) colours.push(...alteredColours.filter((tone) => !tones.has(tone)));
   else if (permitsNinth(tones)) colours.push('9M');
-  const sorted = (list: Iterable<string>): IntervalName[] => [...(list as Iterable<IntervalName>)].sort(byDegree);
+  const sorted = (list: Iterable<string>): IntervalName[] =>
+    [...(list as Iterable<IntervalName>)].sort(byDegree);
   return { tones: sorted(['1P', ...tones]), colours: sorted(colours), altered };
 }

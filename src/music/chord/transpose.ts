@@ -1,5 +1,12 @@
 // Chords in another key, with roots that players read.
-import { intervalBetween, plainNoteName, simpleName, transpose, type IntervalName, type NoteName } from '../tonal';
+import {
+  intervalBetween,
+  plainNoteName,
+  simpleName,
+  transpose,
+  type IntervalName,
+  type NoteName,
+} from '../tonal';
 import type { Chord } from '../types';
 import { chordOfFormula, formulaOf } from './assemble';
 
@@ -20,6 +27,7 @@ export function transposeRoot(name: NoteName, interval: IntervalName, inKey: rea
  */
 export function transposeChord(chord: Chord, interval: IntervalName, inKey: readonly NoteName[] = []): Chord {
   const root = transposeRoot(chord.root, interval, inKey);
-  const bass = chord.bass === null ? null : transposeRoot(root, intervalBetween(chord.root, chord.bass), inKey);
+  const bass =
+    chord.bass === null ? null : transposeRoot(root, intervalBetween(chord.root, chord.bass), inKey);
   return chordOfFormula(root, formulaOf(chord), bass);
 }

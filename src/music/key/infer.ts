@@ -8,7 +8,10 @@ import { fifthsOf, makeKey, practicalKeys } from './key';
 const { cadence } = data;
 
 /** Families that count as one when a key is sought: an augmented chord is a dominant or a tonic without its fifth. */
-const familyNames: Readonly<Partial<Record<ChordFamily, ChordFamily>>> = { augmented: 'dominant', power: 'major' };
+const familyNames: Readonly<Partial<Record<ChordFamily, ChordFamily>>> = {
+  augmented: 'dominant',
+  power: 'major',
+};
 
 interface Summary {
   readonly root: number;
@@ -95,7 +98,14 @@ function spelledLike(key: Key, chords: readonly Summary[]): Key {
 
 /** The enharmonic sharp tonic of a key in many flats. */
 function sharpName(key: Key): NoteName {
-  const names: Readonly<Record<string, string>> = { Gb: 'F#', Db: 'C#', Cb: 'B', Eb: 'D#', Ab: 'G#', Bb: 'A#' };
+  const names: Readonly<Record<string, string>> = {
+    Gb: 'F#',
+    Db: 'C#',
+    Cb: 'B',
+    Eb: 'D#',
+    Ab: 'G#',
+    Bb: 'A#',
+  };
   return (names[key.tonic] ?? key.tonic) as NoteName;
 }
 

@@ -1,6 +1,14 @@
 // Keys: at most seven accidentals, whatever is asked for.
 import { plainText } from '../chord';
-import { alterationOf, intervalBetween, intervalName, letterOf, noteName, pitchClassOf, transpose } from '../tonal';
+import {
+  alterationOf,
+  intervalBetween,
+  intervalName,
+  letterOf,
+  noteName,
+  pitchClassOf,
+  transpose,
+} from '../tonal';
 import type { IntervalName, NoteName } from '../tonal';
 import type { Key, Mode } from '../types';
 import { semitones, type Semitones } from '../units';

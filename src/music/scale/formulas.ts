@@ -61,26 +61,22 @@ interface Step {
  * own tone of that degree, an altered fifth leaves no perfect one, and a third that was left out stays out.
  */
 export function fitScale(name: ScaleName, chord: Chord): Scale {
-  const stated = chord.tones.map(
-    (tone): Step => ({
-      interval: tone.interval,
-      semitones: semitonesOf(tone.interval) % 12,
-      degree: withinOctave(tone.degree),
-      note: tone.note,
-      isStated: true,
-    }),
-  );
+  const stated = chord.tones.map((tone): Step => ({
+    interval: tone.interval,
+    semitones: semitonesOf(tone.interval) % 12,
+    degree: withinOctave(tone.degree),
+    note: tone.note,
+    isStated: true,
+  }));
   const sizes = new Set(stated.map((step) => step.semitones));
   const degrees = new Set(stated.filter((step) => step.degree !== 1).map((step) => step.degree));
-  const own = scaleIntervals(name).map(
-    (interval): Step => ({
-      interval,
-      semitones: semitonesOf(interval) % 12,
-      degree: degreeOf(interval),
-      note: simpleName(transpose(chord.root, interval)),
-      isStated: false,
-    }),
-  );
+  const own = scaleIntervals(name).map((interval): Step => ({
+    interval,
+    semitones: semitonesOf(interval) % 12,
+    degree: degreeOf(interval),
+    note: simpleName(transpose(chord.root, interval)),
+    isStated: false,
+  }));
   const ownSizes = new Set(own.map((step) => step.semitones));
   const isReplaced = (step: Step): boolean =>
     stated.some((tone) => tone.degree === step.degree && !ownSizes.has(tone.semitones));

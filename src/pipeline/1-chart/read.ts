@@ -9,21 +9,23 @@ import type { ChartBar, ChartReading, Span } from './types';
 import { findSign, isSectionName } from './words';
 
 const longestText = 400_000;
+/** A line of more words is read as a bar, so that what is wrong with it is told. */
+const mostProse = 200;
 const start: Span = { line: 1, column: 1, length: 1 };
 
-/** A line without bar lines in which nothing but words can be found. */
+/** A line without bar lines that is mostly words: at most one in three of them can be read, and that by chance. */
 function isProse({ tokens, hasBarLine }: BarsLine, usesBarLines: boolean, parse: ChordParser): boolean {
   if (hasBarLine) return false;
   const words = tokens.filter((token): token is WordToken => token.kind === 'word');
-  if (words.length < tokens.length || words.length === 0) return false;
+  if (words.length < tokens.length || words.length === 0 || words.length > mostProse) return false;
   if (isSectionName(words[0]!.text)) return false;
-  const hasMusic = words.some(
-    (word, index) =>
-      parse(word.text).kind !== 'refused' ||
-      /^[%/.]+$|^\d+\/\d+$/u.test(word.text) ||
-      findSign(words.slice(index, index + 4)) !== undefined,
+  const hasSign = words.some(
+    (word, index) => /^[%/.]+$/u.test(word.text) || findSign(words.slice(index, index + 4)) !== undefined,
   );
-  if (hasMusic) return false;
+  if (hasSign) return false;
+  const isMusic = ({ text }: WordToken): boolean => parse(text).kind !== 'refused' || /\d/u.test(text);
+  const music = words.filter(isMusic).length;
+  if (music > 0) return words.length >= 3 && music * 3 <= words.length;
   return usesBarLines || words.length > 1 || !/^[A-Ga-g]/u.test(words[0]!.text);
 }
 

@@ -118,8 +118,12 @@ function longestSymbolAt(
     const over = /^over$/iu.test(next.text) || / over$/iu.test(symbol.text);
     const goesOn = over || isOpen(symbol.text) || isAlteration(next.text) || !isRead(parse(next.text));
     if (!goesOn) break;
+    const wasOpen = isOpen(symbol.text) && !symbol.text.startsWith('(');
     symbol = joined(symbol, next, over ? ' ' : '');
-    if (isRead(parse(symbol.text))) best = { symbol, words: count };
+    // What a bracket inside the symbol holds belongs to it even when it cannot be read.
+    const isClosed = wasOpen && !isOpen(symbol.text);
+    if (isClosed || isRead(parse(symbol.text))) best = { symbol, words: count };
+    if (isClosed) break;
   }
   return best;
 }

@@ -61,8 +61,9 @@ export function countStays(
   return { candidates: expanded, placements: table };
 }
 
+/** Beats of the stay that end with a placement; 0 where none is counted. */
+export const stayOf = (placement: Placement): number => (placement as Partial<StayingPlacement>).stay ?? 0;
+
 /** True when one placement can follow another: a stay goes on by the length of the next slot, or begins with it. */
-export function followsOn(from: Placement, to: Placement, toSlot: Pick<Slot, 'ticks'>): boolean {
-  const stay = (placement: Placement): number => (placement as Partial<StayingPlacement>).stay ?? 0;
-  return stay(to) === 0 || stay(to) === stay(from) + beatsOf(toSlot);
-}
+export const followsOn = (from: Placement, to: Placement, toSlot: Pick<Slot, 'ticks'>): boolean =>
+  stayOf(to) === 0 || stayOf(to) === stayOf(from) + beatsOf(toSlot);

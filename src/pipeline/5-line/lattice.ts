@@ -4,10 +4,10 @@
 // features of the line that the path stands for.
 import type { Placement } from '../../instrument';
 import type { Slot } from '../2-timeline';
-import { followsOn, type SlotCandidates } from '../3-candidates';
+import { followsOn, stayOf, type SlotCandidates } from '../3-candidates';
 import { infinite, type Lattice, type LatticeSlot, type MoveTable } from '../4-solver';
 import { moveContextOf, type CostModel } from './cost-model';
-import { sumOf, type MoveContext } from './features';
+import { sumOfThree, sumOfTwo, type MoveContext } from './features';
 
 /** Half the width of the turn table: the largest step between any two pitches on offer. */
 function widestStep(candidates: readonly SlotCandidates[]): number {
@@ -20,7 +20,7 @@ function turnTable(model: CostModel, reach: number): Int32Array {
   const result = new Int32Array(width * width);
   for (let first = -reach; first <= reach; first++) {
     for (let second = -reach; second <= reach; second++) {
-      result[(first + reach) * width + second + reach] = sumOf(model.turn, first, second);
+      result[(first + reach) * width + second + reach] = sumOfTwo(model.turn, first, second);
     }
   }
   return result;
@@ -34,10 +34,12 @@ function moveTable(
   toSlot: Slot,
 ): MoveTable {
   const costs = new Int32Array(placements.length * placements.length);
+  const staysCount = placements.some((placement) => stayOf(placement) > 0);
   let index = 0;
   for (const from of placements) {
     for (const to of placements) {
-      costs[index++] = followsOn(from, to, toSlot) ? sumOf(model.move, context, from, to) : infinite;
+      const isPossible = !staysCount || followsOn(from, to, toSlot);
+      costs[index++] = isPossible ? sumOfThree(model.move, context, from, to) : infinite;
     }
   }
   return { costs };
@@ -48,7 +50,7 @@ function stepTable(model: CostModel, from: SlotCandidates, to: SlotCandidates): 
   let index = 0;
   for (const a of from.pitches) {
     for (const b of to.pitches) {
-      result[index++] = sumOf(model.step, from.slot, a, b) + sumOf(model.leave, from.slot, a, b);
+      result[index++] = sumOfThree(model.step, from.slot, a, b) + sumOfThree(model.leave, from.slot, a, b);
     }
   }
   return result;
@@ -63,7 +65,7 @@ export function buildLattice(
   model: CostModel,
 ): Lattice {
   const reach = widestStep(candidates);
-  const holdCosts = placements.map((placement) => sumOf(model.hold, model.player, placement));
+  const holdCosts = placements.map((placement) => sumOfTwo(model.hold, model.player, placement));
   const tables = new Map<string, MoveTable>();
   const movesAfter = (index: number): MoveTable => {
     const from = candidates[index]!.slot;
@@ -77,11 +79,11 @@ export function buildLattice(
     const next = candidates[index + 1];
     return {
       pitches: Int32Array.from(one.pitches),
-      pitchCosts: Int32Array.from(one.pitches, (midi) => sumOf(model.pitch, one.slot, midi)),
+      pitchCosts: Int32Array.from(one.pitches, (midi) => sumOfTwo(model.pitch, one.slot, midi)),
       placements: Int32Array.from(one.placements, (placement) => placement.id),
       placementCosts: Int32Array.from(
         one.placements,
-        (placement) => holdCosts[placement.id]! + sumOf(model.place, one.slot, placement),
+        (placement) => holdCosts[placement.id]! + sumOfTwo(model.place, one.slot, placement),
       ),
       groupStart: Int32Array.from(one.groupStart),
       stepCosts: next ? stepTable(model, one, next) : noSteps,

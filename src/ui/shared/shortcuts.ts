@@ -1,7 +1,17 @@
 // Keys of the whole page, apart from any control.
 
 export type ShortcutName =
-  'play' | 'previous' | 'next' | 'new take' | 'changes' | 'undo' | 'redo' | 'close' | 'help';
+  | 'play'
+  | 'pin'
+  | 'unpin'
+  | 'previous'
+  | 'next'
+  | 'new take'
+  | 'changes'
+  | 'undo'
+  | 'redo'
+  | 'close'
+  | 'help';
 
 /** The part of a keyboard event that decides. */
 export type KeyPress = Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'shiftKey' | 'altKey'>;

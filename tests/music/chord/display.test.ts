@@ -37,6 +37,10 @@ describe('displayChord', () => {
   });
 
   it('names notes', () => {
-    expect(['C', 'Bb', 'F##'].map((name) => spokenNote(noteName(name)))).toEqual(['C', 'B flat', 'F double sharp']);
+    expect(['C', 'Bb', 'F##'].map((name) => spokenNote(noteName(name)))).toEqual([
+      'C',
+      'B flat',
+      'F double sharp',
+    ]);
   });
 });

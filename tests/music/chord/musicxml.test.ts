@@ -1,10 +1,23 @@
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
-import { chordFromMusicXml, makeChord, musicXmlKind, parseChord, type Chord, type XmlDegree } from '../../../src/music';
+import {
+  chordFromMusicXml,
+  makeChord,
+  musicXmlKind,
+  parseChord,
+  type Chord,
+  type XmlDegree,
+} from '../../../src/music';
 
 type Short = readonly [value: number, alter: number, type: XmlDegree['type']];
-const degrees = (list: readonly Short[]): XmlDegree[] => list.map(([value, alter, type]) => ({ value, alter, type }));
-const read = (root: string, kind: string, list: readonly Short[] = [], kindText: string | null = null): Chord => {
+const degrees = (list: readonly Short[]): XmlDegree[] =>
+  list.map(([value, alter, type]) => ({ value, alter, type }));
+const read = (
+  root: string,
+  kind: string,
+  list: readonly Short[] = [],
+  kindText: string | null = null,
+): Chord => {
   const reading = chordFromMusicXml({ root, kind, kindText, degrees: degrees(list) });
   if (reading.kind !== 'chord') throw new Error(`${root} ${kind}: ${JSON.stringify(reading)}`);
   return reading.chord;
@@ -12,14 +25,39 @@ const read = (root: string, kind: string, list: readonly Short[] = [], kindText:
 
 describe('reading kinds and degrees (W3C MusicXML 4.0, kind-value, degree-alter)', () => {
   const table: readonly (readonly [string, string, readonly Short[], string])[] = [
-    ['Eb', 'dominant-13th', [[3, 0, 'subtract'], [4, 0, 'add']], 'Eb13sus4'],
-    ['Eb', 'suspended-fourth', [[7, 0, 'add'], [9, 0, 'add'], [13, 0, 'add']], 'Eb13sus4'],
+    [
+      'Eb',
+      'dominant-13th',
+      [
+        [3, 0, 'subtract'],
+        [4, 0, 'add'],
+      ],
+      'Eb13sus4',
+    ],
+    [
+      'Eb',
+      'suspended-fourth',
+      [
+        [7, 0, 'add'],
+        [9, 0, 'add'],
+        [13, 0, 'add'],
+      ],
+      'Eb13sus4',
+    ],
     ['C', 'minor', [[7, 0, 'add']], 'Cm7'],
     ['C', 'minor', [[7, 1, 'add']], 'CmMaj7'],
     ['C', 'minor-seventh', [[5, -1, 'alter']], 'Cm7b5'],
     ['C', 'half-diminished', [], 'Cm7b5'],
     ['C', 'dominant', [[9, -1, 'alter']], 'C7b9'],
-    ['C', 'dominant', [[9, -1, 'add'], [13, -1, 'add']], 'C7b9b13'],
+    [
+      'C',
+      'dominant',
+      [
+        [9, -1, 'add'],
+        [13, -1, 'add'],
+      ],
+      'C7b9b13',
+    ],
     ['C', 'dominant-13th', [[9, 1, 'alter']], 'C13#9'],
     ['C', 'major-minor', [], 'CmMaj7'],
     ['C', 'major', [[2, 0, 'add']], 'Cadd9'],
@@ -27,13 +65,26 @@ describe('reading kinds and degrees (W3C MusicXML 4.0, kind-value, degree-alter)
     ['C', 'power', [], 'C5'],
     ['C', 'diminished', [[7, -1, 'add']], 'Cdim7'],
     ['C', 'dominant-11th', [[3, 0, 'subtract']], 'C9sus4'],
-    ['C', 'other', [[3, -1, 'add'], [5, 0, 'add']], 'Cm'],
+    [
+      'C',
+      'other',
+      [
+        [3, -1, 'add'],
+        [5, 0, 'add'],
+      ],
+      'Cm',
+    ],
     ['C', 'suspended-second', [[4, 0, 'add']], 'Csus24'],
   ];
-  test.each(table)('%s %s %j is %s', (root, kind, list, symbol) => expect(read(root, kind, list).symbol).toBe(symbol));
+  test.each(table)('%s %s %j is %s', (root, kind, list, symbol) =>
+    expect(read(root, kind, list).symbol).toBe(symbol),
+  );
 
   it('both forms of a suspended thirteenth have the same notes and no third', () => {
-    const notes = read('Eb', 'dominant-13th', [[3, 0, 'subtract'], [4, 0, 'add']]).tones.map((tone) => tone.note);
+    const notes = read('Eb', 'dominant-13th', [
+      [3, 0, 'subtract'],
+      [4, 0, 'add'],
+    ]).tones.map((tone) => tone.note);
     expect(notes).toEqual(['Eb', 'Ab', 'Bb', 'Db', 'F', 'C']);
   });
 
@@ -60,7 +111,12 @@ describe('reading kinds and degrees (W3C MusicXML 4.0, kind-value, degree-alter)
     expect(of('', 'major')).toMatchObject({ kind: 'refused', code: 'chord-file-root' });
     expect(of('C', 'pedal')).toMatchObject({ kind: 'refused', code: 'chord-file-kind' });
     expect(of('C', 'other')).toMatchObject({ kind: 'refused', code: 'chord-file-kind' });
-    expect(of('C', 'dominant', [[99, Number.NaN, 'add'], [9, -1, 'add']])).toMatchObject({
+    expect(
+      of('C', 'dominant', [
+        [99, Number.NaN, 'add'],
+        [9, -1, 'add'],
+      ]),
+    ).toMatchObject({
       chord: { symbol: 'C7b9' },
       remarks: [{ code: 'chord-file-degree' }],
     });
@@ -89,9 +145,53 @@ describe('writing', () => {
 });
 
 describe('round trip', () => {
-  const qualities = ['', 'm', 'maj7', 'm7', 'mMaj7', '7', 'dim', 'dim7', 'm7b5', 'aug', '6', 'm6', '9', 'm9', 'maj9'];
-  const more = ['11', 'm11', '13', 'maj13', 'sus4', 'sus2', '7sus4', '9sus4', '13sus4', '5', '7alt', '69', 'dimMaj7'];
-  const parts = ['b5', '#5', 'b9', '#9', '#11', 'b13', 'add9', 'add11', 'add13', 'no3', 'no5', 'add#11', 'addb9'];
+  const qualities = [
+    '',
+    'm',
+    'maj7',
+    'm7',
+    'mMaj7',
+    '7',
+    'dim',
+    'dim7',
+    'm7b5',
+    'aug',
+    '6',
+    'm6',
+    '9',
+    'm9',
+    'maj9',
+  ];
+  const more = [
+    '11',
+    'm11',
+    '13',
+    'maj13',
+    'sus4',
+    'sus2',
+    '7sus4',
+    '9sus4',
+    '13sus4',
+    '5',
+    '7alt',
+    '69',
+    'dimMaj7',
+  ];
+  const parts = [
+    'b5',
+    '#5',
+    'b9',
+    '#9',
+    '#11',
+    'b13',
+    'add9',
+    'add11',
+    'add13',
+    'no3',
+    'no5',
+    'add#11',
+    'addb9',
+  ];
   const symbols = fc
     .tuple(
       fc.constantFrom('C', 'F#', 'Bb', 'Eb'),
@@ -121,7 +221,10 @@ describe('round trip', () => {
   it('never throws on hostile values', () => {
     const anything = fc.record({
       root: fc.oneof(fc.string(), fc.constantFrom('C', 'Bb', 'F##')),
-      kind: fc.oneof(fc.string(), fc.constantFrom('dominant', 'major', 'other', 'none', 'dominant-11th', '__proto__')),
+      kind: fc.oneof(
+        fc.string(),
+        fc.constantFrom('dominant', 'major', 'other', 'none', 'dominant-11th', '__proto__'),
+      ),
       kindText: fc.option(fc.string()),
       degrees: fc.array(
         fc.record({

@@ -16,7 +16,8 @@ const refusal = (symbol: string): { code: string; at: number; length: number } =
   if (reading.kind !== 'refused') throw new Error(`${symbol} was read`);
   return { code: reading.code, at: reading.at, length: reading.length };
 };
-const same = (a: string, b: string): void => expect(makeChord(a).symbol, `${a} = ${b}`).toBe(makeChord(b).symbol);
+const same = (a: string, b: string): void =>
+  expect(makeChord(a).symbol, `${a} = ${b}`).toBe(makeChord(b).symbol);
 
 describe('punctuation', () => {
   // Brackets, commas and blanks say nothing (common practice, no source).
@@ -36,7 +37,11 @@ describe('punctuation', () => {
 
   it('takes brackets around the whole as optional', () => {
     expect(parseChord('(C7)')).toMatchObject({ kind: 'chord', optional: true, chord: { symbol: 'C7' } });
-    expect(parseChord('[Bb7/D]')).toMatchObject({ kind: 'chord', optional: true, chord: { symbol: 'Bb7/D' } });
+    expect(parseChord('[Bb7/D]')).toMatchObject({
+      kind: 'chord',
+      optional: true,
+      chord: { symbol: 'Bb7/D' },
+    });
     expect(parseChord('C7(b9)')).toMatchObject({ optional: false });
   });
 
@@ -267,10 +272,14 @@ describe('not chords', () => {
 
 describe('sentences', () => {
   const catalogue: Readonly<Record<string, { severity: string; message: string }>> = words;
-  const told = (reading: ChordReading): readonly { code: string; values?: Readonly<Record<string, string>> }[] =>
+  const told = (
+    reading: ChordReading,
+  ): readonly { code: string; values?: Readonly<Record<string, string>> }[] =>
     reading.kind === 'refused' ? [reading] : reading.kind === 'chord' ? reading.remarks : [];
   const typed =
-    'C7#|C7b11|C12|C10|Cm7m|C()|C(b9|C7?|x|add9|%|A1|H7|C/H|C###|C/Eb7|EB7|dm|b|Bbb7|Abb5|C#5|CΔ||Cno1'.split('|');
+    'C7#|C7b11|C12|C10|Cm7m|C()|C(b9|C7?|x|add9|%|A1|H7|C/H|C###|C/Eb7|EB7|dm|b|Bbb7|Abb5|C#5|CΔ||Cno1'.split(
+      '|',
+    );
   const readings = [...typed, 'C'.repeat(101)].map(parseChord);
 
   it('every code has a sentence and every blank in it a value', () => {
@@ -285,7 +294,9 @@ describe('sentences', () => {
 
   it('every sentence is used, apart from those about files', () => {
     const used = new Set(readings.flatMap(told).map((item) => item.code));
-    expect(Object.keys(catalogue).filter((code) => !used.has(code) && !code.startsWith('chord-file'))).toEqual([]);
+    expect(
+      Object.keys(catalogue).filter((code) => !used.has(code) && !code.startsWith('chord-file')),
+    ).toEqual([]);
   });
 
   it('refusals are errors and remarks are not', () => {
@@ -307,11 +318,15 @@ describe('any text', () => {
 
   it('never throws, and its places lie in the text', () => {
     fc.assert(
-      fc.property(fc.oneof({ weight: 9, arbitrary: chordish }, fc.string({ unit: 'binary', maxLength: 120 })), (text) => {
-        const reading = parseChord(text);
-        const places = reading.kind === 'refused' ? [reading] : reading.kind === 'chord' ? reading.remarks : [];
-        return places.every(({ at, length }) => at >= 0 && length >= 0 && at + length <= text.length);
-      }),
+      fc.property(
+        fc.oneof({ weight: 9, arbitrary: chordish }, fc.string({ unit: 'binary', maxLength: 120 })),
+        (text) => {
+          const reading = parseChord(text);
+          const places =
+            reading.kind === 'refused' ? [reading] : reading.kind === 'chord' ? reading.remarks : [];
+          return places.every(({ at, length }) => at >= 0 && length >= 0 && at + length <= text.length);
+        },
+      ),
       { numRuns: 100_000, seed: 20 },
     );
   }, 180_000);

@@ -32,6 +32,10 @@ describe('shortcuts', () => {
     [press('z', { ctrlKey: true }), 'writing', undefined],
     [press('?', { shiftKey: true }), 'page', 'help'],
     [press('Escape'), 'writing', 'close'],
+    [press('Enter'), 'page', 'pin'],
+    [press('Enter'), 'control', undefined],
+    [press('Delete'), 'page', 'unpin'],
+    [press('Delete'), 'writing', undefined],
     [press('x'), 'page', undefined],
   ])('%o at %s means %s', (key, place, expected) => {
     expect(shortcutOf(key, place)).toBe(expected);

@@ -7,6 +7,8 @@ export interface Feature<Arguments extends readonly unknown[]> {
   readonly name: string;
   /** In natural units; 0 where the feature does not apply. */
   readonly amount: (...args: Arguments) => number;
+  /** Weighs the amount; 1 when left out. */
+  readonly factor?: number;
 }
 
 /** Integer units to one natural unit of cost. */
@@ -15,10 +17,28 @@ export const milliPerUnit = 1000;
 /** One feature's amount in thousandths. Rounding each feature by itself keeps item sums exact. */
 export const inMilli = (amount: number): Milli => milli(amount * milliPerUnit);
 
-/** Sum of all features of a family, each rounded by itself. */
-export function sumOf<A extends readonly unknown[]>(features: readonly Feature<A>[], ...args: A): number {
+const amountOf = <A extends readonly unknown[]>(feature: Feature<A>, args: A): Milli =>
+  inMilli(feature.amount(...args) * (feature.factor ?? 1));
+
+// Sums are taken hundreds of thousands of times for a lattice: written out by number of arguments, nothing is packed.
+
+/** Sum of all features of a family of two arguments, each rounded by itself. */
+export function sumOfTwo<A, B>(features: readonly Feature<[A, B]>[], a: A, b: B): number {
   let total = 0;
-  for (const feature of features) total += inMilli(feature.amount(...args));
+  for (const { amount, factor } of features) {
+    const value = amount(a, b);
+    if (value !== 0) total += inMilli(value * (factor ?? 1));
+  }
+  return total;
+}
+
+/** Sum of all features of a family of three arguments, each rounded by itself. */
+export function sumOfThree<A, B, C>(features: readonly Feature<[A, B, C]>[], a: A, b: B, c: C): number {
+  let total = 0;
+  for (const { amount, factor } of features) {
+    const value = amount(a, b, c);
+    if (value !== 0) total += inMilli(value * (factor ?? 1));
+  }
   return total;
 }
 
@@ -28,12 +48,11 @@ export const itemsOf = <A extends readonly unknown[]>(
   ...args: A
 ): { feature: string; amount: Milli }[] =>
   features
-    .map((feature) => ({ feature: feature.name, amount: inMilli(feature.amount(...args)) }))
+    .map((feature) => ({ feature: feature.name, amount: amountOf(feature, args) }))
     .filter((item) => item.amount !== 0);
 
 /** The same features, each weighed by a factor. */
 export const scaled = <A extends readonly unknown[]>(
   features: readonly Feature<A>[],
   factor: number,
-): Feature<A>[] =>
-  features.map(({ name, amount }) => ({ name, amount: (...args: A) => amount(...args) * factor }));
+): Feature<A>[] => features.map((feature) => ({ ...feature, factor: (feature.factor ?? 1) * factor }));

@@ -1,0 +1,88 @@
+import { describe, expect, it } from 'vitest';
+import { explain, lineThrough, walk, type Explanation } from '../../src/pipeline';
+import { seededRandom } from '../../src/music';
+import { chartText, requestFor, walked } from './request';
+
+const blues = chartText('back-stairs-blues.txt');
+
+function explained(text: string, changes: Parameters<typeof requestFor>[1] = {}, room = false): Explanation {
+  const request = requestFor(text, changes);
+  return explain(request, walk(request), { room })!;
+}
+
+describe('prices', () => {
+  it('are 0 along the best line and never less', () => {
+    const { slots, optimum } = explained(blues);
+    expect(optimum).toBe(walked(blues).line.cost);
+    for (const slot of slots) {
+      expect(slot.price).toBe(0);
+      expect(slot.spots[0]!.price).toBe(0);
+      for (const spot of slot.spots) expect(spot.price).toBeGreaterThanOrEqual(0);
+    }
+  });
+
+  it('are what a pin at that spot costs the best line, to the last thousandth', () => {
+    const { slots, optimum } = explained(blues);
+    const random = seededRandom(8);
+    for (let trial = 0; trial < 12; trial++) {
+      const index = Math.floor(random() * slots.length);
+      const spots = slots[index]!.spots;
+      const { placement, price } = spots[Math.floor(random() * spots.length)]!;
+      const pin = {
+        bar: Math.floor(index / 4) + 1,
+        beat: (index % 4) + 1,
+        string: placement.string,
+        stop: placement.stop,
+      };
+      expect(walked(blues, { pins: [pin] }).line.cost).toBe(optimum + price);
+    }
+  });
+
+  it('come with the whole line that they are the price of', () => {
+    const request = requestFor(blues);
+    const result = walk(request);
+    const { slots, optimum } = explain(request, result, { room: false })!;
+    const spot = slots[17]!.spots[9]!;
+    const line = lineThrough(request, result, 17, spot.placement)!;
+    expect(line.cost).toBe(optimum + spot.price);
+    expect(line.notes[17]!.placement).toMatchObject({
+      string: spot.placement.string,
+      stop: spot.placement.stop,
+    });
+  });
+
+  it('say what an open string buys: what the best line pays without it', () => {
+    const { slots } = explained(blues);
+    const { line } = walked(blues);
+    const open = line.notes.filter((note) => note.placement.finger === '0');
+    expect(open.length).toBeGreaterThan(3);
+    for (const note of line.notes) {
+      const buys = slots[note.index]!.openStringBuys;
+      if (note.placement.finger === '0') expect(buys).toBeGreaterThanOrEqual(0);
+      else expect(buys).toBeNull();
+    }
+    expect(Math.max(...open.map((note) => slots[note.index]!.openStringBuys!))).toBeGreaterThan(500);
+  });
+});
+
+describe('elbow room', () => {
+  it('counts more than one good choice a beat, and tells every spot', () => {
+    const { slots } = explained(blues, { take: { seed: 2, temperature: 0.7 } }, true);
+    for (const slot of slots) {
+      expect(slot.choices).toBeGreaterThanOrEqual(1);
+      expect(slot.isBoxedIn).toBe(slot.choices! < 1.3);
+      for (const spot of slot.spots) expect(spot.choices).toBeGreaterThanOrEqual(1);
+    }
+  });
+
+  it('is clearly less from the low F sharp than from one at the neck block, in F sharp major (common practice, no source)', () => {
+    const chart = 'Key: F#\nTempo: 140\n| F#maj7 | D#m7 | G#m7 | C#7 |\n';
+    const { slots } = explained(chart, { choruses: 2, take: { seed: 1, temperature: 1 } }, true);
+    const first = slots[0]!.spots;
+    const choices = (string: number, stop: number): number =>
+      first.find(({ placement }) => placement.string === string && placement.stop === stop)!.choices!;
+    const low = choices(4, 2);
+    const neckBlock = Math.max(choices(3, 9), choices(1, 11));
+    expect(8 * Math.log2(neckBlock)).toBeGreaterThan(8 * Math.log2(low) + 0.25);
+  });
+});
