@@ -87,6 +87,14 @@ export function explainImpossible(request: WalkRequest, timeline: Timeline): Imp
   const wishes = [...requestWishes(request), ...(stay ? [stayWish(stay)] : [])];
   const conflict = smallestConflict(request, timeline, wishes);
   const place = placeOf(request, timeline, wishes);
+  const { shares = [] } = request.limits;
+  if (conflict.length === 0 && shares.length > 0) {
+    const words = shares.map(
+      ({ region, share }) => `at most ${Math.round(share * 100)} % in the ${region} region`,
+    );
+    const message = `No line that was found keeps to ${listed(words)} together with the other wishes. Ask for a larger share.`;
+    return { message, freeing: [], conflict: [], cheapest: null };
+  }
   if (conflict.length === 0) {
     const message = `A hand of ${request.hand.span} mm cannot hold the notes of these changes on this bass.${place}`;
     return { message, freeing: [], conflict: [], cheapest: null };

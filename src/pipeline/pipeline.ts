@@ -1,21 +1,16 @@
 // The whole computation: chart text -> chart -> timeline -> candidates -> lattice -> path -> line.
-import { derivedSeed, seededRandom } from '../music';
 import { readChart, transposeChart, type Chart, type Problem } from './1-chart';
 import { makeTimeline } from './2-timeline';
-import { bestPath, makeSampler, type Lattice, type Path } from './4-solver';
-import { makeLine, naturalUnit } from './5-line';
+import type { Path } from './4-solver';
+import { makeLine } from './5-line';
 import { explainImpossible } from './impossible';
-import { makeSetting, requestWishes } from './setting';
-import type { Impossible, TakeWish, WalkRequest, WalkResult } from './types';
+import { makeSetting, requestWishes, type Setting } from './setting';
+import { keepShares } from './shares';
+import { choosePath } from './take';
+import type { Impossible, WalkRequest, WalkResult } from './types';
 
 /** Milliseconds by pass, added up. */
 export type Clock = () => number;
-
-function choosePath(lattice: Lattice, take: TakeWish): Path | null {
-  if (take.temperature === 0) return bestPath(lattice)?.path ?? null;
-  const sampler = makeSampler(lattice, take.temperature, naturalUnit);
-  return sampler.draw(seededRandom(derivedSeed(take.seed, 0)));
-}
 
 /** Reads and, when another key is asked for, transposes. */
 export function chartOf(request: Pick<WalkRequest, 'chartText' | 'key'>): {
@@ -59,8 +54,12 @@ export function walk(request: WalkRequest, clock: Clock = () => 0): WalkResult {
   if (!timeline || timeline.slots.length === 0) return nothing(null);
 
   const setting = timed('lattice', () => makeSetting(request, timeline, requestWishes(request)));
-  const path = setting && timed('solve', () => choosePath(setting.lattice, request.take));
-  if (!setting || !path) return nothing(timed('conflict', () => explainImpossible(request, timeline)));
-  const line = timed('line', () => makeLine(setting.candidates, path, timeline.slots.length, setting.model));
+  const choose = (from: Setting): Path | null =>
+    choosePath(from, request.take, (bar) => timeline.bars[bar] ?? { chorus: -1, chartBar: -1 });
+  const found = setting && timed('solve', () => keepShares(setting, request.limits.shares ?? [], choose));
+  if (!setting || !found) return nothing(timed('conflict', () => explainImpossible(request, timeline)));
+  const line = timed('line', () =>
+    makeLine(setting.candidates, found.path, timeline.slots.length, setting.model),
+  );
   return { chart, problems, timeline, line, impossible: null, timings };
 }

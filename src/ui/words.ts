@@ -123,7 +123,7 @@ export const words = {
     major: 'Major',
     minor: 'Minor',
     choruses: 'Choruses',
-    severity: { error: 'left out', warning: 'read as', note: 'note' },
+    severity: { error: 'left out', warning: 'check', note: 'note' },
     bar: (number: number, chords: string): string => `Bar ${number}: ${chords}`,
     noChord: 'N.C.',
     times: (count: number): string => `×${count}`,

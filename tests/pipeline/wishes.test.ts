@@ -127,3 +127,46 @@ describe('wishes that cannot hold together', () => {
     expect(walk(requestFor(blues, { limits: { barredPositions } })).line).not.toBeNull();
   });
 });
+
+describe('shares of a region', () => {
+  const share = (changes: Parameters<typeof walked>[1]): number => {
+    const { report } = walked(blues, changes).line;
+    return report.byRegion.find((row) => row.region === 'middle')!.share;
+  };
+
+  it.each([0, 0.7])('are kept, at no more cost than needed (temperature %d)', (temperature) => {
+    const take = { seed: 4, temperature };
+    expect(share({ take })).toBeGreaterThan(0.3);
+    for (const most of [0.3, 0.1]) {
+      const limits = { barredPositions: [], shares: [{ region: 'middle' as const, share: most }] };
+      expect(share({ take, limits })).toBeLessThanOrEqual(most + 1e-9);
+    }
+  });
+
+  it('that no line can keep are said to be impossible', () => {
+    const pins: Pin[] = [{ bar: 1, beat: 1, position: positions('III')[0]!, finger: '1' }];
+    const limits = { barredPositions: [], shares: [{ region: 'middle' as const, share: 0 }] };
+    const result = walk(requestFor(blues, { limits, pins }));
+    expect(result.line).toBeNull();
+    expect(result.impossible?.message).toMatch(/0 % in the middle region/);
+  });
+});
+
+describe('variety', () => {
+  it('leaves no bar figure twice in a row, nor a chorus like the one before', () => {
+    for (const seed of [1, 2, 3, 4, 5]) {
+      const { line, timeline } = walked('Key: D\n| D6 | D6 | D6 | D6 |\n', {
+        choruses: 8,
+        take: { seed, temperature: 0.4 },
+      });
+      const figures = timeline.bars.map((bar) =>
+        line.notes
+          .filter((note) => note.bar === bar.index + 1)
+          .map((note) => note.midi)
+          .join(),
+      );
+      for (let bar = 1; bar < figures.length; bar++) expect(figures[bar]).not.toBe(figures[bar - 1]);
+      for (let bar = 4; bar < figures.length; bar++) expect(figures[bar]).not.toBe(figures[bar - 4]);
+    }
+  });
+});

@@ -138,20 +138,19 @@ export function describe(formula: Formula): ChordSpec {
   describeDegree(thirteenth, tones, top === 13, false, steps);
   if (tones.has('6m')) steps.alterations.push({ degree: 13, alter: -1 });
   describeThird(tones, base, isEleventh, isSuspended, steps);
-  if (isSuspended && top === 0) {
-    // "sus4b9" is read as a dominant; without a seventh the ninth is written as added.
-    steps.additions.push(...steps.alterations.filter((step) => step.degree === 9));
-    steps.alterations.splice(0, Infinity, ...steps.alterations.filter((step) => step.degree !== 9));
-  }
-  const isSixth = top === 0 && tones.has('6M');
+  // "sus4b9" is read as a dominant; without a seventh the ninth is written as added.
+  const addsNinth = isSuspended && top === 0;
+  const isMoved = (step: Step): boolean => addsNinth && step.degree === 9;
   return {
     ...plainSpec,
     base,
     top,
     majorSeventh,
-    six: isSixth,
+    six: top === 0 && tones.has('6M'),
     suspended,
     altered: formula.altered,
-    ...steps,
+    alterations: steps.alterations.filter((step) => !isMoved(step)),
+    additions: [...steps.additions, ...steps.alterations.filter(isMoved)],
+    omissions: steps.omissions,
   };
 }

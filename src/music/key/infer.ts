@@ -3,7 +3,7 @@
 import data from '../../../shared/chords/key-weights.json' with { type: 'json' };
 import { pitchClassOf, type NoteName } from '../tonal';
 import { modes, type Chord, type ChordFamily, type Key, type Mode } from '../types';
-import { fifthsOf, makeKey, practicalKeys } from './key';
+import { fifthsOf, makeKey, noteAtFifths, practicalKeys } from './key';
 
 const { cadence } = data;
 
@@ -92,21 +92,8 @@ function spelledLike(key: Key, chords: readonly Summary[]): Key {
   const tonic = chords.find((chord) => chord.root === pitchClassOf(key.tonic));
   if (tonic) return makeKey(tonic.name, key.mode);
   const lean = chords.reduce((sum, chord) => sum + fifthsOf(chord.name), 0);
-  const sharps = key.fifths + 12;
-  return lean > 0 && sharps <= 7 ? makeKey(sharpName(key), key.mode) : key;
-}
-
-/** The enharmonic sharp tonic of a key in many flats. */
-function sharpName(key: Key): NoteName {
-  const names: Readonly<Record<string, string>> = {
-    Gb: 'F#',
-    Db: 'C#',
-    Cb: 'B',
-    Eb: 'D#',
-    Ab: 'G#',
-    Bb: 'A#',
-  };
-  return (names[key.tonic] ?? key.tonic) as NoteName;
+  const isSharp = lean > 0 && key.fifths + 12 <= 7;
+  return isSharp ? makeKey(noteAtFifths(fifthsOf(key.tonic) + 12), key.mode) : key;
 }
 
 const candidates = modes.flatMap((mode) => practicalKeys(mode));

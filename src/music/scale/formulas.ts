@@ -53,7 +53,6 @@ interface Step {
   readonly semitones: number;
   readonly degree: number;
   readonly note: NoteName;
-  readonly isStated: boolean;
 }
 
 /**
@@ -66,7 +65,6 @@ export function fitScale(name: ScaleName, chord: Chord): Scale {
     semitones: semitonesOf(tone.interval) % 12,
     degree: withinOctave(tone.degree),
     note: tone.note,
-    isStated: true,
   }));
   const sizes = new Set(stated.map((step) => step.semitones));
   const degrees = new Set(stated.filter((step) => step.degree !== 1).map((step) => step.degree));
@@ -74,8 +72,8 @@ export function fitScale(name: ScaleName, chord: Chord): Scale {
     interval,
     semitones: semitonesOf(interval) % 12,
     degree: degreeOf(interval),
+    // Only a tone that the chord states keeps two accidentals.
     note: simpleName(transpose(chord.root, interval)),
-    isStated: false,
   }));
   const ownSizes = new Set(own.map((step) => step.semitones));
   const isReplaced = (step: Step): boolean =>
@@ -91,16 +89,12 @@ export function fitScale(name: ScaleName, chord: Chord): Scale {
   const steps = [...new Map([...kept, ...stated].map((step) => [step.semitones, step])).values()];
   return {
     name: `${chord.root} ${name}`,
-    notes: steps.sort((a, b) => a.semitones - b.semitones).map((step) => simpleOrStated(step)),
+    notes: steps.sort((a, b) => a.semitones - b.semitones).map((step) => step.note),
   };
 }
 
-/** Only a tone that the chord states keeps two accidentals. */
-const simpleOrStated = (step: Step): NoteName => (step.isStated ? step.note : simpleName(step.note));
-
 /** True when the symbol leaves the third out and puts nothing in its place. */
 function isThirdless(chord: Chord): boolean {
-  const isThirdOr4 = (interval: IntervalName): boolean =>
-    ['2m', '2M', '3m', '3M', '4P', '4A', '11P'].includes(interval);
-  return ![...chord.tones, ...chord.colours].some((tone) => isThirdOr4(tone.interval));
+  const thirds: readonly string[] = ['2m', '2M', '3m', '3M', '4P', '4A', '11P'];
+  return ![...chord.tones, ...chord.colours].some((tone) => thirds.includes(tone.interval));
 }

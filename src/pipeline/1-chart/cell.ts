@@ -1,9 +1,9 @@
 // One bar's words to the bars they stand for: chords, a simile, or only the chord before.
 import type { Chord, Meter } from '../../music';
 import type { Diagnostics } from './diagnostics';
-import { askedTicks, heldChord, layOut, repeated } from './layout';
+import { fillsBar, heldChord, layOut, repeated } from './layout';
 import { barTicks } from './meter';
-import { readPlaces, type Places } from './places';
+import { readPlaces } from './places';
 import { symbolsOf, type CellItem, type CellToken, type ChordParser } from './symbols';
 import type { ChartBar, ChartChord, Span } from './types';
 
@@ -50,14 +50,13 @@ function simileBars(length: 1 | 2, context: CellContext): readonly CellBar[] {
 /** "C / E" is a slash chord when reading the slash as a beat does not fill the bar and reading it so does. */
 function itemsOf(tokens: readonly CellToken[], context: CellContext): readonly CellItem[] {
   const { parse, meter, previous } = context;
-  const places = (items: readonly CellItem[]): Places => readPlaces(items, previous, parse, silent);
-  const whole = barTicks(meter);
   const asBeats = symbolsOf(tokens, parse, false);
-  const hasSlash = asBeats.some((item) => item.kind === 'slash');
-  if (!hasSlash || askedTicks(places(asBeats), meter) === whole) return asBeats;
+  if (!asBeats.some((item) => item.kind === 'slash')) return asBeats;
+  if (fillsBar(readPlaces(asBeats, previous, parse, silent), meter)) return asBeats;
   const asBass = symbolsOf(tokens, parse, true);
-  const read = places(asBass);
-  return !read.byBeat || askedTicks(read, meter) === whole ? asBass : asBeats;
+  const isRead = asBass.every((item) => item.kind !== 'symbol' || parse(item.text).kind !== 'refused');
+  const read = readPlaces(asBass, previous, parse, silent);
+  return isRead && (!read.byBeat || fillsBar(read, meter)) ? asBass : asBeats;
 }
 
 /** The bars that stand between two bar lines: one, or two for a two-bar simile. */

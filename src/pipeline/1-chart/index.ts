@@ -14,4 +14,4 @@ export { printChart } from './print';
 export { readChart } from './read';
 export { keyOfChart, transposeChart } from './transpose';
 export * from './types';
-export { isClosingName, isIntroName } from './words';
+export { isClosingName, isIntroName, sectionsFor } from './words';

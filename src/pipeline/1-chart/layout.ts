@@ -10,12 +10,26 @@ interface Measured {
   readonly ticks: number;
 }
 
+const ticksOf = ({ beats, shorts }: Place, meter: Meter): number =>
+  beats * beatTicks(meter) + shorts * shortTicks(meter);
+
 /** Ticks that a bar written beat by beat has asked for. */
-export function askedTicks({ places }: Places, meter: Meter): number {
-  const beat = beatTicks(meter);
-  const short = shortTicks(meter);
-  return places.reduce((sum, place) => sum + place.beats * beat + place.shorts * short, 0);
+const askedTicks = (places: readonly Place[], meter: Meter): number =>
+  places.reduce((sum, place) => sum + ticksOf(place, meter), 0);
+
+/** "F7 // D7 //": slashes that fill the bar by themselves count the beats, and the symbols above them none. */
+function bySlashesAlone(places: readonly Place[], meter: Meter): readonly Place[] {
+  const counted = places.map((place) => ({ ...place, beats: place.beats - place.own }));
+  const isMeant =
+    askedTicks(places, meter) > barTicks(meter) &&
+    askedTicks(counted, meter) === barTicks(meter) &&
+    counted.every((place) => ticksOf(place, meter) > 0);
+  return isMeant ? counted : places;
 }
+
+/** True when slashes and dots give every beat of the bar to a chord, neither more nor fewer. */
+export const fillsBar = ({ places }: Places, meter: Meter): boolean =>
+  askedTicks(bySlashesAlone(places, meter), meter) === barTicks(meter);
 
 /** Chords that share the bar: in whole beats when there are enough, else in the shortest places there are. */
 function shared(places: readonly Place[], meter: Meter, problems: Diagnostics): readonly Measured[] {
@@ -35,18 +49,17 @@ function shared(places: readonly Place[], meter: Meter, problems: Diagnostics): 
 
 /** Chords with slashes: each as long as it says, the last to the end of the bar. */
 function byBeat(
-  { places }: Places,
+  places: readonly Place[],
   meter: Meter,
   total: number | undefined,
   problems: Diagnostics,
 ): readonly Measured[] {
   const beat = beatTicks(meter);
-  const short = shortTicks(meter);
   const room = total ?? Number.MAX_SAFE_INTEGER;
   const measured: Measured[] = [];
   let used = 0;
   for (const place of places) {
-    const asked = place.beats * beat + place.shorts * short;
+    const asked = ticksOf(place, meter);
     const ticks = Math.min(asked, room - used);
     const values = { meter: meterText(meter), beats: beatsInBar(meter) };
     if (ticks <= 0 || asked - ticks >= beat) problems.add('bar-long', place.span, values);
@@ -111,9 +124,11 @@ export function layOut(
 ): readonly ChartChord[] {
   const whole = barTicks(meter);
   if (read.places.length === 0) return [heldChord(previous, whole)];
-  const isShort = pickup && askedTicks(read, meter) < whole;
-  if (isShort) return placed(byBeat(read, meter, undefined, problems), previous);
-  if (read.byBeat) return placed(byBeat(read, meter, whole, problems), previous);
+  const isShort = pickup && askedTicks(read.places, meter) < whole;
+  if (isShort) return placed(byBeat(read.places, meter, undefined, problems), previous);
+  if (read.byBeat) {
+    return placed(byBeat(bySlashesAlone(read.places, meter), meter, whole, problems), previous);
+  }
   return placed(shared(read.places, meter, problems), previous);
 }
 

@@ -139,9 +139,9 @@ class LineScanner {
 
   private wordAt(): Token | undefined {
     const previous = this.tokens.at(-1);
-    const tight =
-      previous?.kind === 'bar line' && previous.span.column + previous.span.length === this.at + 1;
-    if (previous?.kind === 'bar line') {
+    const opensLine = previous === undefined && this.text.includes('|', this.at);
+    if (previous?.kind === 'bar line' || opensLine) {
+      const tight = previous !== undefined && previous.span.column + previous.span.length === this.at + 1;
       const ending = this.endingAt(this.at);
       // A number apart from the bar line is an ending only when a chord follows it in the bar.
       if (ending !== undefined && (tight || /^ *[A-Ga-gNn(]/u.test(this.after(ending)))) return ending;
@@ -171,8 +171,9 @@ class LineScanner {
 const isPartField = (name: string): boolean => name === 'P';
 
 function classify(text: string, line: number, barsBegun: boolean): ChartLine | undefined {
-  const start = text.search(/[^ ]/u);
-  if (start < 0 || text[start] === '#') return undefined;
+  // A number before the first bar line of a line counts bars; it is no part of the music.
+  const start = /^ *(?:\d{1,4}[.)]? *(?=\|))?/u.exec(text)![0].length;
+  if (start === text.length || text[start] === '#') return undefined;
   const span: Span = { line, column: start + 1, length: text.trimEnd().length - start };
   const named = nameColon.exec(text);
   if (named === null) return barsLine(text, line, start, span, undefined);

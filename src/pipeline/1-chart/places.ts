@@ -14,6 +14,8 @@ export interface Place {
   /** Beats, and short notes (see `shortTicks`), that it lasts when the bar is written beat by beat. */
   readonly beats: number;
   readonly shorts: number;
+  /** How many of the beats are the symbol's own, not its slashes': 1, or 0 where there is no symbol. */
+  readonly own: number;
 }
 
 export interface Places {
@@ -29,6 +31,7 @@ const newPlace = (chord: Place['chord'], span: Span, optional = false): Place =>
   span,
   beats: 1,
   shorts: 0,
+  own: 1,
 });
 
 /** Only what begins like a chord takes room when it cannot be read; a stray word does not push chords about. */
@@ -84,12 +87,12 @@ class PlaceReader {
     this.byBeat = true;
     if (kind === 'dot') {
       this.changeLast((place) =>
-        place.beats > 0 ? { ...place, beats: place.beats - 1, shorts: place.shorts + 1 } : place,
+        place.beats > 0 ? { ...place, beats: place.beats - 1, shorts: place.shorts + 1, own: 0 } : place,
       );
       return;
     }
     if (this.places.length === 0)
-      this.places.push({ ...newPlace(undefined, span), beats: short ? 0 : 1, shorts: short ? 1 : 0 });
+      this.places.push({ ...newPlace(undefined, span), beats: short ? 0 : 1, shorts: short ? 1 : 0, own: 0 });
     else {
       this.changeLast((place) =>
         short ? { ...place, shorts: place.shorts + 1 } : { ...place, beats: place.beats + 1 },

@@ -6,7 +6,7 @@ import { lex } from './lexer';
 import { chordParser, type ChordParser } from './symbols';
 import type { BarsLine, ChartLine, HeaderLine, WordToken } from './tokens';
 import type { ChartBar, ChartReading, Span } from './types';
-import { findSign, isSectionName } from './words';
+import { findSign, isSectionName, sectionsFor } from './words';
 
 const longestText = 400_000;
 /** A line of more words is read as a bar, so that what is wrong with it is told. */
@@ -46,9 +46,9 @@ function takeProse(line: BarsLine, draft: DraftHeader, reader: BarReader, proble
 }
 
 function checkParts(parts: readonly string[], bars: readonly ChartBar[], problems: Diagnostics): void {
-  const known = new Set(bars.flatMap(({ section }) => (section === null ? [] : [section.toLowerCase()])));
+  const names = bars.flatMap(({ section }) => (section === null ? [] : [section]));
   for (const part of new Set(parts)) {
-    if (!known.has(part.toLowerCase())) problems.add('part-unknown', start, { text: part });
+    if (sectionsFor(part, names).length === 0) problems.add('part-unknown', start, { text: part });
   }
 }
 

@@ -44,6 +44,14 @@ const stem = (name: string): string =>
 
 /** A name the trade gives to a part of the form, with a number or not. */
 export const isSectionName = (name: string): boolean => sectionNames.has(stem(name));
+const family = (name: string): string => name.toLowerCase().replace(/[ \d'’′]+$/u, '');
+/** Places in `names` that a form means by a part: those of that name or, where there is none, A1 and A' for A. */
+export function sectionsFor(part: string, names: readonly string[]): readonly number[] {
+  const places = (isMeant: (name: string) => boolean): readonly number[] =>
+    names.flatMap((name, index) => (isMeant(name) ? [index] : []));
+  const same = places((name) => name.toLowerCase() === part.toLowerCase());
+  return same.length > 0 ? same : places((name) => family(name) === part.toLowerCase());
+}
 /** Bars that are played once, before the first chorus. */
 export const isIntroName = (name: string): boolean => introNames.has(stem(name));
 /** Bars that are played once, after the last chorus. */
@@ -63,7 +71,8 @@ export interface FoundSign {
 }
 
 const segno = /^(?:segno|𝄋|§)$/u;
-const coda = /^(?:coda|𝄌|⊕)$/u;
+const coda = /^(?:coda\.?|𝄌|⊕)$/u;
+const fine = /^fine\.?$/u;
 
 function jumpStart(words: readonly string[]): { jump: 'D.C.' | 'D.S.'; words: number } | undefined {
   const [first = '', second = ''] = words;
@@ -76,30 +85,28 @@ function jumpStart(words: readonly string[]): { jump: 'D.C.' | 'D.S.'; words: nu
 
 function readTimes(words: readonly string[]): FoundSign | undefined {
   const [first = '', second = ''] = words;
-  const match = /^\(?(?:[x×](\d{1,3})|(\d{1,3})[x×])\)?$/u.exec(first);
+  const match = /^(?:[x×](\d{1,3})|(\d{1,3})[x×])$/u.exec(first);
   if (match !== null) return { sign: { kind: 'times', times: Number(match[1] ?? match[2]) }, words: 1 };
-  if (/^\(?\d{1,3}$/u.test(first) && /^times\)?$/u.test(second)) {
-    return { sign: { kind: 'times', times: Number(first.replace('(', '')) }, words: 2 };
-  }
-  return undefined;
+  if (!/^\d{1,3}$/u.test(first) || second !== 'times') return undefined;
+  return { sign: { kind: 'times', times: Number(first) }, words: 2 };
 }
 
 /** The sign of the form that starts with the first of these words, undefined when none does. */
 export function findSign(tokens: readonly WordToken[]): FoundSign | undefined {
-  const words = tokens.map((token) => token.text.toLowerCase().replace(/,$/u, ''));
+  const words = tokens.map((token) => token.text.toLowerCase().replaceAll(/^\(+|[),;]+$/gu, ''));
   const [first = '', second = ''] = words;
   if (segno.test(first)) return { sign: { kind: 'segno' }, words: 1 };
   if (coda.test(first)) return { sign: { kind: 'coda' }, words: 1 };
-  if (first === 'fine') return { sign: { kind: 'fine' }, words: 1 };
+  if (fine.test(first)) return { sign: { kind: 'fine' }, words: 1 };
   if (first === 'to' && coda.test(second)) return { sign: { kind: 'to coda' }, words: 2 };
   const start = jumpStart(words);
   if (start === undefined) return readTimes(words);
-  const [al = '', where = ''] = words.slice(start.words);
-  if (al === 'al' && where === 'fine') {
-    return { sign: { kind: 'jump', jump: `${start.jump} al Fine` }, words: start.words + 2 };
+  const [al = '', where = '', what = ''] = words.slice(start.words);
+  const end = al !== 'al' ? null : fine.test(where) ? 'Fine' : coda.test(where) ? 'Coda' : null;
+  if (end !== null) {
+    return { sign: { kind: 'jump', jump: `${start.jump} al ${end}` }, words: start.words + 2 };
   }
-  if (al === 'al' && coda.test(where)) {
-    return { sign: { kind: 'jump', jump: `${start.jump} al Coda` }, words: start.words + 2 };
-  }
-  return { sign: { kind: 'jump', jump: start.jump }, words: start.words };
+  // "D.C. al 2nd ending" says what a plain D.C. does: the last ending is played after it.
+  const toEnding = al === 'al' && /^\d/u.test(where) && /^(?:ending|time)/u.test(what);
+  return { sign: { kind: 'jump', jump: start.jump }, words: start.words + (toEnding ? 3 : 0) };
 }

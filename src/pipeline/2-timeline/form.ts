@@ -1,5 +1,13 @@
 // The whole form in playing order: introduction, choruses, ending.
-import { isClosingName, isIntroName, problem, type Chart, type ChartBar, type Problem } from '../1-chart';
+import {
+  isClosingName,
+  isIntroName,
+  problem,
+  sectionsFor,
+  type Chart,
+  type ChartBar,
+  type Problem,
+} from '../1-chart';
 import { codaOf, followJumps } from './jumps';
 import { expandRepeats } from './repeats';
 
@@ -98,13 +106,14 @@ function sectionsOf(bars: readonly ChartBar[]): readonly Section[] {
 /** The order of parts given in the heading; null when it names no section of the chart. */
 function planByParts(bars: readonly ChartBar[], parts: readonly string[]): Plan | null {
   const sections = sectionsOf(bars);
+  const names = sections.map(({ name }) => name);
   const uses = new Map<string, number>();
   const chosen = parts.flatMap((part) => {
-    const name = part.toLowerCase();
-    const same = sections.filter((section) => section.name.toLowerCase() === name);
-    const use = uses.get(name) ?? 0;
-    uses.set(name, use + 1);
-    return same.length === 0 ? [] : [same[Math.min(use, same.length - 1)]!];
+    const same = sectionsFor(part, names);
+    const use = uses.get(part) ?? 0;
+    uses.set(part, use + 1);
+    const place = same[Math.min(use, same.length - 1)];
+    return place === undefined ? [] : [sections[place]!];
   });
   const first = chosen.findIndex(({ name }) => !isIntroName(name));
   if (first < 0) return null;

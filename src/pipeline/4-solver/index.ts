@@ -1,3 +1,4 @@
+export * from './conditional';
 export * from './lattice';
 export { backwardSums, forwardSums, throughCosts, type Sums } from './minimum';
 export * from './resolve';

@@ -37,6 +37,8 @@ const progressions = [
   ['A major', 'A5 D5 E5 A5'],
   ['F# major', 'F#maj7 G#m7 C#7 F#maj7'],
   ['Gb major', 'Gbmaj7 Abm7 Db7'],
+  ['Gb major', 'Abm7 Db7'],
+  ['F# major', 'G#m7 C#7'],
   ['Eb major', 'Ebmaj7'],
 ] as const;
 
