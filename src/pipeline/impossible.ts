@@ -41,6 +41,7 @@ function smallestConflict(
   timeline: Timeline,
   wishes: readonly Wish[],
 ): readonly Wish[] {
+  if (isPossible(request, timeline, wishes)) return [];
   let kept = wishes;
   for (const wish of wishes) {
     const without = kept.filter((one) => one !== wish);
