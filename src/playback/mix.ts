@@ -24,4 +24,7 @@ export function gainOf(part: Part, { on, level }: PartMix): number {
 export const changedParts = (before: Mix, after: Mix): readonly Part[] =>
   parts.filter((part) => gainOf(part, before[part]) !== gainOf(part, after[part]));
 
+/** Amplitude of the whole: all parts at full level together stay under full scale. */
+export const masterGain = 10 ** (mixData.masterDecibels / 20);
+
 export const presence = mixData.presence;

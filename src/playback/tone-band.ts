@@ -2,7 +2,7 @@
 import { Filter, Gain, Sampler, ToneAudioBuffer, WaveShaper, type BaseContext } from './tone-library';
 import type { Bank } from './bank';
 import type { Sink } from './conductor';
-import { gainOf, presence } from './mix';
+import { gainOf, masterGain, presence } from './mix';
 import { drumSounds, parts, type DrumSound, type Mix, type Part, type PlaybackEvent } from './types';
 
 /** Seconds in which a level or a mute takes hold, a stopped band falls silent, and a damped note dies away. */
@@ -47,13 +47,15 @@ function presenceStage(context: BaseContext, to: Gain): { readonly input: Gain; 
 /** Levels of the parts; lasts as long as the context. */
 export class Desk {
   readonly context: BaseContext;
+  readonly #master: Gain;
   readonly #levels: ReadonlyMap<Part, Gain>;
   readonly #presence: ReturnType<typeof presenceStage>;
 
   constructor(context: BaseContext, mix: Mix) {
     this.context = context;
+    this.#master = new Gain({ context, gain: masterGain }).toDestination();
     this.#levels = new Map(
-      parts.map((part) => [part, new Gain({ context, gain: gainOf(part, mix[part]) }).toDestination()]),
+      parts.map((part) => [part, new Gain({ context, gain: gainOf(part, mix[part]) }).connect(this.#master)]),
     );
     this.#presence = presenceStage(context, this.#levels.get('bass')!);
   }
@@ -74,6 +76,7 @@ export class Desk {
   dispose(): void {
     this.#presence.dispose();
     for (const level of this.#levels.values()) level.dispose();
+    this.#master.dispose();
   }
 }
 

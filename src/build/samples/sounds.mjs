@@ -27,7 +27,7 @@ const chords = chordRoots.map((note) => ({
   seconds: 1.8,
   loudness: -18,
   window: 0.4,
-  encode: ['-V', '7'],
+  encode: ['-V', '7', '--resample', '44.1'],
 }));
 
 const kits = { standard: 0, jazz: 32, brush: 40 };

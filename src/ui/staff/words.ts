@@ -3,6 +3,7 @@ import { alterationOf, letterOf, type Chord, type NoteName } from '../../music';
 import type { Instrument } from '../../instrument';
 import type { Timeline, TimelineBar } from '../../pipeline/2-timeline';
 import type { Line, LineNote } from '../../pipeline/5-line';
+import type { Room } from '../travel';
 import { inPosition, placeInTime, type PositionName } from '../fingerboard';
 
 const spokenSigns: Readonly<Record<number, string>> = {
@@ -70,10 +71,20 @@ function held(note: LineNote, instrument: Instrument, name: PositionName): strin
   return `string ${string} open${way}`;
 }
 
-/** Everything about a beat: "Bar 1, beat 2: F 1, finger 2, string D, in half position; third of the chord D minor 7". */
-export const noteLabel = (note: LineNote, instrument: Instrument, name: PositionName): string =>
+function roomInWords(room: Room | null): string {
+  if (room === null || room.choices === null) return '';
+  return `; ${room.choices.toFixed(1)} good choices a beat${room.isBoxedIn ? ', boxed in' : ''}`;
+}
+
+/** Everything about a beat: "Bar 1, beat 2: F 1, finger 2, string D, in half position; third, over D minor 7". */
+export const noteLabel = (
+  note: LineNote,
+  instrument: Instrument,
+  name: PositionName,
+  room: Room | null = null,
+): string =>
   `${placeInTime(note)}: ${spokenName(note.pitch.name)} ${note.pitch.octave}, ${held(note, instrument, name)}; ` +
-  `${note.role}, over ${spokenChord(note.harmony.chord)}`;
+  `${note.role}, over ${spokenChord(note.harmony.chord)}${roomInWords(room)}`;
 
 const chordsOf = (bar: TimelineBar): string =>
   [...new Set(bar.chords.map(({ chord }) => spokenChord(chord)))].join(', ');

@@ -1,3 +1,5 @@
-export * from './path';
 export { nameLengthFor } from './words';
+export type { Room } from './room';
+export { neckScale, type NeckScale } from './scale';
+export { notableStays, type Stay } from './stays';
 export { default as TravelStrip } from './TravelStrip.svelte';
