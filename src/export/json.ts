@@ -7,9 +7,12 @@ import type { WalkResult } from '../pipeline';
 import { meterText, rounded, stringNumeral } from './names';
 import type { PositionNaming } from './position-marks';
 
+/** An object ready to be written. */
+type JsonObject = Readonly<Record<string, unknown>>;
+
 const keyText = (key: Key | null | undefined): string | null => (key ? printKey(key) : null);
 
-const problemObject = ({ code, severity, line, column, length, message }: Problem) => ({
+const problemObject = ({ code, severity, line, column, length, message }: Problem): JsonObject => ({
   code,
   severity,
   line,
@@ -18,7 +21,7 @@ const problemObject = ({ code, severity, line, column, length, message }: Proble
   message,
 });
 
-const noteObject = (note: LineNote, naming: PositionNaming) => ({
+const noteObject = (note: LineNote, naming: PositionNaming): JsonObject => ({
   bar: note.bar,
   beat: note.beat,
   tick: note.tick,
@@ -35,7 +38,7 @@ const noteObject = (note: LineNote, naming: PositionNaming) => ({
   cost: note.cost,
 });
 
-const reportObject = (report: HandReport, naming: PositionNaming) => ({
+const reportObject = (report: HandReport, naming: PositionNaming): JsonObject => ({
   beats: report.beats,
   byRegion: report.byRegion.map(({ region, beats, share }) => ({ region, beats, share: rounded(share, 4) })),
   byPosition: report.byPosition.map(({ position, numeral, beats }) => ({
@@ -82,12 +85,14 @@ export function toJson(result: WalkResult, naming: PositionNaming): string {
     impossible: impossible && {
       message: impossible.message,
       freeing: impossible.freeing.map((position) => naming.positionName(position)),
+      conflict: impossible.conflict.map(({ words }) => words),
+      cheapest: impossible.cheapest?.words ?? null,
     },
     problems: result.problems.map(problemObject),
   });
 }
 
-const chordObject = ({ chord, beat }: TimelineChord) => ({
+const chordObject = ({ chord, beat }: TimelineChord): JsonObject => ({
   beat,
   symbol: chord?.symbol ?? 'N.C.',
   root: chord?.root ?? null,

@@ -38,7 +38,8 @@ export type RestoreFault = (typeof restoreFaults)[number];
 /** Rewrites the fields of a version into those of the next, keyed by the version it starts from. */
 const upgrades: Readonly<Record<number, (study: Record<string, unknown>) => Record<string, unknown>>> = {};
 
-const number = (range: { readonly least: number; readonly most: number }) =>
+type NumberRange = Readonly<Record<'least' | 'most', number>>;
+const number = (range: NumberRange): v.GenericSchema<number> =>
   v.pipe(v.number(), v.minValue(range.least), v.maxValue(range.most));
 const whole = (range: { readonly least: number; readonly most: number }) =>
   v.pipe(number(range), v.integer());
@@ -58,7 +59,7 @@ const positions = v.pipe(
   v.maxLength(studyRange.position.most),
   v.transform((list) => [...new Set(list)].sort((a, b) => a - b) as HandPosition[]),
 );
-const branded = <Unit extends number>(schema: v.GenericSchema<number, number>) =>
+const branded = <Unit extends number>(schema: v.GenericSchema<number>): v.GenericSchema<number, Unit> =>
   v.pipe(
     schema,
     v.transform((value) => value as Unit),

@@ -10,6 +10,7 @@ export * from './limit-presets';
 export { safeLinkLength, studyLink } from './links';
 export * from './loop';
 export * from './notices.svelte';
+export type { StudyEntry } from './persistence';
 export * from './playing.svelte';
 export * from './preferences';
 export * from './settings.svelte';

@@ -48,9 +48,9 @@ export const defaultPreferences: Preferences = {
   breakReminder: true,
 };
 
-const between = (range: { readonly least: number; readonly most: number }) =>
+const between = (range: Readonly<Record<'least' | 'most', number>>): v.GenericSchema<number> =>
   v.pipe(v.number(), v.minValue(range.least), v.maxValue(range.most));
-const part = (standard: PartMix) =>
+const part = (standard: PartMix): v.GenericSchema<PartMix> =>
   v.fallback(v.object({ on: v.boolean(), level: between({ least: 0, most: 1 }) }), standard);
 const { mix } = defaultPreferences;
 

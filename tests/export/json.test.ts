@@ -72,10 +72,20 @@ describe('toJson', () => {
   });
 
   it('tells why there is no line', () => {
-    const impossible = { message: 'No way through bar 2.', freeing: [handPosition(1)] };
+    const impossible = {
+      message: 'No way through bar 2.',
+      freeing: [handPosition(1)],
+      conflict: [],
+      cheapest: null,
+    };
     const json = JSON.parse(toJson({ ...walked(), line: null, impossible }, naming));
     expect(json).toMatchObject({ cost: null, notes: [], report: null });
-    expect(json.impossible).toEqual({ message: 'No way through bar 2.', freeing: ['P1'] });
+    expect(json.impossible).toEqual({
+      message: 'No way through bar 2.',
+      freeing: ['P1'],
+      conflict: [],
+      cheapest: null,
+    });
   });
 });
 

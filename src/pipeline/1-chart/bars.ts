@@ -84,6 +84,8 @@ export class BarList {
   }
 
   startEnding(passes: readonly number[]): void {
+    // The same numbers again, nothing between: one ending whose sign was repeated.
+    if (this.passes?.join() === passes.join()) return;
     const bar = this.last?.bar;
     const followsEnding = bar !== undefined && bar.ending !== null && bar.repeatEnd !== null;
     const goesOn = this.passes !== null || followsEnding;

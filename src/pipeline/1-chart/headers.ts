@@ -65,7 +65,9 @@ function readFeel(text: string, span: Span, problems: Diagnostics): Feel | undef
 
 /** "A A B A", "A-A-B-A", "AABA", "Intro A x2 B". */
 function readParts(text: string, span: Span, problems: Diagnostics): readonly string[] {
-  const words = /^[A-Z]{2,16}$/u.test(text) ? [...text] : text.split(/[ ,\u2013-]+/u).filter(Boolean);
+  const named = text.split(/[ ,\u2013-]+/u).filter(Boolean);
+  const [only = ''] = named;
+  const words = named.length === 1 && /^[A-Z]{2,16}$/u.test(only) ? [...only] : named;
   const parts: string[] = [];
   for (const word of words) {
     const times = /^[x×](\d{1,2})$/iu.exec(word);

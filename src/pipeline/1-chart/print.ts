@@ -70,10 +70,24 @@ function sectionLine(section: string): string {
   return /^\p{L}[\p{L} ]{0,23}\d?$/u.test(name) ? `${name}:` : `[Part ${name}]`;
 }
 
+/** "1-3,5" for 1, 2, 3 and 5. */
+function passesText(passes: readonly number[]): string {
+  const runs: { from: number; to: number }[] = [];
+  for (const pass of passes) {
+    const last = runs.at(-1);
+    if (last !== undefined && pass === last.to + 1) last.to = pass;
+    else runs.push({ from: pass, to: pass });
+  }
+  const texts = runs.map(({ from, to }) =>
+    from === to ? `${from}` : `${from}${to - from > 1 ? '-' : ','}${to}`,
+  );
+  return texts.join(',');
+}
+
 /** What stands before the chords of a bar, its bar line first. */
 function openingText(bar: ChartBar, before: ChartBar | undefined, meter: Meter): string {
   const isNewEnding = bar.ending !== null && !goesOnUnder(before, bar);
-  const line = `${bar.repeatStart ? '|:' : '|'}${isNewEnding ? bar.ending.join(',') : ''}`;
+  const line = `${bar.repeatStart ? '|:' : '|'}${isNewEnding ? passesText(bar.ending) : ''}`;
   const changes = [
     ...(bar.pickup ? ['{pickup}'] : []),
     ...(isSameMeter(bar.meter, meter) ? [] : [`{${meterText(bar.meter)}}`]),

@@ -3,12 +3,14 @@
 export interface Download {
   readonly name: string;
   readonly type: string;
-  readonly content: string | Uint8Array<ArrayBuffer>;
+  readonly content: string | Uint8Array;
 }
 
 /** Hands a file to the browser's downloads. */
 export function download({ name, type, content }: Download): void {
-  const address = URL.createObjectURL(new Blob([content], { type }));
+  const address = URL.createObjectURL(
+    new Blob([typeof content === 'string' ? content : new Uint8Array(content)], { type }),
+  );
   const link = document.createElement('a');
   link.href = address;
   link.download = name;
