@@ -2,6 +2,8 @@
 import { parseArgs } from 'node:util';
 import { bpm, tempoRange, type Bpm, type Key, parseKey } from '../music';
 import { makeHand, parsePosition, spanRange, type Hand, type HandPosition } from '../instrument';
+import type { Pin, ShareLimit, StayLimit } from '../pipeline';
+import { parsePin, parseShare } from './wishes';
 
 export const walkFormats = ['text', 'json', 'musicxml', 'midi'] as const;
 export type WalkFormat = (typeof walkFormats)[number];
@@ -18,6 +20,12 @@ export interface WalkCommand {
   readonly choruses: number;
   readonly avoid: readonly HandPosition[];
   readonly hand: Hand;
+  readonly comfort: number;
+  readonly stay: StayLimit | null;
+  readonly shares: readonly ShareLimit[];
+  readonly pins: readonly Pin[];
+  /** Adds prices and elbow room to the JSON. */
+  readonly explain: boolean;
   readonly format: WalkFormat;
   /** Null for standard output. */
   readonly out: string | null;
@@ -36,10 +44,14 @@ export class UsageError extends Error {}
 
 export const usage = `Usage:
   ramble walk CHART [--key K] [--tempo N] [--seed N] [--choruses N] [--avoid half,II] [--span MM]
-                    [--temperature T] [--format text|json|musicxml|midi] [--out FILE]
+                    [--temperature T] [--comfort C] [--stay BEATS] [--region-share low=0.1]
+                    [--pin BAR.BEAT=NOTE@STRING] [--explain]
+                    [--format text|json|musicxml|midi] [--out FILE]
   ramble chart CHART [--format text|json]
 
-CHART is a file of chart text, or - for standard input.`;
+CHART is a file of chart text, or - for standard input. --pin and --region-share may be given several times: a pin is
+a note (Bb1, or Bb in any octave), a string (@II), or both; bars count in playing order. --explain adds to the JSON what
+every other choice would cost and how much room is left.`;
 
 const mostChoruses = 64;
 const largestSeed = 0xffffffff;
@@ -114,9 +126,20 @@ const walkOptions = {
   choruses: { type: 'string' },
   avoid: { type: 'string' },
   span: { type: 'string' },
+  comfort: { type: 'string' },
+  stay: { type: 'string' },
+  'region-share': { type: 'string', multiple: true },
+  pin: { type: 'string', multiple: true },
+  explain: { type: 'boolean' },
   format: { type: 'string' },
   out: { type: 'string' },
 } as const;
+
+/** A parsed wish, or the sentence that says what is wrong with it. */
+function orUsage<T>(parsed: T | string): T {
+  if (typeof parsed === 'string') throw new UsageError(parsed);
+  return parsed;
+}
 
 function onlyChart(positionals: readonly string[]): string {
   const [chart, ...more] = positionals;
@@ -140,6 +163,12 @@ function walkCommand(args: string[]): WalkCommand {
     choruses: wholeOption(values.choruses, 1, 'choruses', 1, mostChoruses),
     avoid: avoidOption(values.avoid),
     hand: makeHand(span),
+    comfort: numberOption(values.comfort, 1, 'comfort', 0, 10),
+    stay:
+      values.stay === undefined ? null : { region: 'low', beats: wholeOption(values.stay, 0, 'stay', 1, 64) },
+    shares: (values['region-share'] ?? []).map((text) => orUsage(parseShare(text))),
+    pins: (values.pin ?? []).map((text) => orUsage(parsePin(text))),
+    explain: values.explain ?? false,
     format: oneOf(values.format, walkFormats, 'text', 'format'),
     out: values.out ?? null,
   };

@@ -1,6 +1,15 @@
 // The two commands: a line for a chart, and the chart as it is understood.
 import { positionName, defaultInstrument } from '../instrument';
-import { chartOf, makeTimeline, printChart, walk, type Problem, type WalkResult } from '../pipeline';
+import {
+  chartOf,
+  explain,
+  makeTimeline,
+  printChart,
+  walk,
+  type Problem,
+  type WalkRequest,
+  type WalkResult,
+} from '../pipeline';
 import { chartToJson, toJson, toMidi, toMusicXml, toText } from '../export';
 import type { ChartCommand, WalkCommand } from './arguments';
 
@@ -17,12 +26,16 @@ export const problemLine = (name: string, problem: Problem): string =>
 
 const failed = (messages: readonly string[]): Outcome => ({ output: '', messages, exitCode: 1 });
 
-function formatted(result: WalkResult, command: WalkCommand): string | Uint8Array {
+function formatted(request: WalkRequest, result: WalkResult, command: WalkCommand): string | Uint8Array {
   const { timeline, line } = result;
   if (!timeline || !line) return '';
   switch (command.format) {
     case 'json':
-      return toJson(result, { positionName });
+      return toJson(
+        result,
+        { positionName },
+        command.explain ? explain(request, result, { room: true }) : null,
+      );
     case 'musicxml':
       return toMusicXml(timeline, line, { positionName });
     case 'midi':
@@ -34,20 +47,27 @@ function formatted(result: WalkResult, command: WalkCommand): string | Uint8Arra
 
 /** @param name how the chart is called in messages */
 export function walkOutcome(chartText: string, name: string, command: WalkCommand): Outcome {
-  const result = walk({
+  const request: WalkRequest = {
     chartText,
     key: command.key,
     tempo: command.tempo,
     choruses: command.choruses,
     instrument: defaultInstrument,
     hand: command.hand,
-    limits: { barredPositions: command.avoid },
+    limits: {
+      barredPositions: command.avoid,
+      shares: command.shares,
+      ...(command.stay ? { stay: command.stay } : {}),
+    },
+    pins: command.pins,
+    comfort: command.comfort,
     take: { seed: command.seed, temperature: command.temperature },
-  });
+  };
+  const result = walk(request);
   const messages = result.problems.map((problem) => problemLine(name, problem));
   if (result.impossible) return failed([...messages, `${name}: ${result.impossible.message}`]);
   if (!result.line) return failed([...messages, `${name}: nothing in this chart can be played.`]);
-  return { output: formatted(result, command), messages, exitCode: 0 };
+  return { output: formatted(request, result, command), messages, exitCode: 0 };
 }
 
 /** @param name how the chart is called in messages */

@@ -23,7 +23,8 @@ function readInput(path: string): string {
 
 function write(output: string | Uint8Array, path: string | null): void {
   const body = typeof output === 'string' && output !== '' && !output.endsWith('\n') ? `${output}\n` : output;
-  writeFileSync(path ?? 1, body);
+  if (path === null) process.stdout.write(body);
+  else writeFileSync(path, body);
 }
 
 function outcomeOf(command: Exclude<Command, { command: 'help' }>): Outcome {

@@ -3,7 +3,7 @@ import { pitchText, printKey, type Key } from '../music';
 import type { Chart, Problem } from '../pipeline/1-chart';
 import type { Timeline, TimelineChord } from '../pipeline/2-timeline';
 import type { HandReport, LineNote } from '../pipeline/5-line';
-import type { WalkResult } from '../pipeline';
+import type { Explanation, SlotExplanation, WalkResult } from '../pipeline';
 import { meterText, rounded, stringNumeral } from './names';
 import type { PositionNaming } from './position-marks';
 
@@ -36,6 +36,34 @@ const noteObject = (note: LineNote, naming: PositionNaming): JsonObject => ({
   position: naming.positionName(note.placement.position),
   positionSemitone: note.placement.position,
   cost: note.cost,
+  reason: note.reason,
+  carry: note.carry && {
+    from: naming.positionName(note.carry.from),
+    to: naming.positionName(note.carry.to),
+  },
+  items: note.items,
+});
+
+const choicesOf = (choices: number | null): number | null => (choices === null ? null : rounded(choices, 3));
+
+/** What is known of a beat beyond its note: prices in thousandths against the best line, elbow room in choices a beat. */
+const explanationObject = (slot: SlotExplanation, naming: PositionNaming): JsonObject => ({
+  price: slot.price,
+  openStringBuys: slot.openStringBuys,
+  elbowRoom: choicesOf(slot.choices),
+  boxedIn: slot.isBoxedIn,
+  alternatives: slot.spots.map(({ placement, pitch, role, price, choices }) => ({
+    midi: placement.midi,
+    name: pitchText(pitch),
+    role,
+    string: stringNumeral(placement.string),
+    stop: placement.stop,
+    finger: placement.finger,
+    position: naming.positionName(placement.position),
+    positionSemitone: placement.position,
+    price,
+    elbowRoom: choicesOf(choices),
+  })),
 });
 
 const reportObject = (report: HandReport, naming: PositionNaming): JsonObject => ({
@@ -70,23 +98,32 @@ const write = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 /**
  * The result of a walk. `midi` and `name` are the sound ("Bb1" = 34); times are in ticks of 480 to a quarter; string I is
  * the highest; costs are whole thousandths, and those of the notes add up to that of the line. Without a line, `notes` is
- * empty, `cost` and `report` are null and `impossible` says why.
+ * empty, `cost` and `report` are null and `impossible` says why. With an explanation every note has its price, what an open
+ * string buys, its elbow room and the other ways at that beat, cheapest first.
  */
-export function toJson(result: WalkResult, naming: PositionNaming): string {
+export function toJson(
+  result: WalkResult,
+  naming: PositionNaming,
+  explanation: Explanation | null = null,
+): string {
   const { chart, timeline, line, impossible } = result;
+  const explained = (index: number): JsonObject => {
+    const slot = explanation?.slots[index];
+    return slot ? explanationObject(slot, naming) : {};
+  };
   return write({
     title: chart.header.title,
     key: keyText(timeline?.key ?? chart.header.key),
     tempo: timeline?.tempo ?? chart.header.tempo,
     cost: line?.cost ?? null,
     costUnit: 'thousandths',
-    notes: line?.notes.map((note) => noteObject(note, naming)) ?? [],
+    notes: line?.notes.map((note) => ({ ...noteObject(note, naming), ...explained(note.index) })) ?? [],
     report: line && reportObject(line.report, naming),
     impossible: impossible && {
       message: impossible.message,
-      freeing: impossible.freeing.map((position) => naming.positionName(position)),
       conflict: impossible.conflict.map(({ words }) => words),
       cheapest: impossible.cheapest?.words ?? null,
+      freeing: impossible.freeing.map((position) => naming.positionName(position)),
     },
     problems: result.problems.map(problemObject),
   });

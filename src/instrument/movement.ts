@@ -2,19 +2,7 @@
 import table from '../../shared/hand/movement.json' with { type: 'json' };
 import type { Seconds } from '../music';
 import { stopDistance, stopInterval } from './fingerboard';
-import type { HandPosition, Instrument } from './types';
-
-/** What a player may calibrate. */
-export interface Mover {
-  /** Seconds before a movement of no distance is over. */
-  readonly intercept: number;
-  /** Seconds a bit. */
-  readonly slope: number;
-  /** How far off a stop may be and still be in tune, cents either way. */
-  readonly tolerance: number;
-  /** Share of the beat that a bare shift may take. */
-  readonly bareShare: number;
-}
+import type { HandPosition, Instrument, Mover } from './types';
 
 export const defaultMover: Mover = {
   intercept: table.intercept.value,

@@ -1,7 +1,7 @@
 // The marks of one note: head, sign, dot, flag, stem and ledger lines.
 import { stepY, type StaffPlace } from './bars';
 import { engraving, glyph } from './glyphs';
-import type { PlacedGlyph } from './model';
+import type { NoteMarks, PlacedGlyph } from './model';
 import { ledgerSteps, signGlyphNames } from './pitches';
 import { signWidth } from './spacing';
 import { headGlyph, type PlacedHead, type Stem } from './stems';
@@ -42,14 +42,7 @@ function flagGlyphs({ head, stem, flagged }: StemmedHead, space: number): readon
 }
 
 /** What is drawn for a note with one head or several tied ones. */
-export function headOf(
-  heads: readonly StemmedHead[],
-  staff: StaffPlace,
-): {
-  readonly glyphs: readonly PlacedGlyph[];
-  readonly stems: string | null;
-  readonly ledgers: string | null;
-} {
+export function marksOf(heads: readonly StemmedHead[], staff: StaffPlace): NoteMarks {
   const { space } = staff;
   const glyphs = heads.flatMap((one): readonly PlacedGlyph[] => {
     const { text, advance } = headGlyph(one.head);

@@ -49,7 +49,24 @@ export interface RoleText {
   readonly y: number;
 }
 
-export interface NoteLayout {
+/** What is drawn for the heads of a note. */
+export interface NoteMarks {
+  /** Heads, signs, dots and flags. */
+  readonly glyphs: readonly PlacedGlyph[];
+  /** SVG path of the stems, to be stroked; null when there is none. */
+  readonly stems: string | null;
+  /** SVG path of the ledger lines, to be stroked; null when there is none. */
+  readonly ledgers: string | null;
+}
+
+/** Heads of a note that began in the system before. */
+export interface TiedHeads extends NoteMarks {
+  /** Index of the note in the line. */
+  readonly index: number;
+  readonly isOpen: boolean;
+}
+
+export interface NoteLayout extends NoteMarks {
   /** Index in the line. */
   readonly index: number;
   /** Middle of the first head: the note's place on the time axis. */
@@ -58,11 +75,6 @@ export interface NoteLayout {
   readonly y: number;
   /** The beat column: what lights up and what a tap belongs to. Columns do not overlap. */
   readonly column: { readonly x: number; readonly width: number };
-  /** Heads, signs, dots and flags. */
-  readonly glyphs: readonly PlacedGlyph[];
-  /** SVG path of stems and ledger lines, stroked at `stemWidth`; null when there is none. */
-  readonly stems: string | null;
-  readonly ledgers: string | null;
   readonly isOpen: boolean;
   readonly finger: PlacedText;
   /** The string's numeral where the string changes and where a system begins. */
@@ -133,6 +145,7 @@ export interface SystemLayout {
   readonly barNumber: PlacedText;
   readonly bars: readonly BarLayout[];
   readonly notes: readonly NoteLayout[];
+  readonly tiedHeads: readonly TiedHeads[];
   /** SVG paths, filled. */
   readonly beams: string | null;
   readonly ties: string | null;

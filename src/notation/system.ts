@@ -5,7 +5,7 @@ import { meterGlyphs, placeBar, signatureGlyphs, stepY, type PlacedBar, type Sta
 import type { BarContent } from './contents';
 import { beamGroups } from './durations';
 import { glyph } from './glyphs';
-import { headOf } from './heads';
+import { marksOf, type StemmedHead } from './heads';
 import type { LayoutOptions, NoteLayout, PlacedGlyph, PlacedText, Sizes, SystemLayout } from './model';
 import { carryMarks, isOpen, positionBrackets, roleRow, showsString, type AxisNote } from './rows';
 import { signatureWidth, type SystemBars } from './spacing';
@@ -132,6 +132,15 @@ function tupletFigures({ bars, stems }: Drawn, space: number): readonly PlacedGl
   });
 }
 
+const stemmedHeads = ({ bars, stems }: Drawn): readonly StemmedHead[] =>
+  bars.flatMap(({ heads }, place) =>
+    heads.map((head, index) => ({
+      head,
+      stem: stems[place]!.stems[index]!,
+      flagged: stems[place]!.flagged[index]!,
+    })),
+  );
+
 /** Places one system. */
 export function placeSystem(request: SystemRequest): SystemLayout {
   const { system, contents, line, space, sizes, options } = request;
@@ -150,15 +159,10 @@ export function placeSystem(request: SystemRequest): SystemLayout {
   const endX = last.x + last.width;
   const notes = axisNotes(drawn, line);
   const roles = options.showRoles ? roleRow(notes, role, sizes.role) : null;
-  const heads = drawn.bars.flatMap((bar, place) =>
-    bar.heads.map((head, index) => ({
-      head,
-      stem: drawn.stems[place]!.stems[index]!,
-      flagged: drawn.stems[place]!.flagged[index]!,
-    })),
-  );
-  const byNote = new Map<number, typeof heads>();
+  const heads = stemmedHeads(drawn);
+  const byNote = new Map<number, StemmedHead[]>();
   for (const one of heads) byNote.set(one.head.note, [...(byNote.get(one.head.note) ?? []), one]);
+  const tied = [...byNote].filter(([, own]) => own[0]!.head.tiedFrom);
   const strings = options.instrument.strings;
 
   const placed = notes.map((one, place): NoteLayout => {
@@ -170,7 +174,7 @@ export function placeSystem(request: SystemRequest): SystemLayout {
       x: one.x,
       y: own[0]!.head.y,
       column: one.column,
-      ...headOf(own, staff),
+      ...marksOf(own, staff),
       isOpen: isOpen(one.note),
       finger: { text: digit, x: one.x, y: finger },
       string: showsString(notes, place) ? { text: numeral, x: one.x, y: string } : null,
@@ -194,6 +198,11 @@ export function placeSystem(request: SystemRequest): SystemLayout {
     barNumber: { text: String(contents[system.from]!.bar.index + 1), x: 2, y: staff.top - 0.9 * space },
     bars: drawn.bars.map(({ layout }) => layout),
     notes: placed,
+    tiedHeads: tied.map(([index, own]) => ({
+      index,
+      isOpen: line?.notes[index]?.placement.finger === '0',
+      ...marksOf(own, staff),
+    })),
     beams: beams === '' ? null : beams,
     ties: ties === '' ? null : ties,
     tuplets: tupletFigures(drawn, space),

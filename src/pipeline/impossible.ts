@@ -101,6 +101,7 @@ export function explainImpossible(request: WalkRequest, timeline: Timeline): Imp
     return { message, freeing: [], conflict: [], cheapest: null };
   }
   const cheapest = cheapestToGiveUp(request, timeline, wishes, conflict);
+  const verdict = conflict.length > 1 ? 'These wishes cannot hold together' : 'This wish cannot be met';
   const freeing = conflict.flatMap(({ source }): HandPosition[] => {
     if (source.kind !== 'limit' || source.position === undefined) return [];
     const { position } = source;
@@ -111,7 +112,7 @@ export function explainImpossible(request: WalkRequest, timeline: Timeline): Imp
     ? ` Giving up “${cheapest.words}” costs the line least.`
     : ' Giving up one of them is not enough.';
   return {
-    message: `These wishes cannot hold together: ${listed(conflict.map((one) => one.words))}.${place}${advice}`,
+    message: `${verdict}: ${listed(conflict.map((one) => one.words))}.${place}${conflict.length > 1 ? advice : ''}`,
     freeing,
     conflict: conflict.map(asConflict),
     cheapest: cheapest && asConflict(cheapest),

@@ -41,8 +41,7 @@ const upgrades: Readonly<Record<number, (study: Record<string, unknown>) => Reco
 type NumberRange = Readonly<Record<'least' | 'most', number>>;
 const number = (range: NumberRange): v.GenericSchema<number> =>
   v.pipe(v.number(), v.minValue(range.least), v.maxValue(range.most));
-const whole = (range: { readonly least: number; readonly most: number }) =>
-  v.pipe(number(range), v.integer());
+const whole = (range: NumberRange): v.GenericSchema<number> => v.pipe(number(range), v.integer());
 
 const tonic = v.pipe(
   v.string(),

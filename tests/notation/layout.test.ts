@@ -20,7 +20,13 @@ const lay = (timeline: Timeline, line: Line | null, width: number, showRoles = f
 /** A timeline and a line of four quarters a bar. */
 function made(bars: readonly MadeBar[], notes = 'F1 A1 C2 D2', fifths = 0): [Timeline, Line] {
   const timeline = makeTimeline(bars, fifths);
-  return [timeline, makeLine(timeline, bars.flatMap(() => quarters(notes)))];
+  return [
+    timeline,
+    makeLine(
+      timeline,
+      bars.flatMap(() => quarters(notes)),
+    ),
+  ];
 }
 const bars = (count: number): MadeBar[] => Array.from({ length: count }, () => ({ chords: ['F7'] }));
 const barsOf = (layout: StaffLayout): number[] => layout.systems.map((system) => system.bars.length);
@@ -42,7 +48,7 @@ describe('line breaks', () => {
 
   it('fits the width it is given', () => {
     const [timeline, line] = made(bars(8));
-    for (const width of widths) expect(lay(timeline, line, width).width).toBeLessThanOrEqual(width);
+    for (const width of widths) expect(lay(timeline, line, width).width).toBeLessThanOrEqual(width + 1e-6);
   });
 
   it('begins sections and choruses on the left, after a double bar line', () => {
@@ -53,7 +59,11 @@ describe('line breaks', () => {
     const layout = lay(...made(rows), 1060);
     expect(barsOf(layout)).toEqual([2, 2, 2]);
     expect(layout.systems.map(({ heading }) => heading?.text ?? null)).toEqual(['Chorus 1', 'B', 'Chorus 2']);
-    expect(layout.systems.map((system) => system.bars.at(-1)!.closing)).toEqual(['double', 'double', 'final']);
+    expect(layout.systems.map((system) => system.bars.at(-1)!.closing)).toEqual([
+      'double',
+      'double',
+      'final',
+    ]);
     expect(layout.systems[0]!.bars[0]!.closing).toBe('single');
   });
 
@@ -77,7 +87,7 @@ describe('line breaks', () => {
     const eighths = Array.from({ length: 32 }, () => ({ pitch: 'F1', quarters: 0.5 }));
     for (const width of widths) {
       const layout = lay(timeline, makeLine(timeline, eighths), width);
-      expect(layout.width).toBeLessThanOrEqual(width);
+      expect(layout.width).toBeLessThanOrEqual(width + 1e-6);
       for (const { notes } of layout.systems) {
         for (const { column } of notes) expect(column.width).toBeGreaterThanOrEqual(24 - 1e-6);
       }
@@ -106,7 +116,7 @@ describe('chord symbols', () => {
     for (const system of layout.systems) {
       const boxes = system.bars.flatMap(({ chords }) => chords.map(({ box }) => box));
       boxes.forEach((box, index) => {
-        expect(box.x + box.width).toBeLessThanOrEqual(system.width);
+        expect(box.x + box.width).toBeLessThanOrEqual(system.width + 1e-6);
         for (const other of boxes.slice(index + 1)) expect(intersect(box, other)).toBe(false);
       });
     }
@@ -115,7 +125,9 @@ describe('chord symbols', () => {
   it('stand over everything else of their system', () => {
     const layout = lay(...made(crowded, 'G3 E1 G#3 E1', -4), 1060);
     for (const system of layout.systems) {
-      const lowest = Math.max(...system.bars.flatMap(({ chords }) => chords.map(({ box }) => box.y + box.height)));
+      const lowest = Math.max(
+        ...system.bars.flatMap(({ chords }) => chords.map(({ box }) => box.y + box.height)),
+      );
       expect(system.rows.finger - layout.sizes.finger).toBeGreaterThan(lowest - 3);
     }
   });
@@ -131,7 +143,10 @@ describe('chord symbols', () => {
   });
 
   it('are written once, and again where a line begins', () => {
-    const timeline = makeTimeline([{ chords: ['F7'] }, ...Array.from({ length: 7 }, () => ({ chords: [null] }))]);
+    const timeline = makeTimeline([
+      { chords: ['F7'] },
+      ...Array.from({ length: 7 }, () => ({ chords: [null] })),
+    ]);
     const layout = lay(timeline, null, 1060);
     const counts = layout.systems.map(({ bars: row }) => row.map(({ chords }) => chords.length));
     expect(counts).toEqual([
@@ -194,7 +209,9 @@ describe('rows', () => {
     const without = lay(timeline, line, 1060).systems[0]!;
     const withRoles = lay(timeline, line, 1060, true).systems[0]!;
     expect(without.notes.every(({ role }) => role === null)).toBe(true);
-    expect(withRoles.notes.map(({ role }) => role?.lines.join(' '))).toEqual(line.notes.map(({ role }) => role));
+    expect(withRoles.notes.map(({ role }) => role?.lines.join(' '))).toEqual(
+      line.notes.map(({ role }) => role),
+    );
     expect(withRoles.height).toBeGreaterThan(without.height);
   });
 });
@@ -229,7 +246,10 @@ describe('signs at the start of a line', () => {
 describe('a long note', () => {
   it('is tied over the bar line, with one finger and one place on the axis', () => {
     const timeline = makeTimeline(bars(2));
-    const line = makeLine(timeline, [{ pitch: 'F1', quarters: 2 }, { pitch: 'F#1', quarters: 6 }]);
+    const line = makeLine(timeline, [
+      { pitch: 'F1', quarters: 2 },
+      { pitch: 'F#1', quarters: 6 },
+    ]);
     const system = lay(timeline, line, 1060).systems[0]!;
     expect(system.notes).toHaveLength(2);
     expect(system.ties).not.toBeNull();
@@ -239,7 +259,10 @@ describe('a long note', () => {
 
   it('is tied into the next line in two parts', () => {
     const timeline = makeTimeline(bars(5));
-    const line = makeLine(timeline, [{ pitch: 'F1', quarters: 12 }, { pitch: 'C2', quarters: 8 }]);
+    const line = makeLine(timeline, [
+      { pitch: 'F1', quarters: 12 },
+      { pitch: 'C2', quarters: 8 },
+    ]);
     const layout = lay(timeline, line, 1060);
     expect(layout.systems.map(({ ties }) => ties !== null)).toEqual([true, true]);
     expect(layout.systems[1]!.notes).toHaveLength(0);
@@ -248,14 +271,17 @@ describe('a long note', () => {
 });
 
 describe('any line of the program', () => {
-  const charts = [
-    'Key: Bb\nMeter: 4/4\nFeel: swing\n\n[A]\n|: Bbmaj7 G7 | Cm7 F7 | Dm7 G7 |1 Cm7 F7 :|2 Bb6 |',
-    'Key: Dm\nMeter: 4/4\nFeel: bossa\n\n| Dm7 | % | Em7b5 | A7b9 |',
-    'Key: G\nMeter: 3/4\nFeel: waltz\n\n| Gmaj7 | E7b9 | Am7 D7 | N.C. |',
-    'Key: Eb\nMeter: 4/4\nFeel: two-feel\n\n| Ebmaj7 Cm7 | Fm7 Bb7 | Gm7 C7 | Fm7 Bb7 |',
+  const charts: [string, string][] = [
+    [
+      'repeats',
+      'Key: Bb\nMeter: 4/4\nFeel: swing\n\n[A]\n|: Bbmaj7 G7 | Cm7 F7 | Dm7 G7 |1 Cm7 F7 :|2 Bb6 |',
+    ],
+    ['a bossa', 'Key: Dm\nMeter: 4/4\nFeel: bossa\n\n| Dm7 | % | Em7b5 | A7b9 |'],
+    ['a waltz with a silent bar', 'Key: G\nMeter: 3/4\nFeel: waltz\n\n| Gmaj7 | E7b9 | Am7 D7 | N.C. |'],
+    ['two-feel', 'Key: Eb\nMeter: 4/4\nFeel: two-feel\n\n| Ebmaj7 Cm7 | Fm7 Bb7 | Gm7 C7 | Fm7 Bb7 |'],
   ];
 
-  it.each(charts)('is laid out whole at every width: %s', (chartText) => {
+  it.each(charts)('is laid out whole at every width: %s', (_, chartText) => {
     const { timeline, line } = walk({
       chartText,
       key: null,
@@ -269,7 +295,7 @@ describe('any line of the program', () => {
     expect(line).not.toBeNull();
     for (const width of widths) {
       const layout = lay(timeline!, line, width, true);
-      expect(layout.width).toBeLessThanOrEqual(width);
+      expect(layout.width).toBeLessThanOrEqual(width + 1e-6);
       expect(layout.systems.flatMap((system) => system.notes.map(({ index }) => index))).toEqual(
         line!.notes.map(({ index }) => index),
       );

@@ -195,5 +195,4 @@ export function makeLine(timeline: Timeline, rows: readonly MadeNote[]): Line {
 }
 
 /** Quarter notes "F1 A1 C2 ..." with one placement, where only pitches matter. */
-export const quarters = (text: string): readonly MadeNote[] =>
-  text.split(' ').map((one) => ({ pitch: one }));
+export const quarters = (text: string): readonly MadeNote[] => text.split(' ').map((one) => ({ pitch: one }));

@@ -18,7 +18,9 @@ function signsOf(bars: readonly string[], fifths = 0): readonly (readonly string
   const decided = decideSigns(
     bars.map((bar) => ({
       fifths,
-      notes: bar.split(' ').map((text) => ({ pitch: pitch(text.replace('~', '')), tiedFrom: text.startsWith('~') })),
+      notes: bar
+        .split(' ')
+        .map((text) => ({ pitch: pitch(text.replace('~', '')), tiedFrom: text.startsWith('~') })),
     })),
   );
   const names = ['bb', 'b', 'n', '#', '##'];

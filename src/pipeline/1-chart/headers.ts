@@ -24,20 +24,25 @@ const mostParts = 64;
 
 /** Header while it is read: undefined where nothing has been said. */
 export interface DraftHeader {
-  title?: string;
-  key?: Key;
-  meter?: Meter;
-  tempo?: Bpm;
-  feel?: Feel;
-  parts?: readonly string[];
+  title?: string | undefined;
+  key?: Key | undefined;
+  meter?: Meter | undefined;
+  tempo?: Bpm | undefined;
+  feel?: Feel | undefined;
+  parts?: readonly string[] | undefined;
 }
 
+/** A title of bearable length. */
+export const titleOf = (text: string): string => text.slice(0, longestTitle).trim();
+
+/** Undefined, with a problem told, when the text is not a key. */
 export function readKey(text: string, span: Span, problems: Diagnostics): Key | undefined {
   const key = parseKey(text);
   if (key === undefined) problems.add('key-unknown', span, { text });
   return key;
 }
 
+/** Undefined, with a problem told, when the text is not a meter. */
 export function readMeter(text: string, span: Span, problems: Diagnostics): Meter | undefined {
   const meter = parseMeter(text);
   if (meter === undefined) problems.add('meter-unknown', span, { text });
@@ -70,6 +75,7 @@ function readParts(text: string, span: Span, problems: Diagnostics): readonly st
   const words = named.length === 1 && /^[A-Z]{2,16}$/u.test(only) ? [...only] : named;
   const parts: string[] = [];
   for (const word of words) {
+    if (parts.length > mostParts) break;
     const times = /^[x×](\d{1,2})$/iu.exec(word);
     const part = times === null ? word : parts.at(-1);
     const count = times === null ? 1 : Number(times[1]) - 1;
@@ -96,22 +102,25 @@ export function readHeader(draft: DraftHeader, line: HeaderLine, problems: Diagn
     return;
   }
   if (draft[already[field]] !== undefined) problems.add('header-twice', span, { name: field });
-  const read: DraftHeader = {};
-  if (field === 'title') read.title = value.slice(0, longestTitle);
-  else if (field === 'form') read.parts = readParts(value, valueSpan, problems);
-  else if (field === 'key') assign(read, 'key', readKey(value, valueSpan, problems));
-  else if (field === 'meter') assign(read, 'meter', readMeter(value, valueSpan, problems));
-  else if (field === 'tempo') assign(read, 'tempo', readTempo(value, valueSpan, problems));
-  else assign(read, 'feel', readFeel(value, valueSpan, problems));
-  Object.assign(draft, read);
-}
-
-function assign<Name extends keyof DraftHeader>(
-  draft: DraftHeader,
-  name: Name,
-  value: DraftHeader[Name] | undefined,
-): void {
-  if (value !== undefined) draft[name] = value as NonNullable<DraftHeader[Name]>;
+  switch (field) {
+    case 'title':
+      draft.title = titleOf(value);
+      break;
+    case 'key':
+      draft.key = readKey(value, valueSpan, problems) ?? draft.key;
+      break;
+    case 'meter':
+      draft.meter = readMeter(value, valueSpan, problems) ?? draft.meter;
+      break;
+    case 'tempo':
+      draft.tempo = readTempo(value, valueSpan, problems) ?? draft.tempo;
+      break;
+    case 'feel':
+      draft.feel = readFeel(value, valueSpan, problems) ?? draft.feel;
+      break;
+    case 'form':
+      draft.parts = readParts(value, valueSpan, problems);
+  }
 }
 
 const common: Meter = { beats: 4, unit: 4 };

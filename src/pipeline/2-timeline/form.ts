@@ -12,7 +12,7 @@ import { codaOf, followJumps } from './jumps';
 import { expandRepeats } from './repeats';
 
 /** Most bars a timeline holds, all choruses together. */
-export const mostPlayedBars = 2048;
+export const mostPlayedBars = 1024;
 const mostChoruses = 999;
 
 export interface PlayedBar {
@@ -64,7 +64,8 @@ function tailOf(bars: readonly ChartBar[], top: number): number {
     if (!isClosingName(section) || index <= top) break;
     tail = Math.min(tail, index);
   }
-  return tail;
+  // Bars that lead back into the form are part of it, whatever their name.
+  return bars.slice(tail).some(({ jump }) => jump !== null) ? bars.length : tail;
 }
 
 function planAsWritten(bars: readonly ChartBar[]): Plan {

@@ -28,8 +28,12 @@ interface Frame {
   settled: number;
 }
 
-const emptyRepeat = (body: Piece[] = []): Repeat => ({ kind: 'repeat', body, endings: [], times: 1 });
-const newFrame = (opened: boolean): Frame => ({ opened, repeat: emptyRepeat(), ending: null, settled: 0 });
+const newFrame = (opened: boolean): Frame => ({
+  opened,
+  repeat: { kind: 'repeat', body: [], endings: [], times: 1 },
+  ending: null,
+  settled: 0,
+});
 
 class TreeBuilder {
   private readonly frames: Frame[] = [newFrame(false)];

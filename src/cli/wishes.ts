@@ -1,0 +1,50 @@
+// Pins and shares as they are typed on the command line. Each reader gives the wish, or a sentence on what is wrong.
+import { defaultInstrument, regions, type Region, type StringNumber } from '../instrument';
+import { midiOf, parseNoteName, pitchClassOf, type SoundingMidi } from '../music';
+import type { Pin, ShareLimit } from '../pipeline';
+
+const pinPattern = /^(\d+)\.(\d+(?:\.\d+)?)=([A-Ga-g](?:##|#|bb|b)?)?(-?\d)?(?:@([IViv]+))?$/;
+
+/** Lowest and highest octave a bass note may be named in. */
+const octaves = { least: 0, most: 5 } as const;
+
+function stringOf(numeral: string): StringNumber | undefined {
+  return defaultInstrument.strings.find((string) => string.numeral === numeral.toUpperCase())?.number;
+}
+
+function noteWish(letter: string | undefined, octaveText: string | undefined): Partial<Pin> | undefined {
+  if (letter === undefined) return octaveText === undefined ? {} : undefined;
+  const name = parseNoteName(letter[0]!.toUpperCase() + letter.slice(1));
+  if (name === undefined) return undefined;
+  if (octaveText === undefined) return { pitchClass: pitchClassOf(name) };
+  const octave = Number(octaveText);
+  if (octave < octaves.least || octave > octaves.most) return undefined;
+  const midi: SoundingMidi = midiOf({ name, octave });
+  return { midi };
+}
+
+/** `3.1=Bb1@IV`, `3.1=Bb`, `3.1=@II`: bar and beat in playing order, a note, a string. */
+export function parsePin(text: string): Pin | string {
+  const match = pinPattern.exec(text.trim());
+  const wrong = `--pin takes BAR.BEAT=NOTE@STRING such as 3.1=Bb1@IV, 3.1=Bb or 3.1=@II, not "${text}"`;
+  if (!match) return wrong;
+  const [, bar, beat, letter, octave, numeral] = match;
+  const note = noteWish(letter, octave);
+  const string = numeral === undefined ? undefined : stringOf(numeral);
+  if (!note || (numeral !== undefined && string === undefined)) return wrong;
+  if (letter === undefined && string === undefined) return wrong;
+  return { bar: Number(bar), beat: Number(beat), ...note, ...(string === undefined ? {} : { string }) };
+}
+
+const regionOfName = (name: string): Region | undefined =>
+  regions.find((region) => region === name.trim().toLowerCase().replaceAll('-', ' '));
+
+/** `low=0.1`: at most a tenth of the beats in the low region. */
+export function parseShare(text: string): ShareLimit | string {
+  const [name = '', value = '', ...more] = text.split('=');
+  const region = regionOfName(name);
+  const share = Number(value);
+  const isShare = value.trim() !== '' && share >= 0 && share <= 1 && more.length === 0;
+  if (region && isShare) return { region, share };
+  return `--region-share takes ${regions.join(', ')} with a share from 0 to 1, such as low=0.1, not "${text}"`;
+}

@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest';
+import { parseCommand, UsageError } from '../../src/cli/arguments';
+import { parsePin, parseShare } from '../../src/cli/wishes';
+
+describe('the command line', () => {
+  it('reads a walk with everything said', () => {
+    const command = parseCommand(
+      'walk a.txt --key Bb --tempo 180 --seed 7 --choruses 3 --avoid half,II --span 140 --stay 3 --comfort 2 --format midi --out b.mid'.split(
+        ' ',
+      ),
+    );
+    expect(command).toMatchObject({
+      command: 'walk',
+      chart: 'a.txt',
+      key: { tonic: 'Bb', mode: 'major' },
+      tempo: 180,
+      seed: 7,
+      choruses: 3,
+      avoid: [1, 3],
+      hand: { span: 140 },
+      stay: { region: 'low', beats: 3 },
+      comfort: 2,
+      format: 'midi',
+      out: 'b.mid',
+    });
+  });
+
+  it('takes a dash for standard input, and the chart’s own key and tempo when none is given', () => {
+    expect(parseCommand(['walk', '-'])).toMatchObject({
+      chart: '-',
+      key: null,
+      tempo: null,
+      out: null,
+      pins: [],
+    });
+    expect(parseCommand(['chart', '-', '--format', 'json'])).toEqual({
+      command: 'chart',
+      chart: '-',
+      format: 'json',
+    });
+  });
+
+  it.each([
+    ['walk'],
+    ['dance a.txt'],
+    ['walk a.txt b.txt'],
+    ['walk a.txt --tempo fast'],
+    ['walk a.txt --tempo 20'],
+    ['walk a.txt --tempo ='],
+    ['walk a.txt --key X'],
+    ['walk a.txt --avoid IX'],
+    ['walk a.txt --span 20'],
+    ['walk a.txt --seed 1.5'],
+    ['walk a.txt --choruses 0'],
+    ['walk a.txt --format pdf'],
+    ['walk a.txt --sideways'],
+    ['walk a.txt --pin 1.1=H2'],
+    ['walk a.txt --region-share low=2'],
+    ['chart a.txt --format midi'],
+  ])('refuses "%s" as wrong usage', (line) => {
+    expect(() => parseCommand(line.split(' '))).toThrow(UsageError);
+  });
+});
+
+describe('pins and shares as typed', () => {
+  it('name a note, a note in any octave, a string, or note and string', () => {
+    expect(parsePin('3.1=Bb1@IV')).toEqual({ bar: 3, beat: 1, midi: 34, string: 4 });
+    expect(parsePin('3.1=bb')).toEqual({ bar: 3, beat: 1, pitchClass: 10 });
+    expect(parsePin('12.2.5=@ii')).toEqual({ bar: 12, beat: 2.5, string: 2 });
+    expect(parseShare('neck-block=0.25')).toEqual({ region: 'neck block', share: 0.25 });
+  });
+
+  it.each(['', '3=Bb1', '3.1', '3.1=', '3.1=@V', '3.1=Bb9', '3.1=1', 'x.y=F'])(
+    'refuse "%s" with a sentence',
+    (text) => {
+      expect(parsePin(text)).toMatch(/^--pin takes/);
+    },
+  );
+
+  it.each(['', 'low', 'low=', 'low=2', 'low=-1', 'high=0.1', 'low=0.1=2'])(
+    'refuse the share "%s"',
+    (text) => {
+      expect(parseShare(text)).toMatch(/^--region-share takes/);
+    },
+  );
+});

@@ -1,0 +1,248 @@
+// The staff on the page: what can be pressed, what is said, and that playing moves nothing but classes and two shapes.
+import { cleanup, fireEvent, render, screen, within } from '@testing-library/svelte';
+import { tick } from 'svelte';
+import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
+import { defaultInstrument, positionName } from '../../../src/instrument';
+import { Staff } from '../../../src/ui/staff';
+import { makeLine, makeTimeline, type MadeNote } from '../../notation/made';
+
+const timeline = makeTimeline([
+  { chords: ['F7'] },
+  { chords: ['Bb7'] },
+  { chords: ['F7'] },
+  { chords: ['Cm7', 'F7'] },
+  { chords: ['Bb7'] },
+]);
+const rows: readonly MadeNote[] = Array.from({ length: 20 }, (_, index): MadeNote =>
+  index % 4 === 2
+    ? {
+        pitch: 'D2',
+        string: 2,
+        finger: '0',
+        position: index % 8 === 2 ? 7 : 2,
+        carriedFrom: index % 8 === 2 ? 2 : 7,
+      }
+    : { pitch: 'F1', string: 4, position: index % 8 < 2 || index % 8 > 6 ? 2 : 7, role: 'third' },
+);
+const line = makeLine(timeline, rows);
+
+const base = {
+  timeline,
+  line,
+  selected: null as number | null,
+  sounding: null as number | null,
+  selectedBars: null as { from: number; to: number } | null,
+  instrument: defaultInstrument,
+  positionName,
+  width: 1060,
+  onselect: vi.fn(),
+};
+const notes = (): HTMLElement[] =>
+  screen.queryAllByRole('button').filter((button) => button.dataset['note'] !== undefined);
+const note = (index: number): HTMLElement => notes().find((one) => one.dataset['note'] === String(index))!;
+const bars = (): HTMLElement[] =>
+  screen.queryAllByRole('button').filter((button) => button.dataset['bar'] !== undefined);
+
+beforeAll(() => {
+  Element.prototype.scrollIntoView = vi.fn();
+  vi.stubGlobal('matchMedia', () => ({ matches: false }));
+  // No layout here: widths are given.
+  vi.stubGlobal(
+    'ResizeObserver',
+    class {
+      observe = vi.fn();
+      unobserve = vi.fn();
+      disconnect = vi.fn();
+    },
+  );
+});
+afterEach(() => {
+  cleanup();
+  vi.clearAllMocks();
+});
+
+describe('the staff', () => {
+  it('is a picture with a name for every line of music, and a text to read instead', () => {
+    render(Staff, base);
+    const pictures = screen.getAllByRole('img');
+    expect(pictures.map((picture) => picture.getAttribute('aria-label'))).toEqual([
+      'Bass staff, bars 1 to 4: F 7; B flat 7; F 7; C minor 7, F 7',
+      'Bass staff, bar 5: B flat 7',
+    ]);
+    const items = within(screen.getByRole('list')).getAllByRole('listitem');
+    expect(items).toHaveLength(5);
+    expect(items[0]!.textContent).toContain('Bar 1, F 7: F, finger 1, string E, in I');
+  });
+
+  it('draws the way of the hand under every line, and leaves it out when asked', async () => {
+    const { container, rerender } = render(Staff, base);
+    expect(container.querySelectorAll('svg.strip')).toHaveLength(2);
+    expect(container.querySelectorAll('svg.strip .ring')).toHaveLength(5);
+    expect(container.querySelectorAll('svg.strip .stop')).toHaveLength(15);
+    await rerender({ showTravel: false });
+    expect(container.querySelectorAll('svg.strip')).toHaveLength(0);
+  });
+
+  it('sets open strings apart by their digit and a class, not by colour alone', () => {
+    const { container } = render(Staff, base);
+    const open = [...container.querySelectorAll('.note.open .finger')].map((digit) => digit.textContent);
+    expect(open).toEqual(Array(5).fill('0'));
+  });
+
+  it('keeps the bars and their chords when there is no line', () => {
+    const { container } = render(Staff, { ...base, line: null });
+    expect(container.querySelectorAll('.chord')).toHaveLength(6);
+    expect(notes()).toEqual([]);
+    expect(container.querySelectorAll('svg.strip')).toHaveLength(0);
+  });
+
+  it('shows roles in words when asked', async () => {
+    const { container, rerender } = render(Staff, base);
+    expect(container.querySelector('.role')).toBeNull();
+    await rerender({ showRoles: true });
+    expect(container.querySelectorAll('.role')).toHaveLength(20);
+    expect(container.querySelector('.role')!.textContent).toBe('third');
+  });
+
+  it('is dimmed, not blanked, while a newer line is worked out', () => {
+    const { container } = render(Staff, { ...base, dimmed: true });
+    expect(container.querySelector('.staff.dimmed')).not.toBeNull();
+    expect(notes()).toHaveLength(20);
+  });
+});
+
+describe('pressing', () => {
+  it('selects the note of a column', async () => {
+    render(Staff, base);
+    await fireEvent.click(note(6));
+    expect(base.onselect).toHaveBeenCalledExactlyOnceWith(6);
+  });
+
+  it('says everything about a beat, and which one is selected', () => {
+    render(Staff, { ...base, selected: 2 });
+    expect(note(2).getAttribute('aria-label')).toBe(
+      'Bar 1, beat 3: D 2, string D open, hand going from I to IV; root, over F 7',
+    );
+    expect(notes().filter((one) => one.getAttribute('aria-pressed') === 'true')).toEqual([note(2)]);
+  });
+
+  it('has one stop for the Tab key, at the selected note', async () => {
+    const { rerender } = render(Staff, base);
+    const stops = (): string[] =>
+      notes().flatMap((one) => (one.tabIndex === 0 ? [one.dataset['note']!] : []));
+    expect(stops()).toEqual(['0']);
+    await rerender({ selected: 17 });
+    expect(stops()).toEqual(['17']);
+    await rerender({ selected: 400 });
+    expect(stops()).toEqual(['0']);
+  });
+
+  it('takes the focus along when the selection moves, but not while the music plays', async () => {
+    const { rerender } = render(Staff, { ...base, selected: 3 });
+    note(3).focus();
+    await rerender({ selected: 4 });
+    expect(document.activeElement).toBe(note(4));
+    await rerender({ selected: 5, sounding: 5 });
+    expect(document.activeElement).toBe(note(4));
+  });
+
+  it('leaves the focus alone when it is elsewhere', async () => {
+    const { rerender } = render(Staff, { ...base, selected: 3 });
+    await rerender({ selected: 4 });
+    expect(document.activeElement).toBe(document.body);
+  });
+});
+
+describe('bars', () => {
+  it('can be chosen when the page wants to know, with Shift to extend', async () => {
+    const onselectbar = vi.fn();
+    render(Staff, { ...base, onselectbar });
+    expect(bars()).toHaveLength(5);
+    await fireEvent.click(bars()[1]!);
+    await fireEvent.click(bars()[3]!, { shiftKey: true });
+    expect(onselectbar.mock.calls).toEqual([
+      [1, false],
+      [3, true],
+    ]);
+  });
+
+  it('are no buttons otherwise', () => {
+    render(Staff, base);
+    expect(bars()).toEqual([]);
+  });
+
+  it('show the chosen ones on every line, by shape and to a voice', () => {
+    const { container } = render(Staff, { ...base, onselectbar: vi.fn(), selectedBars: { from: 2, to: 4 } });
+    expect(container.querySelectorAll('.chosen-edge')).toHaveLength(2);
+    expect(bars().map((bar) => bar.getAttribute('aria-pressed'))).toEqual([
+      'false',
+      'false',
+      'true',
+      'true',
+      'true',
+    ]);
+  });
+
+  it('are gone through with left and right, which the page does not hear', async () => {
+    const heard = vi.fn();
+    document.body.addEventListener('keydown', heard);
+    render(Staff, { ...base, onselectbar: vi.fn() });
+    expect(bars().filter((bar) => bar.tabIndex === 0)).toHaveLength(1);
+    bars()[0]!.focus();
+    await fireEvent.keyDown(bars()[0]!, { key: 'ArrowRight' });
+    expect(document.activeElement).toBe(bars()[1]);
+    expect(heard).not.toHaveBeenCalled();
+    await fireEvent.keyDown(note(0), { key: 'ArrowRight' });
+    expect(heard).toHaveBeenCalledOnce();
+    document.body.removeEventListener('keydown', heard);
+  });
+});
+
+describe('while the music plays', () => {
+  it('only toggles classes and moves the lit column', async () => {
+    const { container, rerender } = render(Staff, { ...base, sounding: 5 });
+    const heads = [...container.querySelectorAll('.note')];
+    const changes: MutationRecord[] = [];
+    const observer = new MutationObserver((records) => changes.push(...records));
+    observer.observe(container, { subtree: true, childList: true, attributes: true });
+    await rerender({ sounding: 6 });
+    await tick();
+    changes.push(...observer.takeRecords());
+    observer.disconnect();
+    expect([...container.querySelectorAll('.note')]).toEqual(heads);
+    expect(changes.every(({ type }) => type === 'attributes')).toBe(true);
+    expect(changes.length).toBeLessThan(16);
+    expect(container.querySelectorAll('.system .note.lit')).toHaveLength(1);
+    expect(container.querySelectorAll('rect.now')).toHaveLength(1);
+  });
+
+  it('shows one mark where the sounding note is the selected one', () => {
+    const { container } = render(Staff, { ...base, sounding: 5, selected: 5 });
+    expect(container.querySelectorAll('rect.now')).toHaveLength(1);
+    expect(container.querySelectorAll('rect.mark')).toHaveLength(0);
+  });
+
+  it('scrolls when another line of music begins, not on every beat', async () => {
+    const scroll = vi.mocked(Element.prototype.scrollIntoView);
+    const { rerender } = render(Staff, { ...base, sounding: 0 });
+    expect(scroll).toHaveBeenCalledOnce();
+    await rerender({ sounding: 7 });
+    expect(scroll).toHaveBeenCalledOnce();
+    await rerender({ sounding: 16 });
+    expect(scroll).toHaveBeenCalledTimes(2);
+    await rerender({ sounding: 0, follow: false });
+    expect(scroll).toHaveBeenCalledTimes(2);
+  });
+});
+
+describe('printing', () => {
+  it('lays the staff out for the paper and back', async () => {
+    const { container } = render(Staff, { ...base, width: 360 });
+    const lines = (): number => container.querySelectorAll('svg.system').length;
+    expect(lines()).toBe(3);
+    await fireEvent(window, new Event('beforeprint'));
+    expect(lines()).toBe(2);
+    await fireEvent(window, new Event('afterprint'));
+    expect(lines()).toBe(3);
+  });
+});

@@ -1,0 +1,74 @@
+// The strip on the page.
+import { cleanup, render } from '@testing-library/svelte';
+import { afterEach, describe, expect, it } from 'vitest';
+import { defaultInstrument, shortPositionName } from '../../../src/instrument';
+import { layoutStaff } from '../../../src/notation';
+import { neckScale, notableStays, TravelStrip } from '../../../src/ui/travel';
+import { makeLine, makeTimeline, type MadeNote } from '../../notation/made';
+
+const timeline = makeTimeline([{ chords: ['F7'] }, { chords: ['Bb7'] }]);
+const stopped: MadeNote = { pitch: 'C2', position: 2 };
+const open: MadeNote = { pitch: 'D2', string: 2, finger: '0', position: 7, carriedFrom: 2 };
+const line = makeLine(timeline, [...Array<MadeNote>(6).fill(stopped), open, { pitch: 'C2', position: 7 }]);
+const other = makeLine(timeline, Array<MadeNote>(8).fill({ pitch: 'C2', position: 7 }));
+const system = layoutStaff(timeline, line, {
+  width: 1060,
+  instrument: defaultInstrument,
+  positionNumeral: shortPositionName,
+  showRoles: false,
+}).systems[0]!;
+const base = {
+  system,
+  line,
+  scale: neckScale(defaultInstrument, [line], 88),
+  stays: notableStays(line),
+};
+const texts = (container: Element, selector: string): (string | null)[] =>
+  [...container.querySelectorAll(selector)].map((one) => one.textContent.trim());
+
+afterEach(cleanup);
+
+describe('the travel strip', () => {
+  it('names the regions, in short where the margin is narrow', async () => {
+    const { container, rerender } = render(TravelStrip, base);
+    expect(texts(container, '.label')).toEqual(['low', 'middle', 'neck block', 'octave']);
+    await rerender({ nameLength: 'short' });
+    expect(texts(container, '.label')).toEqual(['low', 'mid', 'block', 'octave']);
+  });
+
+  it('draws squares, rings and the way between them', () => {
+    const { container } = render(TravelStrip, base);
+    expect(container.querySelectorAll('.stop')).toHaveLength(7);
+    expect(container.querySelectorAll('.ring')).toHaveLength(1);
+    expect(container.querySelectorAll('.glide')).toHaveLength(1);
+    expect(container.querySelectorAll('.stay')).toHaveLength(6);
+  });
+
+  it('shades and names the longest stay', () => {
+    const { container } = render(TravelStrip, base);
+    expect(container.querySelectorAll('.shade')).toHaveLength(1);
+    expect(texts(container, '.stay-label')).toEqual(['6 beats, longest stay']);
+  });
+
+  it('lays another line over, dashed and apart', () => {
+    const { container } = render(TravelStrip, { ...base, other });
+    expect(container.querySelectorAll('.other path')).toHaveLength(7);
+    expect(container.querySelectorAll('.other circle')).toHaveLength(8);
+  });
+
+  it('marks the sounding and the selected beat at the place of their notes', () => {
+    const { container } = render(TravelStrip, { ...base, sounding: 3, selected: 5 });
+    const startOf = (selector: string): number =>
+      Number(/M([\d.]+)/.exec(container.querySelector(selector)?.getAttribute('d') ?? '')?.[1]);
+    expect(startOf('path.now')).toBeCloseTo(system.notes[3]!.x, 6);
+    expect(startOf('path.chosen')).toBeCloseTo(system.notes[5]!.x, 6);
+    expect(container.querySelectorAll('.stop.lit')).toHaveLength(1);
+  });
+
+  it('shows elbow room as a ribbon with walls where the line is boxed in', () => {
+    const room = line.notes.map((_, index) => ({ choices: index === 4 ? 1.1 : 3, isBoxedIn: index === 4 }));
+    const { container } = render(TravelStrip, { ...base, room });
+    expect(container.querySelectorAll('.ribbon')).toHaveLength(1);
+    expect(container.querySelectorAll('.wall')).toHaveLength(1);
+  });
+});
