@@ -52,3 +52,18 @@ export function lowestWithin(
   }
   return undefined;
 }
+
+/**
+ * The flat span of a hand that just holds an interval in comfort in a position: "the lowest place where I can hold a whole
+ * tone in comfort" says how large the hand is. Kept within the spans a player may enter.
+ *
+ * @param width semitones from first to last finger, 2 or 3
+ */
+export function spanFromComfort(
+  instrument: Pick<Instrument, 'length'>,
+  position: HandPosition,
+  width: number,
+): Millimetres {
+  const span = frameSpan(instrument, position, width) / spanShares.comfortable;
+  return millimetres(Math.min(Math.max(span, spanRange.least), spanRange.most));
+}

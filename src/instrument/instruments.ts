@@ -23,6 +23,13 @@ export const instruments: readonly Instrument[] = table.rows.map((row) => ({
   strings: makeStrings(row.strings),
   heel: semitones(row.heel),
   highestStop: semitones(row.highestStop),
+  ...(row.extension && {
+    extension: {
+      string: row.extension.string as StringNumber,
+      lowest: soundingMidi(row.extension.lowest),
+    },
+  }),
+  ...(row.fretted && { fretted: true }),
 }));
 
 export const defaultInstrument: Instrument = instruments[0]!;

@@ -64,7 +64,8 @@ export function isHoldable(instrument: Instrument, hand: Hand, placement: Placem
   if (!string || string.open + placement.stop !== placement.midi) return false;
   if (placement.finger === '0') return placement.stop === 0;
   if (placement.position < 1) {
-    return placement.position === placement.stop && extensionPositions(instrument).includes(placement.position);
+    const isAtFinger = Number(placement.position) === Number(placement.stop);
+    return isAtFinger && extensionPositions(instrument).includes(placement.position);
   }
   return fingersIn(instrument, hand, placement.position).some(
     ({ finger, offset }) => finger === placement.finger && placement.position + offset === placement.stop,

@@ -2,8 +2,8 @@
 import positionTable from '../../shared/hand/positions.json' with { type: 'json' };
 import regionTable from '../../shared/hand/regions.json' with { type: 'json' };
 import { pitchClass } from '../music';
-import type { HandPosition, Instrument, Region } from './types';
-import { regions } from './types';
+import { isOnExtension } from './extension';
+import { regions, type ArmZone, type HandPosition, type Instrument, type Region } from './types';
 
 const sharpNames = ['C', 'D♭', 'D', 'E♭', 'E', 'F', 'F♯', 'G', 'A♭', 'A', 'B♭', 'B'] as const;
 
@@ -20,13 +20,15 @@ export const namedPositions: readonly HandPosition[] = positionTable.rows.map((r
   handPosition(row.semitone),
 );
 
-/** "half", "I", "II½"; above the octave "thumb" with the number of semitones under the thumb. */
+/** "half", "I", "II½"; above the octave "thumb" with the number of semitones under the thumb; "extension" off the board. */
 export function positionName(position: HandPosition): string {
+  if (isOnExtension(position)) return 'extension';
   return positionTable.rows.find((row) => row.semitone === position)?.name ?? `thumb ${position - 2}`;
 }
 
 /** The name as it is set on the page: "½" for the half position. */
 export function shortPositionName(position: HandPosition): string {
+  if (isOnExtension(position)) return 'ext.';
   return positionTable.rows.find((row) => row.semitone === position)?.short ?? `T${position - 2}`;
 }
 
@@ -47,8 +49,9 @@ export function parsePosition(text: string): HandPosition | undefined {
 export const firstFingerNote = (instrument: Instrument, position: HandPosition): string =>
   sharpNames[pitchClass(instrument.strings[0]!.open + position)]!;
 
-/** The region of the neck a position lies in. */
+/** The region of the board a position lies in; the low one for what is below the nut. */
 export function regionOf(position: HandPosition): Region {
+  if (isOnExtension(position)) return 'low';
   const row = regionTable.rows.find((one) => position >= one.from && position <= one.to);
   return regions.find((name) => name === row?.region) ?? 'octave';
 }
@@ -57,4 +60,27 @@ export function regionOf(position: HandPosition): Region {
 export function regionBounds(region: Region): { readonly from: HandPosition; readonly to: HandPosition } {
   const row = regionTable.rows.find((one) => one.region === region)!;
   return { from: handPosition(row.from), to: handPosition(row.to) };
+}
+
+/** How the arm reaches a position: it comes over the shoulder from the heel up, the thumb comes up at the octave. */
+export function armZoneOf(instrument: Pick<Instrument, 'heel'>, position: HandPosition): ArmZone {
+  if (isOnExtension(position)) return 'off the board';
+  if (regionOf(position) === 'octave') return 'thumb on the string';
+  return position < instrument.heel ? 'behind the neck' : 'over the shoulder';
+}
+
+/** How positions are named on the page. */
+export const positionNamings = ['numeral', 'first-finger note', 'both'] as const;
+export type PositionNaming = (typeof positionNamings)[number];
+
+/** "III½", "D♭" or "III½ (D♭)". Naming differs between schools; the first-finger note settles what is meant. */
+export function namedPosition(
+  instrument: Instrument,
+  position: HandPosition,
+  naming: PositionNaming,
+): string {
+  const numeral = positionName(position);
+  if (naming === 'numeral' || isOnExtension(position)) return numeral;
+  const note = firstFingerNote(instrument, position);
+  return naming === 'both' ? `${numeral} (${note})` : note;
 }

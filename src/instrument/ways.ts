@@ -53,7 +53,14 @@ const offsetsOf = (row: Readonly<Record<string, number | undefined>>): Offsets =
 
 const sides = ['all', 'below', 'above'] as const;
 
-function useOf(row: (typeof wayTable.rows)[number]['frames'][number]): FrameUse {
+interface UseData {
+  readonly frame: string;
+  readonly side: string;
+  readonly fingers?: Readonly<Record<string, number>>;
+  readonly otherwise?: Readonly<Record<string, number>>;
+}
+
+function useOf(row: UseData): FrameUse {
   const shape = frameTable.rows.find((one) => one.frame === row.frame)!;
   return {
     frame: frames.find((name) => name === row.frame)!,
@@ -69,7 +76,7 @@ export const ways: readonly WayRow[] = wayTable.rows.map((row) => ({
   id: wayIds.find((name) => name === row.id)!,
   words: row.words,
   chosen: row.chosen,
-  uses: row.frames.map(useOf),
+  uses: row.frames.map((use: UseData) => useOf(use)),
 }));
 
 const defaultRow = ways.find((way) => way.id === wayTable.default)!;
@@ -84,13 +91,12 @@ const lastClosed = Math.max(
   ...frameTable.rows.filter((row) => row.frame === 'closed').map((row) => row.positions[1]!),
 );
 
-function isUsed(use: FrameUse, position: number, chosen: number | undefined): boolean {
-  if (chosen !== undefined && use.side !== 'all') {
-    // The thumb comes up early or the fourth finger stays away: only the side of the chosen position counts.
-    if (use.side === 'below') return position < chosen && position <= use.positions[1];
-    return position >= chosen && (use.frame === 'thumb' || position <= use.positions[1]);
-  }
-  return position >= use.positions[0] && position <= use.positions[1];
+function isUsed({ side, frame, positions }: FrameUse, position: number, chosen: number | undefined): boolean {
+  const [from, to] = positions;
+  if (chosen === undefined || side === 'all') return position >= from && position <= to;
+  if (side === 'below') return position < chosen && position <= to;
+  // A thumb that is chosen comes up below the octave, too.
+  return position >= chosen && (frame === 'thumb' || position <= to);
 }
 
 /** Fingers that can play in a position, with the semitones of each from the first finger, for this hand. */
