@@ -4,4 +4,5 @@ export * from './3-candidates';
 export * from './5-line';
 export * from './explain';
 export * from './pipeline';
+export { emptyMemory, type Memory } from './setting';
 export * from './types';

@@ -1,10 +1,11 @@
 // The whole computation: chart text -> chart -> timeline -> candidates -> lattice -> path -> line.
+import { derivedSeed } from '../music';
 import { readChart, transposeChart, type Chart, type Problem } from './1-chart';
-import { makeTimeline } from './2-timeline';
+import { makeTimeline, type TimelineWish } from './2-timeline';
 import type { Path } from './4-solver';
 import { makeLine } from './5-line';
 import { explainImpossible } from './impossible';
-import { makeSetting, requestWishes, type Setting } from './setting';
+import { emptyMemory, makeSetting, requestWishes, type Memory, type Setting } from './setting';
 import { keepShares } from './shares';
 import { choosePath } from './take';
 import type { Impossible, WalkRequest, WalkResult } from './types';
@@ -22,13 +23,31 @@ export function chartOf(request: Pick<WalkRequest, 'chartText' | 'key'>): {
   return { chart: moved, problems: [...problems] };
 }
 
+/** Part of the take's seed that places the figures of the rhythm; takes themselves use 0 and 1. */
+const rhythmPart = 2;
+
+const timelineWish = (request: WalkRequest): TimelineWish => ({
+  choruses: request.choruses,
+  tempo: request.tempo,
+  feel: request.feel ?? null,
+  density: request.density ?? 0,
+  seed: derivedSeed(request.take.seed, rhythmPart),
+  ending: request.ending ?? 'round',
+  kept: (request.pins ?? []).map(({ bar, beat }) => ({ bar: bar - 1, beat })),
+});
+
 /**
  * A line for a chart, with everything that is known about it. Never throws on any chart text: what could not be read is
  * among the problems, and where no line exists the result says why.
  *
  * @param clock milliseconds, for the timings; leave it out where nobody reads them
+ * @param memory carried from request to request by whoever asks often: what has not changed is not made again
  */
-export function walk(request: WalkRequest, clock: Clock = () => 0): WalkResult {
+export function walk(
+  request: WalkRequest,
+  clock: Clock = () => 0,
+  memory: Memory = emptyMemory(),
+): WalkResult {
   const timings: Record<string, number> = {};
   const timed = <T>(name: string, pass: () => T): T => {
     const start = clock();
@@ -38,9 +57,7 @@ export function walk(request: WalkRequest, clock: Clock = () => 0): WalkResult {
   };
 
   const { chart, problems } = timed('chart', () => chartOf(request));
-  const made = timed('timeline', () =>
-    makeTimeline(chart, { choruses: request.choruses, tempo: request.tempo }),
-  );
+  const made = timed('timeline', () => makeTimeline(chart, timelineWish(request)));
   problems.push(...made.problems);
   const { timeline } = made;
   const nothing = (impossible: Impossible | null): WalkResult => ({
@@ -53,7 +70,9 @@ export function walk(request: WalkRequest, clock: Clock = () => 0): WalkResult {
   });
   if (!timeline || timeline.slots.length === 0) return nothing(null);
 
-  const setting = timed('lattice', () => makeSetting(request, timeline, requestWishes(request)));
+  const setting = timed('lattice', () =>
+    makeSetting(request, timeline, requestWishes(request), request.limits.stay, memory),
+  );
   const choose = (from: Setting): Path | null =>
     choosePath(from, request.take, (bar) => timeline.bars[bar] ?? { chorus: -1, chartBar: -1 });
   const found = setting && timed('solve', () => keepShares(setting, request.limits.shares ?? [], choose));

@@ -11,7 +11,7 @@ import {
   type Wish,
 } from './3-candidates';
 import type { Lattice } from './4-solver';
-import { buildLattice, makeCostModel, type CostModel } from './5-line';
+import { buildLattice, emptyTables, makeCostModel, type CostModel, type KeptTables } from './5-line';
 import { highestPosition, walkingRange } from './range';
 import type { WalkRequest } from './types';
 
@@ -46,14 +46,54 @@ export function withReturn(timeline: Timeline): readonly Slot[] {
   ];
 }
 
+/** What one request leaves for the next: everything that only bass, hand, tempo and comfort decide. */
+export interface Memory {
+  playerKey: string;
+  placements: readonly Placement[];
+  modelKey: string;
+  tables: KeptTables;
+}
+
+export const emptyMemory = (): Memory => ({
+  playerKey: '',
+  placements: [],
+  modelKey: '',
+  tables: emptyTables(),
+});
+
+function placementsFor({ instrument, hand }: WalkRequest, memory: Memory): readonly Placement[] {
+  const playerKey = JSON.stringify([instrument, hand]);
+  if (memory.playerKey !== playerKey) {
+    memory.playerKey = playerKey;
+    memory.placements = allPlacements(instrument, hand, { highestPosition });
+  }
+  return memory.placements;
+}
+
+function tablesFor(request: WalkRequest, timeline: Timeline, memory: Memory): KeptTables {
+  const modelKey = JSON.stringify([
+    request.instrument,
+    request.hand,
+    timeline.tempo,
+    request.comfort,
+    request.limits.stay,
+  ]);
+  if (memory.modelKey !== modelKey) {
+    memory.modelKey = modelKey;
+    memory.tables = emptyTables();
+  }
+  return memory.tables;
+}
+
 /** Candidates and the table they point into, under some of the wishes. */
 export function candidatesUnder(
   request: WalkRequest,
   timeline: Timeline,
   wishes: readonly Wish[],
   stay: StayLimit | undefined,
+  memory: Memory = emptyMemory(),
 ): { readonly candidates: readonly SlotCandidates[]; readonly placements: readonly Placement[] } {
-  const placements = allPlacements(request.instrument, request.hand, { highestPosition });
+  const placements = placementsFor(request, memory);
   const candidates = findCandidates(
     withReturn(timeline),
     placements,
@@ -69,10 +109,15 @@ export function makeSetting(
   timeline: Timeline,
   wishes: readonly Wish[],
   stay: StayLimit | undefined = request.limits.stay,
+  memory: Memory = emptyMemory(),
 ): Setting | null {
-  const { candidates, placements } = candidatesUnder(request, timeline, wishes, stay);
+  const { candidates, placements } = candidatesUnder(request, timeline, wishes, stay, memory);
   if (candidates.some((one) => one.placements.length === 0)) return null;
   const player = { instrument: request.instrument, hand: request.hand };
   const model = makeCostModel(player, timeline.tempo, request.comfort);
-  return { candidates, model, lattice: buildLattice(candidates, placements, model) };
+  return {
+    candidates,
+    model,
+    lattice: buildLattice(candidates, placements, model, tablesFor(request, timeline, memory)),
+  };
 }

@@ -75,12 +75,10 @@ export function makeSampler(lattice: Lattice, temperature: number, unit: number)
   if (!(temperature > 0)) throw new RangeError('a temperature to draw at must be above 0');
   const weighted = weightedLattice(lattice, boltzmann(temperature, unit));
   const filtered: Float64Array[] = [Float64Array.from(weighted.unary[0]!)];
-  const summed: Float64Array[] = [];
   for (let t = 0; t + 1 < lattice.slots.length; t++) {
-    summed.push(sumOutPitch(lattice, weighted, t, filtered[t]!));
-    filtered.push(sumOutPlacement(lattice, weighted, t, summed[t]!));
+    filtered.push(sumOutPlacement(lattice, weighted, t, sumOutPitch(lattice, weighted, t, filtered[t]!)));
   }
-  return { draw: (random) => drawPath(lattice, weighted, filtered, summed, random) };
+  return { draw: (random) => drawPath(lattice, weighted, filtered, random) };
 }
 
 /** Draws an index with probability proportional to its weight; -1 when all are 0. */
@@ -104,7 +102,6 @@ function drawPath(
   lattice: Lattice,
   weighted: Weighted,
   filtered: readonly Float64Array[],
-  summed: readonly Float64Array[],
   random: () => number,
 ): Path | null {
   const last = lattice.slots.length - 1;
@@ -117,31 +114,29 @@ function drawPath(
   for (let t = last - 1; t >= 0; t--) {
     const slot: LatticeSlot = lattice.slots[t]!;
     const next = lattice.slots[t + 1]!;
+    const width = slot.placements.length;
     const start = slot.groupStart[before]!;
-    const nextPitch = pitchOfPlacement(next)[path[t + 1]!]!;
     const to = next.placements[path[t + 1]!]!;
-    const columns = next.pitches.length;
-    const group = slot.groupStart[before + 1]! - start;
+    const coordinate = slot.pitches[before]!;
+    const second = next.pitches[pitchOfPlacement(next)[path[t + 1]!]!]! - coordinate + lattice.reach;
+    // The weight of each (m, h) that can stand before what has been drawn; the step weight is common to all of them.
+    const turns = Float64Array.from({ length: rowCount(lattice, t) }, (_, m) => {
+      const row = turnRow(lattice, t, m, coordinate);
+      return row < 0 ? 1 : weighted.turns[row + second]!;
+    });
+    const weightOf = (m: number, h: number): number => filtered[t]![m * width + h]! * turns[m]!;
     const h =
       start +
       drawIndex(
-        group,
-        (index) =>
-          summed[t]![(start + index) * columns + nextPitch]! *
-          weighted.moves[t]![slot.placements[start + index]! * lattice.placementCount + to]!,
+        slot.groupStart[before + 1]! - start,
+        (index) => {
+          const move = weighted.moves[t]![slot.placements[start + index]! * lattice.placementCount + to]!;
+          return move * turns.reduce((sum, _turn, m) => sum + weightOf(m, start + index), 0);
+        },
         random,
       );
     path[t] = h;
-    const coordinate = slot.pitches[before]!;
-    const second = next.pitches[nextPitch]! - coordinate + lattice.reach;
-    before = drawIndex(
-      rowCount(lattice, t),
-      (m) => {
-        const row = turnRow(lattice, t, m, coordinate);
-        return filtered[t]![m * slot.placements.length + h]! * (row < 0 ? 1 : weighted.turns[row + second]!);
-      },
-      random,
-    );
+    before = drawIndex(turns.length, (m) => weightOf(m, h), random);
   }
   return path;
 }

@@ -58,22 +58,43 @@ function stepTable(model: CostModel, from: SlotCandidates, to: SlotCandidates): 
 
 const noSteps = new Int32Array(0);
 
+/**
+ * Tables that stay the same from one lattice to the next while bass, hand, tempo and comfort do. Whoever keeps one starts
+ * a new one when any of these changes.
+ */
+export interface KeptTables {
+  readonly holdCosts: Map<readonly Placement[], readonly number[]>;
+  readonly moves: Map<string, MoveTable>;
+  readonly turns: Map<number, Int32Array>;
+}
+
+export const emptyTables = (): KeptTables => ({ holdCosts: new Map(), moves: new Map(), turns: new Map() });
+
+/** The value kept under a key, made when it is not there. */
+function kept<K, V>(map: Map<K, V>, key: K, make: () => V): V {
+  const found = map.get(key);
+  if (found !== undefined) return found;
+  const made = make();
+  map.set(key, made);
+  return made;
+}
+
 /** @param placements the table that placement ids point into */
 export function buildLattice(
   candidates: readonly SlotCandidates[],
   placements: readonly Placement[],
   model: CostModel,
+  tables: KeptTables = emptyTables(),
 ): Lattice {
   const reach = widestStep(candidates);
-  const holdCosts = placements.map((placement) => sumOfTwo(model.hold, model.player, placement));
-  const tables = new Map<string, MoveTable>();
+  const holdCosts = kept(tables.holdCosts, placements, () =>
+    placements.map((placement) => sumOfTwo(model.hold, model.player, placement)),
+  );
   const movesAfter = (index: number): MoveTable => {
     const from = candidates[index]!.slot;
     const to = candidates[index + 1]?.slot ?? from;
-    const key = [from.ticks, to.ticks, from.restAfter].join();
-    const table = tables.get(key) ?? moveTable(model, placements, moveContextOf(model, from, to), to);
-    tables.set(key, table);
-    return table;
+    const key = [placements.length, from.ticks, to.ticks, from.restAfter].join();
+    return kept(tables.moves, key, () => moveTable(model, placements, moveContextOf(model, from, to), to));
   };
   const slots = candidates.map((one, index): LatticeSlot => {
     const next = candidates[index + 1];
@@ -90,5 +111,6 @@ export function buildLattice(
       moves: movesAfter(index),
     };
   });
-  return { slots, placementCount: placements.length, turnCosts: turnTable(model, reach), reach };
+  const turnCosts = kept(tables.turns, reach, () => turnTable(model, reach));
+  return { slots, placementCount: placements.length, turnCosts, reach };
 }
