@@ -9,7 +9,7 @@ import './ui/base.css';
 import './ui/print.css';
 import { rambleContext, type Ramble } from './ui/shared/context';
 import { Panels } from './ui/shared/panels.svelte';
-import { WalkClient } from './worker';
+import { TaskClient, type Answered, type TaskName } from './worker';
 
 const demos = demosOf(
   import.meta.glob<string>('../shared/charts/*.txt', { query: '?raw', import: 'default', eager: true }),
@@ -55,15 +55,22 @@ function keepAwake(): () => void {
 
 const notices = new Notices();
 const settings = new Settings(storageOf(() => localStorage));
-const studio = new Studio({
-  study: newStudy(demos[0]?.text ?? ''),
-  connect: (onanswer, onfailure) =>
-    new WalkClient({
+/** A client with a worker of its own, or with the same computations on this thread where there are no workers. */
+const connect =
+  <Name extends TaskName>(task: Name, patience: number) =>
+  (onanswer: (answered: Answered<Name>) => void, onfailure: (message: string) => void): TaskClient<Name> =>
+    new TaskClient({
+      task,
+      patience,
       startWorker: () => new Worker(new URL('./worker/worker.ts', import.meta.url), { type: 'module' }),
-      loadWalk: async () => (await import('./pipeline')).walk,
+      loadDoers: async () => (await import('./worker/doers')).doers,
       onanswer,
       onfailure,
-    }),
+    });
+const studio = new Studio({
+  study: newStudy(demos[0]?.text ?? ''),
+  connect: connect('walk', 2_000),
+  connectExplainer: connect('explain', 400),
   now: () => performance.now(),
   onchange: () => {
     library.touch();

@@ -57,7 +57,7 @@ const mostChoruses = 64;
 const largestSeed = 0xffffffff;
 
 /** How freely a take is drawn when nothing is said. */
-export const defaultTemperature = 0.7;
+export const defaultTemperature = 1;
 
 function numberOption(
   text: string | undefined,

@@ -1,3 +1,5 @@
+export { chartToAbc } from './chart-abc';
+export { chartToMusicXml } from './chart-musicxml';
 export { chartToJson, toJson } from './json';
 export { toMidi, type MidiOptions } from './midi';
 export { toMusicXml, type MusicXmlOptions } from './musicxml';

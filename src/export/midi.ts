@@ -1,7 +1,7 @@
 // A line as a Standard MIDI File: sounding pitch, the playing program's ticks and its swing.
 import { swingOver, ticks, ticksPerQuarter, type Bpm, type Meter } from '../music';
 import type { Line } from '../pipeline/5-line';
-import type { Timeline } from '../pipeline/2-timeline';
+import { soundOf, type Timeline } from '../pipeline/2-timeline';
 import { opensPart, printedChords, timedNotes } from './line-bars';
 import { midiFile, midiMeta, noteOff, noteOn, programChange, type MidiEvent } from './midi-bytes';
 import { usualSwing, type SwingRatio } from './swing-mark';
@@ -62,8 +62,10 @@ function bassTrack(timeline: Timeline, line: Line, swing: SwingRatio): MidiEvent
     const start = starts[index]!;
     // Pushed before the next note begins, so at equal ticks the end comes first.
     const limit = starts[index + 1] ?? timeline.ticks;
-    const stop = Math.max(start + 1, Math.min(swung(ticks(end)), limit));
-    const loudness = note.slot.strength >= 2 ? accentVelocity : velocity;
+    const sound = soundOf(note.slot);
+    const whole = Math.min(swung(ticks(end)), limit) - start;
+    const stop = start + Math.max(1, Math.round(whole * sound.length));
+    const loudness = Math.round((sound.strength >= 2 ? accentVelocity : velocity) * sound.loudness);
     events.push({ tick: start, bytes: noteOn(bassChannel, note.midi, loudness) });
     events.push({ tick: stop, bytes: noteOff(bassChannel, note.midi) });
   }

@@ -11,13 +11,25 @@ const doctype =
 /** General MIDI acoustic bass, counted from 1 as MusicXML does. */
 const midiProgram = '33';
 
-/** A whole document with one part. It holds no date, so the same music always gives the same bytes. */
-export function scoreDocument(title: string, partName: string, measures: readonly XmlElement[]): string {
+/** A whole document with one part; `fields` are for our own reader. It holds no date, so the same music always gives the same bytes. */
+export function scoreDocument(
+  title: string,
+  partName: string,
+  measures: readonly XmlElement[],
+  fields: Readonly<Record<string, string>> = {},
+): string {
+  const miscellaneous = Object.entries(fields).map(([name, text]) =>
+    tagWith('miscellaneous-field', { name }, text),
+  );
   const score = tagWith(
     'score-partwise',
     { version: '4.0' },
     tag('work', tag('work-title', title)),
-    tag('identification', tag('encoding', tag('software', 'Ramble'))),
+    tag(
+      'identification',
+      tag('encoding', tag('software', 'Ramble')),
+      ...(miscellaneous.length === 0 ? [] : [tag('miscellaneous', ...miscellaneous)]),
+    ),
     tag(
       'part-list',
       tagWith(

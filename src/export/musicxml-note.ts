@@ -71,6 +71,7 @@ export function noteElement(written: WrittenNote, context: NoteContext): XmlElem
     ...(value?.dots === 1 ? [tag('dot')] : []),
     ...(context.accidental === null ? [] : [tag('accidental', accidentalName(context.accidental))]),
     ...(value?.triplet ? [timeModification] : []),
+    ...(note?.slot.articulation === 'ghost' ? [tag('notehead', 'x')] : []),
     ...context.beams.map((mark, index) => tagWith('beam', { number: String(index + 1) }, mark)),
     ...notationsElement(written),
   );

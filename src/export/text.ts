@@ -23,15 +23,18 @@ function beatLength({ beats, unit }: Meter): number {
   return beats % 3 === 0 && beats > 3 ? ticksPerQuarter * 1.5 : ticksPerQuarter / 2;
 }
 
+const isDead = (note: LineNote): boolean => note.slot.articulation === 'ghost';
+
 function noteToken(note: LineNote): string {
   const { string, finger } = note.placement;
   const offBeat = Number.isInteger(note.beat) ? '' : '&';
-  return `${offBeat}${pitchText(note.pitch)} ${stringNumeral(string)}.${finger}`;
+  const token = `${pitchText(note.pitch)} ${stringNumeral(string)}.${finger}`;
+  return offBeat + (isDead(note) ? `(${token})` : token);
 }
 
 /**
- * The notes of a bar beat by beat; "&" before a note off the beat, "~" for a beat through which a note goes on, "-" for a
- * silent one.
+ * The notes of a bar beat by beat; "&" before a note off the beat, brackets round a dead one, "~" for a beat through
+ * which a note goes on, "-" for a silent one.
  */
 function noteTokens(bar: TimelineBar, notes: readonly LineNote[], soundsUntil: number): string[] {
   const beat = beatLength(bar.meter);
@@ -138,7 +141,7 @@ export function toText(timeline: Timeline, line: Line, options: TextOptions): st
     '',
     ...tableLines(timeline, line, options),
     '',
-    `${held} held, ${silent} silent, & off the beat`,
+    `${held} held, ${silent} silent, & off the beat${line.notes.some(isDead) ? ', () dead note' : ''}`,
     '',
     ...reportLines(line.report, options, widest),
     '',

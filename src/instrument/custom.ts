@@ -59,13 +59,7 @@ function readTuning(tuning: string, problems: string[]): readonly number[] {
   return pitches;
 }
 
-function checkNumber(
-  value: number,
-  least: number,
-  most: number,
-  what: string,
-  problems: string[],
-): void {
+function checkNumber(value: number, least: number, most: number, what: string, problems: string[]): void {
   if (!(value >= least && value <= most))
     problems.push(`${what} must be from ${least} to ${most}, not ${value}.`);
 }

@@ -17,9 +17,15 @@ export function extensionPositions(
 }
 
 /** The lowest note there is, on the extension where there is one. */
-export const lowestPitch = ({ strings, extension }: Pick<Instrument, 'extension' | 'strings'>): SoundingMidi =>
+export const lowestPitch = ({
+  strings,
+  extension,
+}: Pick<Instrument, 'extension' | 'strings'>): SoundingMidi =>
   soundingMidi(Math.min(...strings.map((string) => string.open), extension?.lowest ?? 127));
 
 /** The highest note within the stops of the instrument. */
-export const highestPitch = ({ strings, highestStop }: Pick<Instrument, 'strings' | 'highestStop'>): SoundingMidi =>
+export const highestPitch = ({
+  strings,
+  highestStop,
+}: Pick<Instrument, 'strings' | 'highestStop'>): SoundingMidi =>
   soundingMidi(Math.min(127, Math.max(...strings.map((string) => string.open)) + highestStop));

@@ -38,8 +38,7 @@ export const liesIn = (
 ): boolean =>
   placement.finger === '0' ||
   place.areas.some(
-    (area) =>
-      (area.strings === null || placement.string <= area.strings) && holds(area, placement.position),
+    (area) => (area.strings === null || placement.string <= area.strings) && holds(area, placement.position),
   );
 
 /** Positions up to a highest one that no string of a place has: what to bar for it. */

@@ -22,7 +22,12 @@ export const regions = ['low', 'middle', 'neck block', 'octave'] as const;
 /** A stretch of the board. */
 export type Region = (typeof regions)[number];
 
-export const armZones = ['off the board', 'behind the neck', 'over the shoulder', 'thumb on the string'] as const;
+export const armZones = [
+  'off the board',
+  'behind the neck',
+  'over the shoulder',
+  'thumb on the string',
+] as const;
 /** How the arm reaches the strings. */
 export type ArmZone = (typeof armZones)[number];
 

@@ -99,14 +99,22 @@ function isUsed({ side, frame, positions }: FrameUse, position: number, chosen: 
   return position >= chosen && (frame === 'thumb' || position <= to);
 }
 
+/** The position that a way changes at, within what the way can do. */
+const chosenFrom = (
+  { default: own, least, most }: NonNullable<WayRow['chosen']>,
+  from: HandPosition | undefined,
+): number => Math.min(Math.max(from ?? own, least), most);
+
 /** Fingers that can play in a position, with the semitones of each from the first finger, for this hand. */
 export function fingersIn(
   instrument: Instrument,
   hand: Hand,
   position: HandPosition,
 ): readonly FrameFinger[] {
-  const row = ways.find((one) => one.id === hand.way?.id) ?? defaultRow;
-  const chosen = row.chosen ? (hand.way?.from ?? row.chosen.default) : undefined;
+  const asked = ways.find((one) => one.id === hand.way?.id) ?? defaultRow;
+  // There is no thumb position on a fretted neck.
+  const row = instrument.fretted && asked.id === 'thumb' ? defaultRow : asked;
+  const chosen = row.chosen ? chosenFrom(row.chosen, hand.way?.from) : undefined;
   const place = instrument.fretted ? Math.min(position, lastClosed) : position;
   const lowestThumb = Math.min(thumbFrom, row.id === 'thumb' ? (chosen ?? thumbFrom) : thumbFrom);
   const reaches = (width: number): boolean =>

@@ -1,4 +1,5 @@
 export { chordRuns, raisedBy, raisedGap, raisedSize, type ChordRun } from './chordText';
 export { engraving, glyph, textWidth, type Glyph } from './glyphs';
+export { inkOf, signsOf, textRun, type Ink, type TextRun } from './ink';
 export { layoutStaff, leastColumn, sizesFor, spaceFor, xOfTick } from './layout';
 export type * from './model';

@@ -2,8 +2,8 @@
 import type { Bpm, Key } from '../music';
 import type { Hand, HandPosition, Instrument } from '../instrument';
 import type { Limits, Pin, Wish } from './3-candidates';
-import type { Chart, Problem } from './1-chart';
-import type { Timeline } from './2-timeline';
+import type { Chart, Feel, Problem } from './1-chart';
+import type { EndingWish, Timeline } from './2-timeline';
 import type { Line } from './5-line';
 
 /** How a take is drawn: temperature 0 is the best line there is, 1 varies as people do. */
@@ -28,6 +28,12 @@ export interface WalkRequest {
   readonly pins?: readonly Pin[];
   /** Weighs the hand against the music: 1 as fitted, 0 anything that can be held. */
   readonly comfort?: number;
+  /** Null, or left out, for the chart's own feel. */
+  readonly feel?: Feel | null;
+  /** Skips, drops, triplets, anticipations, fills: 0, or left out, for none, 1 for the most. The take's seed places them. */
+  readonly density?: number;
+  /** How the last chorus ends; left out, it leads back to the top. */
+  readonly ending?: EndingWish;
 }
 
 /** Why there is no line, in words, with what would help. */

@@ -1,5 +1,5 @@
 export { noteAt, type Heard } from './lookup';
 export { defaultMix } from './mix';
-export { fitLoop, makeSchedule, ratiosFor, type ScheduleSettings } from './schedule';
+export { fitLoop, makeSchedule, type ScheduleSettings } from './schedule';
 export { makePlayback } from './tone';
 export * from './types';

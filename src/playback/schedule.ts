@@ -16,7 +16,7 @@ import {
   type Ticks,
 } from '../music';
 import type { LineNote } from '../pipeline/5-line';
-import type { Timeline, TimelineBar } from '../pipeline/2-timeline';
+import { soundOf, type Timeline, type TimelineBar } from '../pipeline/2-timeline';
 import { compBar, type ChordHit } from './comping';
 import { countInHits, drumHits, type DrumHit } from './drums';
 import type {
@@ -43,7 +43,7 @@ const longestGap = ticksPerQuarter / 8;
 const bassVelocities = [0.6, 0.76, 0.78, 0.82] as const;
 
 /** The swing in force: as asked, as bands play it at this tempo, or none where the feel has straight eighths. */
-export function ratiosFor({ feel }: Timeline, swing: PlaybackSettings['swing'], tempo: Bpm): SwingRatios {
+function ratiosFor({ feel }: Timeline, swing: PlaybackSettings['swing'], tempo: Bpm): SwingRatios {
   if (feel === 'bossa' || feel === 'straight') return { bass: straightRatio, cymbal: straightRatio };
   return swing === 'by tempo' ? swingAt(tempo) : { bass: swing, cymbal: swing };
 }
@@ -65,9 +65,10 @@ const clamp = (value: number, least: number, most: number): number => Math.min(m
 
 function bassEvent(note: LineNote, start: Ticks, end: Ticks, random: Random): BassEvent {
   const isOpen = note.placement.finger === '0';
-  const length = end - start;
+  const sound = soundOf(note.slot);
+  const length = Math.round((end - start) * sound.length);
   const gap = isOpen ? 0 : Math.min(longestGap, Math.round(length * (1 - stoppedShare)));
-  const velocity = varied(bassVelocities[note.slot.strength], random);
+  const velocity = varied(bassVelocities[sound.strength] * sound.loudness, random);
   const damp = ticks(start + Math.max(1, length - gap));
   return { part: 'bass', tick: start, velocity, midi: note.midi, damp, isOpen, note: note.index };
 }

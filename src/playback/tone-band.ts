@@ -130,16 +130,16 @@ export class Band implements Sink {
 
   /** Fades out and lets go; nothing of this band is heard afterwards. */
   end(): void {
-    const now = this.#desk.context.currentTime;
+    const { context } = this.#desk;
+    const now = context.currentTime;
     for (const { gate } of this.#players.values()) gate.gain.linearRampTo(0, fade.stop, now);
-    setTimeout(
-      () => {
-        for (const { sampler, gate } of this.#players.values()) {
-          sampler.dispose();
-          gate.dispose();
-        }
-      },
-      fade.stop * 1000 + 100,
-    );
+    // Offline, what is let go of now would be missing from the sound, which is computed afterwards.
+    if (context.isOffline) return;
+    context.setTimeout(() => {
+      for (const { sampler, gate } of this.#players.values()) {
+        sampler.dispose();
+        gate.dispose();
+      }
+    }, fade.stop + 0.1);
   }
 }

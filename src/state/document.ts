@@ -67,7 +67,7 @@ export const studyDefaults: Omit<Study, 'chartText'> = {
   pins: [],
   comfort: 1,
   seed: 1,
-  temperature: 0.6,
+  temperature: 1,
 };
 
 export const newStudy = (chartText: string, wishes: Partial<Study> = {}): Study => ({

@@ -4,16 +4,16 @@ import type { Key } from '../music';
 import type { Hand, HandPosition, Instrument, Placement } from '../instrument';
 import type {
   Chart,
+  Explanation,
   Impossible,
   Line,
   Problem,
   Timeline,
-  WalkRequest,
   WalkResult,
   WishInConflict,
 } from '../pipeline';
 import type { BarRange } from '../playback';
-import type { WalkAnswer } from '../worker';
+import type { Answered, Ask } from '../worker';
 import * as verbs from './document';
 import type { Study } from './document';
 import { closeGroup, historyOf, record, redo, undo, type History } from './history';
@@ -27,29 +27,41 @@ export interface ShownLine {
   readonly line: Line;
 }
 
-/** The side of the worker client that the studio uses. */
-export interface LineSource {
-  request(request: WalkRequest): void;
+/** The side of a worker client that the studio uses. */
+export interface Asker<Name extends 'walk' | 'explain'> {
+  request(ask: Ask<Name>): void;
 }
+
+/** Makes an asker that answers through the two functions. */
+export type Connect<Name extends 'walk' | 'explain'> = (
+  onanswer: (answered: Answered<Name>) => void,
+  onfailure: (message: string) => void,
+) => Asker<Name>;
 
 export interface StudioParts {
   readonly study: Study;
-  /** Makes the source of lines; it answers through the two functions. */
-  readonly connect: (
-    onanswer: (answer: WalkAnswer) => void,
-    onfailure: (message: string) => void,
-  ) => LineSource;
+  readonly connect: Connect<'walk'>;
+  /** Explanations come after the line, from a thread of their own. */
+  readonly connectExplainer: Connect<'explain'>;
   readonly now: () => number;
   /** Called after every change of the document, undo and redo included. */
   readonly onchange?: (study: Study) => void;
 }
 
+/** What is known about every choice, and the line it is about. */
+interface Explained {
+  readonly line: Line;
+  readonly explanation: Explanation;
+}
+
 export class Studio {
   readonly #parts: StudioParts;
-  readonly #source: LineSource;
+  readonly #source: Asker<'walk'>;
+  readonly #explainer: Asker<'explain'>;
   #history = $state.raw<History<Study>>(historyOf(verbs.newStudy('')));
   #result = $state.raw<WalkResult | null>(null);
   #shown = $state.raw<ShownLine | null>(null);
+  #explained = $state.raw<Explained | null>(null);
   #isSolving = $state(false);
   #failure = $state<string | null>(null);
   #selected = $state<number | null>(null);
@@ -62,13 +74,20 @@ export class Studio {
     this.#parts = parts;
     this.#history = historyOf(parts.study);
     this.#source = parts.connect(
-      (answer) => {
-        this.#receive(answer);
+      (answered) => {
+        this.#receive(answered);
       },
       (message) => {
         this.#isSolving = false;
         this.#failure = message;
       },
+    );
+    this.#explainer = parts.connectExplainer(
+      (answered) => {
+        this.#learn(answered);
+      },
+      // Without an explanation the line stands as it is; the panels leave the prices out.
+      () => undefined,
     );
     this.#solve();
   }
@@ -104,6 +123,12 @@ export class Studio {
   /** The last line that could be found; it stays while another is sought or none exists. */
   get shown(): ShownLine | null {
     return this.#shown;
+  }
+  /** Prices and elbow room for the shown line; null until they are known. */
+  get explanation(): Explanation | null {
+    return this.#explained !== null && this.#explained.line === this.#shown?.line
+      ? this.#explained.explanation
+      : null;
   }
   /** True while the shown line is not the one for the present study. */
   get isStale(): boolean {
@@ -257,7 +282,7 @@ export class Studio {
     this.#source.request(requestOf(this.study));
   }
 
-  #receive({ result, isLatest }: WalkAnswer): void {
+  #receive({ ask, answer: result, isLatest }: Answered<'walk'>): void {
     this.#result = result;
     this.#failure = null;
     this.#isSolving = !isLatest;
@@ -266,5 +291,14 @@ export class Studio {
     this.#shown = { timeline, line };
     if (this.#selected !== null) this.select(this.#selected);
     this.#bars = fitRange(this.#bars, timeline.bars.length);
+    if (isLatest) this.#explainer.request({ request: ask, result, room: false });
+  }
+
+  /** Prices first, as they are quick; then once more with elbow room. */
+  #learn({ ask, answer: explanation }: Answered<'explain'>): void {
+    const { line } = ask.result;
+    if (!line || line !== this.#shown?.line || !explanation) return;
+    this.#explained = { line, explanation };
+    if (!ask.room) this.#explainer.request({ ...ask, room: true });
   }
 }

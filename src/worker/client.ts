@@ -1,7 +1,14 @@
-// The page's side of the worker. The latest request wins: one runs, at most one waits, and an answer never comes after a
-// later one. A worker that crashes is started again; one that cannot be started is replaced by the same function here.
-import type { WalkRequest, WalkResult } from '../pipeline';
-import { answer, type FromWorker, type ToWorker, type Walk, type WalkMessage } from './protocol';
+// The page's side of a worker. The latest ask wins: one runs, at most one waits, and an answer never comes after a later
+// one. A worker that crashes is started again; one that cannot be started is replaced by the same functions here.
+import {
+  reply,
+  type Answer,
+  type Ask,
+  type Doers,
+  type FromWorker,
+  type TaskName,
+  type ToWorker,
+} from './protocol';
 
 /** The part of a Worker that is used, so that tests can bring their own. */
 export interface WorkerLike {
@@ -12,51 +19,52 @@ export interface WorkerLike {
   onmessageerror: ((event: MessageEvent) => void) | null;
 }
 
-export interface WalkAnswer {
-  readonly request: WalkRequest;
-  readonly result: WalkResult;
-  /** False while a later request is still waiting or running. */
+export interface Answered<Name extends TaskName> {
+  readonly ask: Ask<Name>;
+  readonly answer: Answer<Name>;
+  /** False while a later ask is still waiting or running. */
   readonly isLatest: boolean;
 }
 
-export interface WalkClientParts {
+export interface TaskClientParts<Name extends TaskName> {
+  readonly task: Name;
   /** Starts a worker; may throw where workers are not allowed. */
   readonly startWorker: () => WorkerLike;
-  /** Brings the same computation to this thread, for when there is no worker. */
-  readonly loadWalk: () => Promise<Walk>;
-  readonly onanswer: (answer: WalkAnswer) => void;
-  /** The computation ended with an error for this request, here and in the worker. */
+  /** Brings the same computations to this thread, for when there is no worker. */
+  readonly loadDoers: () => Promise<Doers>;
+  readonly onanswer: (answered: Answered<Name>) => void;
+  /** The computation ended with an error, and no later ask is waiting. */
   readonly onfailure: (message: string) => void;
+  /** How long an ask may go on once a later one waits, in milliseconds. */
+  readonly patience: number;
 }
 
-/** A request that runs longer than this many milliseconds is given up when a later one waits. */
-const patience = 2_000;
 /** Crashes in a row after which no further worker is started. */
 const mostCrashes = 2;
 
-export class WalkClient {
-  readonly #parts: WalkClientParts;
+export class TaskClient<Name extends TaskName> {
+  readonly #parts: TaskClientParts<Name>;
   #worker: WorkerLike | null = null;
   #crashes = 0;
   #lastId = 0;
-  #running: WalkMessage | null = null;
-  #waiting: WalkMessage | null = null;
+  #running: ToWorker | null = null;
+  #waiting: ToWorker | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
 
-  constructor(parts: WalkClientParts) {
+  constructor(parts: TaskClientParts<Name>) {
     this.#parts = parts;
   }
 
-  /** True while a request runs or waits. */
+  /** True while an ask runs. */
   get isBusy(): boolean {
     return this.#running !== null;
   }
 
-  /** Asks for a line. What waits is forgotten; what runs is finished and answered, unless it takes too long. */
-  request(request: WalkRequest): void {
-    this.#waiting = { kind: 'walk', id: ++this.#lastId, request };
+  /** Asks. What waits is forgotten; what runs is finished and answered, unless it takes longer than the patience. */
+  request(ask: Ask<Name>): void {
+    this.#waiting = { task: this.#parts.task, id: ++this.#lastId, ask } as ToWorker;
     if (!this.#running) this.#next();
-    else this.#timer ??= setTimeout(() => this.#giveUp(), patience);
+    else this.#timer ??= setTimeout(() => this.#giveUp(), this.#parts.patience);
   }
 
   /** Forgets what runs and what waits; nothing more is answered. */
@@ -65,7 +73,7 @@ export class WalkClient {
     if (this.#running) this.#stop();
   }
 
-  /** Ends the worker. A later request starts a new one. */
+  /** Ends the worker. A later ask starts a new one. */
   dispose(): void {
     this.cancel();
     this.#worker?.terminate();
@@ -109,7 +117,7 @@ export class WalkClient {
   #start(): WorkerLike {
     const worker = this.#parts.startWorker();
     worker.onmessage = (event) => {
-      this.#receive(event.data);
+      this.#receive(event.data as FromWorker<Name>);
     };
     worker.onerror = (event) => {
       event.preventDefault();
@@ -131,25 +139,25 @@ export class WalkClient {
     this.#next();
   }
 
-  async #runHere(message: WalkMessage): Promise<void> {
+  async #runHere(message: ToWorker): Promise<void> {
     try {
-      const walk = await this.#parts.loadWalk();
-      if (this.#running === message) this.#receive(answer(message, walk));
+      const doers = await this.#parts.loadDoers();
+      if (this.#running === message) this.#receive(reply(message, doers) as FromWorker<Name>);
     } catch (error) {
       this.#receive({ kind: 'failed', id: message.id, message: String(error) });
     }
   }
 
-  #receive(reply: FromWorker): void {
+  #receive(received: FromWorker<Name>): void {
     const message = this.#running;
-    if (message?.id !== reply.id) return;
+    if (message?.id !== received.id) return;
     this.#finish();
-    if (reply.kind === 'walked') {
+    if (received.kind === 'done') {
       if (this.#worker) this.#crashes = 0;
       const isLatest = this.#waiting === null;
-      this.#parts.onanswer({ request: message.request, result: reply.result, isLatest });
+      this.#parts.onanswer({ ask: message.ask as Ask<Name>, answer: received.answer, isLatest });
     } else if (this.#waiting === null) {
-      this.#parts.onfailure(reply.message);
+      this.#parts.onfailure(received.message);
     }
     if (!this.#running) this.#next();
   }

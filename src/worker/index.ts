@@ -1,2 +1,2 @@
 export * from './client';
-export type { Walk } from './protocol';
+export type { Answer, Ask, Doers, ExplainAsk, TaskName } from './protocol';

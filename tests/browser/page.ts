@@ -1,7 +1,12 @@
 // What the browser tests share: a page that is watched, and the ways to its parts.
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { expect, type Locator, type Page } from '@playwright/test';
+import { expect as playwrightExpect, type Locator, type Page } from '@playwright/test';
+
+/** Patient: a computation on a busy machine takes its time. */
+export const expect = playwrightExpect.configure({ timeout: 30_000 });
+/** For a whole test, in milliseconds. */
+export const testTimeout = 240_000;
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -28,7 +33,7 @@ export function watch(page: Page, origin: string): Watch {
 /** Opens the program and waits for its first line. */
 export async function openApp(page: Page, path = './'): Promise<void> {
   await page.goto(path);
-  await expect(fingerboard(page)).toHaveAttribute('aria-label', /string/, { timeout: 20_000 });
+  await expect(fingerboard(page)).toHaveAttribute('aria-label', /string/);
 }
 
 export const fingerboard = (page: Page): Locator => page.locator('main .board [role=img]').first();

@@ -51,10 +51,10 @@ const mixOf = (only: readonly Part[]): Mix => {
   return Object.fromEntries(entries) as unknown as Mix;
 };
 
-/** A click of one sample, so that an onset is a single number. */
+/** A click that starts at full height, so that an onset is a single number; wide enough not to fall between two samples. */
 function clickBuffer(): AudioBuffer {
   const buffer = new AudioBuffer({ length: 64, numberOfChannels: 1, sampleRate });
-  buffer.getChannelData(0)[0] = 0.5;
+  buffer.getChannelData(0).fill(0.5, 0, 16);
   return buffer;
 }
 
@@ -130,6 +130,19 @@ function rms(from: number, to: number): number {
   return Math.sqrt(part.reduce((sum, value) => sum + value * value, 0) / part.length);
 }
 
+/** How strongly a frequency is in a stretch of the sound. */
+function strength(hertz: number, from: number, to: number): number {
+  const part = rendered.subarray(Math.round(from * sampleRate), Math.round(to * sampleRate));
+  const step = (2 * Math.PI * hertz) / sampleRate;
+  let [real, imaginary] = [0, 0];
+  part.forEach((value, i) => {
+    const windowed = value * (0.5 - 0.5 * Math.cos((2 * Math.PI * i) / part.length));
+    real += windowed * Math.cos(step * i);
+    imaginary += windowed * Math.sin(step * i);
+  });
+  return Math.hypot(real, imaginary) / part.length;
+}
+
 const peak = (): number => rendered.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
 
 /** For every sample file: seconds to its onset as this browser decodes it, and after the player's cut. */
@@ -173,11 +186,48 @@ function periodNear(samples: Float32Array, guess: number): number {
   return (best + (before - after) / (2 * (before - 2 * at + after))) / periods;
 }
 
-const harness = { render, onsets, rms, peak, decodedOnsets, tuning, scheduleOf, musicOf, mixOf, Player };
+/** A player with the fixture's music, kept as `player`; its statuses are written down in `statuses`. */
+function makePlayer(take: Take): void {
+  globalThis.statuses = [];
+  globalThis.player = new Player({
+    samples: '/samples/',
+    onStatus: (status) => {
+      const said = 'error' in status ? `${status.state}: ${status.error.code}` : status.state;
+      statuses.push(said);
+      dispatchEvent(new CustomEvent('said', { detail: said }));
+    },
+  });
+  player.set(take.settings ?? {});
+  player.load(musicOf(take.chart, take.moments));
+}
+
+const harness = {
+  render,
+  onsets,
+  rms,
+  strength,
+  peak,
+  decodedOnsets,
+  tuning,
+  scheduleOf,
+  musicOf,
+  mixOf,
+  makePlayer,
+};
 export type Harness = typeof harness;
 declare global {
   var harness: Harness;
   var player: Player;
+  var statuses: string[];
 }
 globalThis.harness = harness;
+document.querySelector('button')?.addEventListener('click', () => void player.play());
+// A page that plays on its own, as from a link: no gesture came before. What it says is told without being asked.
+if (location.hash === '#play') {
+  addEventListener('said', (event) => {
+    void fetch(`/said/${(event as CustomEvent<string>).detail}`);
+  });
+  makePlayer({ chart: 'Key: F\nMeter: 4/4\n\n| F7 | C7 |]' });
+  void player.play();
+}
 document.body.dataset['ready'] = 'yes';

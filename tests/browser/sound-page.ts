@@ -37,6 +37,8 @@ export async function bundleHarness(): Promise<Bundle> {
 const page = `<!doctype html><meta charset="utf-8"><title>Sound</title><button>Play</button><script type="module" src="/${entry}.js"></script>`;
 
 export interface Serving {
+  /** Have the page press Play itself as it loads. */
+  readonly playsAlone?: boolean;
   /** Answer requests for sample files with "not found". */
   readonly withoutSamples?: boolean;
 }
@@ -52,6 +54,7 @@ export async function openHarness(target: Page, bundle: Bundle, serving: Serving
     if (!isSample) return route.fulfill({ status: 404, body: '' });
     return route.fulfill({ contentType: 'audio/mpeg', body: await readFile(join(root, 'static', path)) });
   });
-  await target.goto(`${origin}/`);
-  await target.waitForSelector('body[data-ready]');
+  await target.goto(`${origin}/${serving.playsAlone ? '#play' : ''}`);
+  // To look into a page counts as a gesture in it.
+  if (!serving.playsAlone) await target.waitForSelector('body[data-ready]');
 }

@@ -12,54 +12,43 @@ export interface GraphAnswer {
   readonly arcs: number;
 }
 
-/** Layer of each node, counted from the source: every arc leads one layer on. */
-function layersOfNodes(layers: Layers): Int32Array {
-  const layer = new Int32Array(layers.nodeCount).fill(-1);
+/**
+ * What each node's arcs are lowered by: the least cost of an arc between its layer and the next. Every arc leads one layer
+ * on, so all paths are lowered alike, and what is left is not negative: Dijkstra's search applies.
+ */
+function floorOfNodes(layers: Layers): Float64Array {
+  const floorOf = new Float64Array(layers.nodeCount);
+  const reached = new Uint8Array(layers.nodeCount);
   let current = [layers.source];
-  layer[layers.source] = 0;
-  for (let depth = 1; current.length > 0; depth++) {
+  while (current.length > 0) {
     const following: number[] = [];
+    let floor = Infinity;
     for (const node of current) {
-      layers.forEachArc(node, (to) => {
-        if (layer[to]! >= 0) return;
-        layer[to] = depth;
+      layers.forEachArc(node, (to, cost) => {
+        floor = Math.min(floor, cost);
+        if (reached[to]) return;
+        reached[to] = 1;
         following.push(to);
       });
     }
+    for (const node of current) floorOf[node] = floor;
     current = following;
   }
-  return layer;
+  return floorOf;
 }
 
-/** Least cost of an arc out of each layer: taken off all of them, what is left is not negative and Dijkstra applies. */
-function floors(layers: Layers, layer: Int32Array): number[] {
-  const lowest: number[] = [];
-  layer.forEach((depth, node) => {
-    if (depth >= 0)
-      layers.forEachArc(node, (_, cost) => (lowest[depth] = Math.min(lowest[depth] ?? cost, cost)));
-  });
-  return lowest;
-}
-
-type ArcCallback = (
-  edge: string,
-  attributes: { weight: number },
-  source: string,
-  target: string,
-) => void;
+type ArcCallback = (edge: string, attributes: { weight: number }, source: string, target: string) => void;
 
 /** A graph of the library whose arcs are listed when they are asked for: a chart has millions, too many to keep. */
 class ListedGraph extends DirectedGraph {
   arcs = 0;
   readonly #layers: Layers;
-  readonly #layer: Int32Array;
-  readonly #floors: readonly number[];
+  readonly #floorOf: Float64Array;
 
   constructor(layers: Layers) {
     super();
     this.#layers = layers;
-    this.#layer = layersOfNodes(layers);
-    this.#floors = floors(layers, this.#layer);
+    this.#floorOf = floorOfNodes(layers);
   }
 
   override hasNode(node: unknown): boolean {
@@ -69,7 +58,7 @@ class ListedGraph extends DirectedGraph {
   override forEachOutboundEdge(node: unknown, ...rest: readonly unknown[]): void {
     const visit = rest.at(-1) as ArcCallback;
     const from = String(node);
-    const floor = this.#floors[this.#layer[Number(node)]!]!;
+    const floor = this.#floorOf[Number(node)]!;
     this.#layers.forEachArc(Number(node), (to, cost) => {
       this.arcs++;
       visit('', { weight: cost - floor }, from, String(to));

@@ -55,7 +55,9 @@ function termsOf(lattice: Lattice) {
     unary: (slot: number, h: number): number =>
       slots[slot]!.pitchCosts[pitchOf[slot]![h]!]! + slots[slot]!.placementCosts[h]!,
     move: (slot: number, h: number, to: number): number =>
-      slots[slot]!.moves.costs[slots[slot]!.placements[h]! * placementCount + slots[slot + 1]!.placements[to]!]!,
+      slots[slot]!.moves.costs[
+        slots[slot]!.placements[h]! * placementCount + slots[slot + 1]!.placements[to]!
+      ]!,
     /** Step and, from the second slot on, turn: m before, b here, n next. */
     melody: (slot: number, m: number, b: number, n: number): number => {
       const step = slots[slot]!.stepCosts[b * slots[slot + 1]!.pitches.length + n]!;

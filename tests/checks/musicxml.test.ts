@@ -9,11 +9,12 @@ import { parseMidi } from 'midi-file';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import createVerovioModule from 'verovio/wasm';
 import { VerovioToolkit } from 'verovio/esm';
-import { toMidi, toMusicXml } from '../../src/export';
+import { chartToMusicXml, toMidi, toMusicXml } from '../../src/export';
 import { defaultInstrument, makeHand, positionName } from '../../src/instrument';
 import { walk, type Line, type Timeline } from '../../src/pipeline';
 import { anyLine } from '../export/arbitrary';
 import { makeTest, naming } from '../export/build';
+import { anyChart } from '../pipeline/import/any-chart';
 
 // The schema as published by the W3C Music Notation Community Group, beside the project; its imports made local.
 const schema = fileURLToPath(new URL('../../../shared/musicxml/musicxml.xsd', import.meta.url));
@@ -136,6 +137,10 @@ describe.skipIf(missing.length > 0)(
 
     it.each(Object.entries(charts))('takes %s', (_, chartText) => {
       expect(faults([xmlOf(walked(chartText))])).toBe('');
+    });
+
+    it('takes any chart', () => {
+      expect(faults(fc.sample(anyChart, { numRuns: 60, seed: 3 }).map(chartToMusicXml))).toBe('');
     });
 
     it('takes any line', () => {

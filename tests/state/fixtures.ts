@@ -20,8 +20,8 @@ import type {
   WalkRequest,
   WalkResult,
 } from '../../src/pipeline';
-import type { WalkAnswer } from '../../src/worker';
-import type { LineSource } from '../../src/state/studio.svelte';
+import type { Connect } from '../../src/state/studio.svelte';
+import type { Answered, Ask } from '../../src/worker';
 
 const key = { tonic: noteName('F'), mode: 'major', fifths: -1 } as const;
 const meter = { beats: 4, unit: 4 } as const;
@@ -156,22 +156,49 @@ export function makeResult(request: WalkRequest, line: Line | null, timeline: Ti
   };
 }
 
-/** A source of lines by hand: it keeps the requests, cloned as a worker would, and answers when told. */
-export class HandSource implements LineSource {
-  readonly requests: WalkRequest[] = [];
-  onanswer: (answer: WalkAnswer) => void = () => undefined;
+/** An asker by hand: it keeps what it was asked, cloned as a worker would, and answers when told. */
+class HandAsker<Name extends 'walk' | 'explain'> {
+  readonly asks: Ask<Name>[] = [];
+  onanswer: (answered: Answered<Name>) => void = () => undefined;
   onfailure: (message: string) => void = () => undefined;
 
-  request(request: WalkRequest): void {
-    this.requests.push(structuredClone(request));
-  }
+  readonly connect: Connect<Name> = (onanswer, onfailure) => {
+    this.onanswer = onanswer;
+    this.onfailure = onfailure;
+    return {
+      request: (ask) => {
+        structuredClone(ask);
+        this.asks.push(ask);
+      },
+    };
+  };
+}
+
+export class HandSource extends HandAsker<'walk'> {
   /** Answers the latest request with a line over so many bars; no line when `bars` is null. */
   answer(bars: number | null = 4, carryAt: number | null = null): void {
-    const request = this.requests.at(-1);
-    if (!request) throw new Error('nothing was asked');
-    const timeline = makeTimeline(bars ?? 4, request.tempo ?? 132);
+    const ask = this.asks.at(-1);
+    if (!ask) throw new Error('nothing was asked');
+    const timeline = makeTimeline(bars ?? 4, ask.tempo ?? 132);
     const line = bars === null ? null : makeLine(timeline, carryAt);
-    this.onanswer(structuredClone({ request, result: makeResult(request, line, timeline), isLatest: true }));
+    this.onanswer({ ask, answer: structuredClone(makeResult(ask, line, timeline)), isLatest: true });
+  }
+}
+
+export class HandExplainer extends HandAsker<'explain'> {
+  /** Answers the latest ask: every note has its own place at no price. */
+  answer(): void {
+    const ask = this.asks.at(-1);
+    const line = ask?.result.line;
+    if (!ask || !line) throw new Error('nothing was asked');
+    const slots = line.notes.map(({ placement, pitch, role }) => ({
+      spots: [{ placement, pitch, role, price: milli(0), choices: ask.room ? 2.5 : null }],
+      price: milli(0),
+      openStringBuys: null,
+      choices: ask.room ? 2.5 : null,
+      isBoxedIn: false,
+    }));
+    this.onanswer({ ask, answer: { optimum: milli(0), slots }, isLatest: true });
   }
 }
 

@@ -13,7 +13,7 @@ import { Notices } from '../../src/state/notices.svelte';
 import { Playing } from '../../src/state/playing.svelte';
 import { Settings } from '../../src/state/settings.svelte';
 import { Studio } from '../../src/state/studio.svelte';
-import { HandSource } from './fixtures';
+import { HandExplainer, HandSource } from './fixtures';
 
 /** A player by hand: it keeps what it is told and is where the test says. */
 class HandPlayback implements Playback {
@@ -67,9 +67,11 @@ const at = (noteIndex: number, pass = 0): Position => ({
 
 function bench() {
   const source = new HandSource();
+  const explainer = new HandExplainer();
   const studio = new Studio({
     study: newStudy('| F7 |'),
-    connect: (onanswer, onfailure) => Object.assign(source, { onanswer, onfailure }),
+    connect: source.connect,
+    connectExplainer: explainer.connect,
     now: () => 0,
   });
   const settings = new Settings(null);

@@ -1,32 +1,35 @@
 import { flushSync } from 'svelte';
 import { describe, expect, it } from 'vitest';
 import { handPosition } from '../../src/instrument';
+import { milli } from '../../src/music';
 import { newStudy, type Study } from '../../src/state/document';
 import { Focus } from '../../src/state/focus.svelte';
 import { Studio } from '../../src/state/studio.svelte';
-import { HandSource } from './fixtures';
+import { HandExplainer, HandSource } from './fixtures';
 
 function desk(study: Study = newStudy('| F7 |')) {
   const source = new HandSource();
+  const explainer = new HandExplainer();
   const changes: Study[] = [];
   let now = 0;
   const studio = new Studio({
     study,
-    connect: (onanswer, onfailure) => Object.assign(source, { onanswer, onfailure }),
+    connect: source.connect,
+    connectExplainer: explainer.connect,
     now: () => now,
     onchange: (changed) => changes.push(changed),
   });
-  return { studio, source, changes, wait: (time: number) => (now += time) };
+  return { studio, source, explainer, changes, wait: (time: number) => (now += time) };
 }
 
 describe('the studio', () => {
   it('asks for a line at once and for every change of the document', () => {
     const { studio, source, changes } = desk();
-    expect(source.requests).toHaveLength(1);
+    expect(source.asks).toHaveLength(1);
     studio.setSpan(160);
     studio.setSpan(160);
-    expect(source.requests).toHaveLength(2);
-    expect(source.requests[1]?.hand.span).toBe(160);
+    expect(source.asks).toHaveLength(2);
+    expect(source.asks[1]?.hand.span).toBe(160);
     expect(changes).toHaveLength(1);
   });
 
@@ -71,7 +74,7 @@ describe('the studio', () => {
     expect(studio.isStale).toBe(true);
     const wish = studio.impossible?.cheapest;
     if (wish) studio.giveUp(wish);
-    expect(source.requests.at(-1)?.limits.barredPositions).toEqual([]);
+    expect(source.asks.at(-1)?.limits.barredPositions).toEqual([]);
     source.answer(4);
     expect(studio.impossible).toBeNull();
     expect(studio.isStale).toBe(false);
@@ -84,9 +87,9 @@ describe('the studio', () => {
     source.onfailure('out of memory');
     expect(studio.failure).toBe('out of memory');
     expect(studio.shown).not.toBeNull();
-    const asked = source.requests.length;
+    const asked = source.asks.length;
     studio.solveAgain();
-    expect(source.requests).toHaveLength(asked + 1);
+    expect(source.asks).toHaveLength(asked + 1);
     source.answer(4);
     expect(studio.failure).toBeNull();
   });
@@ -131,6 +134,32 @@ describe('the studio', () => {
     expect(changes).toEqual([]);
   });
 
+  it('has a found line explained: prices first, then elbow room', () => {
+    const { studio, source, explainer } = desk();
+    expect(explainer.asks).toEqual([]);
+    source.answer(4);
+    expect(explainer.asks.map(({ room }) => room)).toEqual([false]);
+    expect(studio.explanation).toBeNull();
+    explainer.answer();
+    expect(studio.explanation?.slots).toHaveLength(16);
+    expect(studio.explanation?.slots[0]?.choices).toBeNull();
+    expect(explainer.asks.map(({ room }) => room)).toEqual([false, true]);
+    explainer.answer();
+    expect(studio.explanation?.slots[0]?.choices).toBe(2.5);
+  });
+
+  it('never shows an explanation of another line', () => {
+    const { studio, source, explainer } = desk();
+    source.answer(4);
+    const [late] = explainer.asks;
+    explainer.answer();
+    studio.newTake();
+    source.answer(4);
+    expect(studio.explanation).toBeNull();
+    if (late) explainer.onanswer({ ask: late, answer: { optimum: milli(0), slots: [] }, isLatest: false });
+    expect(studio.explanation).toBeNull();
+  });
+
   it('keeps choices inside the line', () => {
     const { studio, source } = desk();
     source.answer(8);
@@ -151,7 +180,7 @@ describe('the studio', () => {
     studio.newTake();
     studio.open(newStudy('| Eb7 |'));
     expect(studio.canUndo).toBe(false);
-    expect(source.requests.at(-1)?.chartText).toBe('| Eb7 |');
+    expect(source.asks.at(-1)?.chartText).toBe('| Eb7 |');
     expect(changes).toHaveLength(1);
   });
 });

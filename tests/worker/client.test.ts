@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { WalkClient, type WalkAnswer, type WorkerLike } from '../../src/worker';
-import { answer, type FromWorker, type ToWorker } from '../../src/worker/protocol';
+import { TaskClient, type Answered, type Doers, type WorkerLike } from '../../src/worker';
+import { doers } from '../../src/worker/doers';
+import { reply, type FromWorker, type ToWorker } from '../../src/worker/protocol';
 import type { WalkRequest, WalkResult } from '../../src/pipeline';
 import { newStudy } from '../../src/state/document';
 import { requestOf } from '../../src/state/request';
@@ -25,6 +26,8 @@ const resultFor = (wanted: WalkRequest): WalkResult => ({
   timings: {},
 });
 
+const byHand: Doers = { walk: resultFor, explain: () => null };
+
 /** A worker by hand: it clones what passes, as a real one does, and answers when told. */
 class HandWorker implements WorkerLike {
   onmessage: WorkerLike['onmessage'] = null;
@@ -43,8 +46,8 @@ class HandWorker implements WorkerLike {
   reply(walk = resultFor): void {
     const message = this.inbox.shift();
     if (!message) throw new Error('nothing to answer');
-    const reply: FromWorker = structuredClone(answer(message, walk));
-    this.onmessage?.({ data: reply } as MessageEvent<FromWorker>);
+    const given: FromWorker = structuredClone(reply(message, { ...byHand, walk }));
+    this.onmessage?.({ data: given } as MessageEvent<FromWorker>);
   }
   crash(): void {
     this.onerror?.({ preventDefault: () => undefined } as unknown as ErrorEvent);
@@ -53,9 +56,11 @@ class HandWorker implements WorkerLike {
 
 function bench(startWorker?: () => WorkerLike) {
   const workers: HandWorker[] = [];
-  const answers: WalkAnswer[] = [];
+  const answers: Answered<'walk'>[] = [];
   const failures: string[] = [];
-  const client = new WalkClient({
+  const client = new TaskClient({
+    task: 'walk',
+    patience: 2_000,
     startWorker:
       startWorker ??
       (() => {
@@ -63,11 +68,11 @@ function bench(startWorker?: () => WorkerLike) {
         workers.push(worker);
         return worker;
       }),
-    loadWalk: () => Promise.resolve(resultFor),
+    loadDoers: () => Promise.resolve(byHand),
     onanswer: (given) => answers.push(given),
     onfailure: (message) => failures.push(message),
   });
-  const titles = () => answers.map(({ result, isLatest }) => [result.chart.header.title, isLatest]);
+  const titles = () => answers.map(({ answer, isLatest }) => [answer.chart.header.title, isLatest]);
   return { client, workers, answers, failures, titles };
 }
 
@@ -109,7 +114,7 @@ describe('the worker client', () => {
     client.request(request('b'));
     workers[1]?.reply();
     if (stale) {
-      workers[0]?.onmessage?.({ data: answer(stale, resultFor) } as MessageEvent<FromWorker>);
+      workers[0]?.onmessage?.({ data: reply(stale, byHand) } as MessageEvent<FromWorker>);
     }
     expect(titles()).toEqual([['b', true]]);
     expect(workers[0]?.isTerminated).toBe(true);
@@ -172,5 +177,50 @@ describe('the worker client', () => {
     client.dispose();
     expect(workers[0]?.isTerminated).toBe(true);
     expect(answers).toEqual([]);
+  });
+
+  it('gives an explanation up at once when another line is to be explained', () => {
+    const workers: HandWorker[] = [];
+    const answers: Answered<'explain'>[] = [];
+    const client = new TaskClient({
+      task: 'explain',
+      patience: 0,
+      startWorker: () => {
+        const worker = new HandWorker();
+        workers.push(worker);
+        return worker;
+      },
+      loadDoers: () => Promise.resolve(byHand),
+      onanswer: (given) => answers.push(given),
+      onfailure: () => undefined,
+    });
+    const first = request('a');
+    const second = request('b');
+    client.request({ request: first, result: resultFor(first), room: true });
+    client.request({ request: second, result: resultFor(second), room: true });
+    vi.advanceTimersByTime(1);
+    expect(workers[0]?.isTerminated).toBe(true);
+    workers[1]?.reply();
+    expect(answers.map(({ ask, answer }) => [ask.request.chartText, answer])).toEqual([['b', null]]);
+  });
+});
+
+describe('the computations of the worker', () => {
+  it('walk and explain, with messages that can be cloned', () => {
+    const wanted = request('Key: F\n| F7 | Bb7 | F7 | C7 |');
+    const walked = reply(structuredClone({ task: 'walk', id: 1, ask: wanted }), doers);
+    if (walked.kind !== 'done' || walked.answer === null || !('line' in walked.answer))
+      throw new Error('no line');
+    const result = structuredClone(walked.answer);
+    expect(result.line?.notes).toHaveLength(16);
+    const explained = structuredClone(
+      reply({ task: 'explain', id: 2, ask: { request: wanted, result, room: false } }, doers),
+    );
+    expect(explained).toMatchObject({ kind: 'done', id: 2 });
+    if (explained.kind !== 'done' || explained.answer === null || !('slots' in explained.answer)) {
+      throw new Error('no explanation');
+    }
+    expect(explained.answer.slots).toHaveLength(16);
+    expect(explained.answer.slots[0]?.spots[0]?.price).toBe(0);
   });
 });

@@ -1,6 +1,7 @@
 // When the bass plays: the moments of a bar by feel, and how strong each is. Decided before any pitch.
 import { ticksPerQuarter, type Meter } from '../../music';
 import { barTicks, beatGroups, beatTicks, type Feel } from '../1-chart';
+import type { Articulation } from './types';
 
 /** A moment of a bar, in ticks from its (whole) beginning. */
 export interface Moment {
@@ -48,3 +49,7 @@ export function feelOffsets(feel: Feel, meter: Meter): readonly number[] {
   if (meter.unit === 8 && beatTicks(meter) < ticksPerQuarter) return everyGroup(meter);
   return everyBeat(meter);
 }
+
+/** Ornaments hang on the note before them: the line is heard from one note of its own to the next. */
+export const isOrnament = (articulation: Articulation = 'plain'): boolean =>
+  articulation === 'ghost' || articulation === 'drop' || articulation === 'triplet';

@@ -1,71 +1,77 @@
 // Bars with chords to slots: one for every note of the bass.
 import { ticks } from '../../music';
-import { barTicks, beatTicks, type Feel } from '../1-chart';
-import { feelOffsets, strengthAt } from './rhythm';
+import { beatTicks, type Feel } from '../1-chart';
+import { withFigures, type FigureWish } from './figures';
+import { isOrnament } from './rhythm';
+import { stopsToTheEnd } from './rhythm-ending';
+import { pedalsOf } from './rhythm-pedal';
+import { stopsOf, type Stop } from './rhythm-stops';
 import type { Slot, TimelineBar, TimelineChord } from './types';
 
-/** A slot before it knows the next one. */
-interface Stop {
-  readonly bar: number;
-  readonly beat: number;
-  readonly tick: number;
-  readonly end: number;
-  readonly harmony: TimelineChord;
-  readonly isChange: boolean;
-  readonly strength: Slot['strength'];
+/** What the rhythm is made from, besides the bars. */
+export interface RhythmWish extends FigureWish {
+  readonly feel: Feel;
+  /** Index of the bar where the form begins, after pickup and introduction. */
+  readonly top: number;
 }
 
-/** The stops of one bar: the moments of the feel, and every place where the chord changes between them. */
-function stopsOf(bar: TimelineBar, feel: Feel): readonly Stop[] {
-  // A pickup is the end of a bar whose beginning is not there.
-  const missing = barTicks(bar.meter) - bar.ticks;
-  const moments = feelOffsets(feel, bar.meter)
-    .map((offset) => offset - missing)
-    .filter((offset) => offset >= 0);
-  const changes = bar.chords.filter(({ isChange }) => isChange).map(({ tick }) => tick - bar.tick);
-  const offsets = [...new Set([...moments, ...changes])].sort((a, b) => a - b);
-  const stops: Stop[] = [];
-  let next = 0;
-  for (const harmony of bar.chords) {
-    const from = harmony.tick - bar.tick;
-    while (next < offsets.length && offsets[next]! < from + harmony.ticks) {
-      const offset = offsets[next]!;
-      next += 1;
-      if (harmony.chord === null) continue;
-      stops.push({
-        bar: bar.index,
-        beat: (offset + missing) / beatTicks(bar.meter) + 1,
-        tick: bar.tick + offset,
-        end: bar.tick + (offsets[next] ?? bar.ticks),
-        harmony,
-        isChange: harmony.isChange && offset === from,
-        strength: strengthAt(offset + missing, bar.meter),
-      });
-    }
-  }
-  return stops;
+/** Where a note and the ornaments cut from it end. */
+function endWithOrnaments(stops: readonly Stop[], index: number): number {
+  let last = index;
+  while (isOrnament(stops[last + 1]?.articulation)) last += 1;
+  return stops[last]!.end;
 }
 
-/**
- * All slots in playing order. The last one looks ahead to the first of the form, because the form goes round.
- * @param top index of the bar where the form begins, after pickup and introduction
- * @param length length of the whole in ticks
- */
-export function slotsOf(
+/** What a slot carries only where it is not plain walking. */
+function marksOf(
+  stops: readonly Stop[],
+  index: number,
   bars: readonly TimelineBar[],
-  feel: Feel,
-  top: number,
-  length: number,
-): readonly Slot[] {
-  const stops = bars.flatMap((bar) => stopsOf(bar, feel));
+  { feel, goesRound }: RhythmWish,
+  pedals: ReadonlySet<TimelineChord>,
+): Partial<Slot> {
+  const stop = stops[index]!;
+  const following = stops[index + 1];
+  const length = endWithOrnaments(stops, index) - stop.tick;
+  const isSustained = !isOrnament(stop.articulation) && length >= 2 * beatTicks(bars[stop.bar]!.meter);
+  const isLast = following === undefined && !goesRound;
+  return {
+    ...(stop.articulation === 'plain' ? {} : { articulation: stop.articulation }),
+    ...(following && following.articulation !== 'plain' ? { nextArticulation: following.articulation } : {}),
+    ...(isSustained ? { isSustained } : {}),
+    ...(pedals.has(stop.harmony) ? { isPedal: true } : {}),
+    ...(isLast ? { confinedTo: 'root' } : feel === 'bossa' ? { confinedTo: 'root and fifth' } : {}),
+  };
+}
+
+/** The next note of its own after each stop; null where there is none before the end. */
+function nextOwn(stops: readonly Stop[]): readonly (Stop | null)[] {
+  const next: (Stop | null)[] = stops.map(() => null);
+  let after: Stop | null = null;
+  for (let index = stops.length - 1; index >= 0; index -= 1) {
+    next[index] = after;
+    if (!isOrnament(stops[index]!.articulation)) after = stops[index]!;
+  }
+  return next;
+}
+
+/** All slots in playing order. Where the form goes round, the last one looks ahead to the first of the form. */
+export function slotsOf(bars: readonly TimelineBar[], wish: RhythmWish): readonly Slot[] {
+  const { feel, top, goesRound } = wish;
+  const plain = bars.flatMap((bar) => stopsOf(bar, feel));
+  const stops = withFigures(goesRound ? plain : stopsToTheEnd(plain, bars), bars, feel, wish);
   const around = stops.find(({ bar }) => bar >= top) ?? stops[0];
-  if (around === undefined) return [];
+  const last = bars.at(-1);
+  if (around === undefined || last === undefined) return [];
   const topTick = bars[top]?.tick ?? 0;
+  const pedals = pedalsOf(bars);
+  const own = nextOwn(stops);
   return stops.map((stop, index): Slot => {
-    const following = stops[index + 1];
-    const next = following ?? around;
-    const nextTick = following?.tick ?? length + around.tick - topTick;
+    const next = own[index] ?? (goesRound ? around : stop);
+    const nextTick =
+      stops[index + 1]?.tick ?? (goesRound ? last.tick + last.ticks + around.tick - topTick : stop.end);
     const isNewChord = next.harmony.chord?.symbol !== stop.harmony.chord?.symbol;
+    const isDownbeat = next.strength === 3 || next.articulation === 'anticipation';
     return {
       index,
       bar: stop.bar,
@@ -75,10 +81,11 @@ export function slotsOf(
       harmony: stop.harmony,
       nextHarmony: next.harmony,
       isChange: stop.isChange,
-      nextIsChange: following?.isChange ?? isNewChord,
-      nextIsDownbeat: next.strength === 3,
+      nextIsChange: own[index]?.isChange ?? isNewChord,
+      nextIsDownbeat: next !== stop && isDownbeat,
       strength: stop.strength,
       restAfter: ticks(Math.max(nextTick - stop.end, 0)),
+      ...marksOf(stops, index, bars, wish, pedals),
     };
   });
 }

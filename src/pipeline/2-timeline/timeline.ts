@@ -1,8 +1,10 @@
 // A chart as written to a timeline that can be played: form, harmony, slots.
 import { bpm, ticks, type Bpm } from '../../music';
-import { problem, type Chart, type Problem } from '../1-chart';
+import { problem, type Chart, type Feel, type Problem } from '../1-chart';
+import type { KeptPlace } from './figures';
 import { unroll, type PlayedForm } from './form';
 import { barLength, harmonyOf, keysOf } from './harmony';
+import { barsToTheEnd, type EndingWish } from './rhythm-ending';
 import { slotsOf } from './slots';
 import type { Timeline, TimelineBar } from './types';
 
@@ -11,6 +13,16 @@ export interface TimelineWish {
   readonly choruses: number;
   /** Null for the chart's own tempo. */
   readonly tempo: Bpm | null;
+  /** Null, or left out, for the chart's own feel. */
+  readonly feel?: Feel | null;
+  /** Figures in the rhythm: 0, or left out, for none, 1 for the most. */
+  readonly density?: number;
+  /** Decides where the figures are. */
+  readonly seed?: number;
+  /** How the last chorus ends; left out, it leads back to the top. */
+  readonly ending?: EndingWish;
+  /** Beats that keep a note of their own whatever the figures. */
+  readonly kept?: readonly KeptPlace[];
 }
 
 /** A timeline, or null and the reason. */
@@ -50,22 +62,26 @@ function barsOf(chart: Chart, form: PlayedForm): readonly TimelineBar[] {
  * Unrolls a chart and lays it out in time. The timeline is null when there is nothing to play: no bars, or only N.C.
  * Deterministic; linear in the number of bars.
  */
-export function makeTimeline(chart: Chart, { choruses, tempo }: TimelineWish): TimelineResult {
-  const form = unroll(chart, choruses);
-  const bars = barsOf(chart, form);
+export function makeTimeline(chart: Chart, wish: TimelineWish): TimelineResult {
+  const { density = 0, seed = 0, ending = 'round', kept = [] } = wish;
+  const form = unroll(chart, wish.choruses);
+  const written = barsOf(chart, form);
+  const goesRound = ending === 'round';
+  const bars = goesRound ? written : barsToTheEnd(written);
   const last = bars.at(-1);
   // The reader has already told of a chart without bars.
   if (last === undefined) return { timeline: null, problems: form.problems };
   const length = ticks(last.tick + last.ticks);
-  const { title, feel } = chart.header;
-  const slots = slotsOf(bars, feel, form.top, length);
+  const { title } = chart.header;
+  const feel = wish.feel ?? chart.header.feel;
+  const slots = slotsOf(bars, { feel, top: form.top, density, seed, goesRound, kept });
   if (slots.length === 0) {
     return { timeline: null, problems: [...form.problems, problem('nothing-to-play', start)] };
   }
   const timeline: Timeline = {
     title,
     key: bars[0]!.key,
-    tempo: tempo ?? chart.header.tempo ?? usualTempo,
+    tempo: wish.tempo ?? chart.header.tempo ?? usualTempo,
     feel,
     choruses: last.chorus + 1,
     bars,

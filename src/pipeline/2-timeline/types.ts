@@ -35,6 +35,16 @@ export interface TimelineBar {
   readonly chords: readonly TimelineChord[];
 }
 
+/**
+ * How a note belongs to the rhythm. Plain: a note of its own. Ghost: a dead eighth before a beat, time and hardly pitch.
+ * Drop: the eighth after a beat that falls below it. Triplet: one of two notes pulled off within a beat divided in three.
+ * Anticipation: a downbeat played an eighth early and held over the bar line.
+ */
+export type Articulation = 'plain' | 'ghost' | 'drop' | 'triplet' | 'anticipation';
+
+/** Chord tones that a slot is confined to: a bossa alternates root and fifth, an ending rests on the root. */
+export type Confinement = 'root' | 'root and fifth';
+
 /** A moment at which the bass plays one note. */
 export interface Slot {
   readonly index: number;
@@ -46,18 +56,31 @@ export interface Slot {
   readonly ticks: Ticks;
   /** Never N.C.: those moments have no slot. */
   readonly harmony: TimelineChord;
-  /** The harmony of the next slot; the last slot looks ahead to the first (the form goes round). */
+  /**
+   * The harmony of the next slot that is a note of its own: ghosts, drops and triplets are passed over. The last slot
+   * looks ahead to the first (the form goes round).
+   */
   readonly nextHarmony: TimelineChord;
   /** The chord is new on this slot. */
   readonly isChange: boolean;
-  /** The chord of the next slot is new there. */
+  /** The chord of that next slot is new there. */
   readonly nextIsChange: boolean;
-  /** The next slot opens a bar. */
+  /** That next slot opens a bar, or anticipates its opening. */
   readonly nextIsDownbeat: boolean;
   /** 3 downbeat, 2 secondary strong beat, 1 weak beat, 0 off the beat. */
   readonly strength: 0 | 1 | 2 | 3;
   /** Ticks of silence between the end of this slot and the next one (N.C., rests). */
   readonly restAfter: Ticks;
+  /** Left out for a plain note. */
+  readonly articulation?: Articulation;
+  /** That of the slot that follows at once; left out for a plain one. */
+  readonly nextArticulation?: Articulation;
+  /** Set where the note, with the ornament cut from it, lasts two beats or more: it is heard as harmony. */
+  readonly isSustained?: true;
+  /** Set where the bass asked for stays while chords change above it, and a slash asked for it. */
+  readonly isPedal?: true;
+  /** Set where only these chord tones are on offer; left out where the line walks. */
+  readonly confinedTo?: Confinement;
 }
 
 export interface Timeline {

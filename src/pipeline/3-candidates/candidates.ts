@@ -41,15 +41,30 @@ export function insidePitchClasses(harmony: TimelineChord): ReadonlySet<number> 
   return inside;
 }
 
+/** The bass asked for, the root, and where it may be the fifth as the chord alters it. */
+function confinedPitchClasses({ harmony, confinedTo }: Slot): ReadonlySet<number> {
+  const { chord } = harmony;
+  if (chord === null) return new Set();
+  const bass = pitchClassOf(chord.bass ?? chord.root);
+  if (confinedTo === 'root') return new Set([bass]);
+  const fifths = chord.tones.filter(({ degree }) => degree === 5).map((tone) => tone.pitchClass);
+  return new Set([bass, pitchClassOf(chord.root), ...fifths]);
+}
+
 /**
  * Pitch classes on offer at a slot: chord and scale; the semitone neighbours of what may come next where the slot is
  * weak, for approaches and passing notes; and open strings, which may carry the hand.
  */
 function allowedPitchClasses(slot: Slot, openStrings: ReadonlySet<number>): ReadonlySet<number> {
+  if (slot.confinedTo) return confinedPitchClasses(slot);
   const allowed = new Set(insidePitchClasses(slot.harmony));
   if (slot.isChange) return allowed;
   for (const one of openStrings) allowed.add(one);
-  const leadsOn = slot.strength <= 1 || slot.nextIsChange;
+  // Notes that fall from a beat belong to its chord; an anticipation stands for a downbeat.
+  const { articulation } = slot;
+  if (articulation === 'drop' || articulation === 'triplet') return allowed;
+  const isWeak = slot.strength <= 1 && articulation !== 'anticipation';
+  const leadsOn = isWeak || slot.nextIsChange;
   if (leadsOn) {
     for (const target of insidePitchClasses(slot.nextHarmony)) {
       allowed.add(pitchClass(target - 1));

@@ -100,3 +100,21 @@ export function travelIn(line: Line, system: Pick<SystemLayout, 'bars'>, scale: 
   });
   return { segments, marks };
 }
+
+/** All segments of a kind as one path. */
+export const pathOfKind = (segments: readonly Segment[], kind: SegmentKind): string =>
+  segments.flatMap((segment) => (segment.kind === kind ? [segment.path] : [])).join('');
+
+/** Squares at stopped notes. */
+export const stopMarks = (marks: readonly Mark[]): string =>
+  marks.map(({ x, y, isOpen: rings }) => (rings ? '' : `M${n(x - 3)} ${n(y - 3)}h6v6h-6z`)).join('');
+
+/** Rings at open strings. */
+export const ringMarks = (marks: readonly Mark[]): string =>
+  marks
+    .map(({ x, y, isOpen: rings }) => (rings ? `M${n(x - 4)} ${n(y)}a4 4 0 1 0 8 0a4 4 0 1 0 -8 0z` : ''))
+    .join('');
+
+/** A bead at every note, drawn by the round ends of a stroke. */
+export const beadMarks = (marks: readonly Mark[]): string =>
+  marks.map(({ x, y }) => `M${n(x)} ${n(y)}h0.01`).join('');

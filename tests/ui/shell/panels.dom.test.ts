@@ -18,13 +18,21 @@ import NoticesList from '../../../src/ui/shared/Notices.svelte';
 import { rambleContext, type Ramble } from '../../../src/ui/shared/context';
 import { Panels } from '../../../src/ui/shared/panels.svelte';
 import Troubles from '../../../src/ui/stage/Troubles.svelte';
-import { HandSource, makeImpossible, makeLine, makeResult, makeTimeline } from '../../state/fixtures';
+import {
+  HandExplainer,
+  HandSource,
+  makeImpossible,
+  makeLine,
+  makeResult,
+  makeTimeline,
+} from '../../state/fixtures';
 
 function desk(text = '| F7 |\n| Hm |') {
   const source = new HandSource();
   const studio = new Studio({
     study: newStudy(text),
-    connect: (onanswer, onfailure) => Object.assign(source, { onanswer, onfailure }),
+    connect: source.connect,
+    connectExplainer: new HandExplainer().connect,
     now: () => 0,
   });
   const settings = new Settings(null);
@@ -70,11 +78,11 @@ function desk(text = '| F7 |\n| Hm |') {
     render(component, { context: rambleContext(ramble) });
   };
   const answer = (change: Partial<WalkResult> = {}): void => {
-    const request = source.requests.at(-1);
+    const request = source.asks.at(-1);
     if (!request) throw new Error('nothing was asked');
     const timeline = makeTimeline(2);
     const result = { ...makeResult(request, makeLine(timeline), timeline), ...change };
-    source.onanswer({ request, result, isLatest: true });
+    source.onanswer({ ask: request, answer: result, isLatest: true });
     flushSync();
   };
   return { ...ramble, source, show, answer };

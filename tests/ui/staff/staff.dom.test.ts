@@ -1,4 +1,4 @@
-// The staff on the page: what can be pressed, what is said, and that playing moves nothing but classes and two shapes.
+// The staff on the page: what can be pressed, what is said, and that playing leaves the picture as it is.
 import { cleanup, fireEvent, render, screen, within } from '@testing-library/svelte';
 import { tick } from 'svelte';
 import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
@@ -77,31 +77,37 @@ describe('the staff', () => {
   it('draws the way of the hand under every line, and leaves it out when asked', async () => {
     const { container, rerender } = render(Staff, base);
     expect(container.querySelectorAll('svg.strip')).toHaveLength(2);
-    expect(container.querySelectorAll('svg.strip .ring')).toHaveLength(5);
-    expect(container.querySelectorAll('svg.strip .stop')).toHaveLength(15);
+    const marks = (kind: string): number =>
+      [...container.querySelectorAll(`svg.strip .${kind}:not(.lit)`)]
+        .map((path) => path.getAttribute('d')?.match(/M/g)?.length ?? 0)
+        .reduce((sum, count) => sum + count, 0);
+    expect([marks('ring'), marks('stop')]).toEqual([5, 15]);
     await rerender({ showTravel: false });
     expect(container.querySelectorAll('svg.strip')).toHaveLength(0);
   });
 
   it('sets open strings apart by their digit and a class, not by colour alone', () => {
     const { container } = render(Staff, base);
-    const open = [...container.querySelectorAll('.note.open .finger')].map((digit) => digit.textContent);
-    expect(open).toEqual(Array(5).fill('0'));
+    const fingers = (look: string): string[] =>
+      [...container.querySelectorAll(`.${look} .fingers`)].map((digits) => digits.textContent);
+    expect(fingers('open')).toEqual(['0000', '0']);
+    expect(fingers('stopped')).toEqual(['1'.repeat(12), '111']);
   });
 
   it('keeps the bars and their chords when there is no line', () => {
     const { container } = render(Staff, { ...base, line: null });
-    expect(container.querySelectorAll('.chord')).toHaveLength(6);
+    const symbols = [...container.querySelectorAll('text')].filter((text) => /[♭7]/.test(text.textContent));
+    expect(symbols.map((text) => text.textContent)).toEqual(['F7', 'B♭7', 'F7', 'Cm7', 'F7', 'B♭7']);
     expect(notes()).toEqual([]);
     expect(container.querySelectorAll('svg.strip')).toHaveLength(0);
   });
 
   it('shows roles in words when asked', async () => {
     const { container, rerender } = render(Staff, base);
-    expect(container.querySelector('.role')).toBeNull();
+    expect(container.querySelector('.roles')).toBeNull();
     await rerender({ showRoles: true });
-    expect(container.querySelectorAll('.role')).toHaveLength(20);
-    expect(container.querySelector('.role')!.textContent).toBe('third');
+    const roles = [...container.querySelectorAll('.roles tspan')].map((role) => role.textContent);
+    expect(roles).toEqual(line.notes.map(({ role }) => role));
   });
 
   it('is dimmed, not blanked, while a newer line is worked out', () => {
@@ -199,9 +205,9 @@ describe('bars', () => {
 });
 
 describe('while the music plays', () => {
-  it('only toggles classes and moves the lit column', async () => {
+  it('changes a few attributes and no part of the picture', async () => {
     const { container, rerender } = render(Staff, { ...base, sounding: 5 });
-    const heads = [...container.querySelectorAll('.note')];
+    const picture = [...container.querySelectorAll('svg *')];
     const changes: MutationRecord[] = [];
     const observer = new MutationObserver((records) => changes.push(...records));
     observer.observe(container, { subtree: true, childList: true, attributes: true });
@@ -209,10 +215,10 @@ describe('while the music plays', () => {
     await tick();
     changes.push(...observer.takeRecords());
     observer.disconnect();
-    expect([...container.querySelectorAll('.note')]).toEqual(heads);
+    expect([...container.querySelectorAll('svg *')]).toEqual(picture);
     expect(changes.every(({ type }) => type === 'attributes')).toBe(true);
-    expect(changes.length).toBeLessThan(16);
-    expect(container.querySelectorAll('.system .note.lit')).toHaveLength(1);
+    expect(changes.length).toBeLessThan(20);
+    expect(container.querySelectorAll('.ink.lit')).toHaveLength(1);
     expect(container.querySelectorAll('rect.now')).toHaveLength(1);
   });
 

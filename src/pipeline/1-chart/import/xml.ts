@@ -1,5 +1,6 @@
 // A tree of elements from XML text. Nothing outside the text is read and no entity of its own making is expanded.
 import { SaxesParser } from 'saxes';
+import type { Span } from '../types';
 
 export interface XmlNode {
   /** Without a prefix. */
@@ -11,6 +12,8 @@ export interface XmlNode {
   /** Where the element opens, from 1. */
   readonly line: number;
   readonly column: number;
+  /** Characters of the opening bracket and the name, so that a node is a place in the text. */
+  readonly length: number;
 }
 
 /** Why a text is not taken. */
@@ -46,7 +49,11 @@ interface OpenNode {
   readonly column: number;
 }
 
-const close = ({ texts, ...node }: OpenNode): XmlNode => ({ ...node, text: texts.join('').trim() });
+const close = ({ texts, ...node }: OpenNode): XmlNode => ({
+  ...node,
+  text: texts.join('').trim(),
+  length: node.name.length + 1,
+});
 
 /** True when a DOCTYPE declares something itself, beyond naming a public definition. */
 const hasInternalSubset = (doctype: string): boolean => doctype.replace(/"[^"]*"|'[^']*'/g, '').includes('[');
@@ -62,7 +69,7 @@ function buildTree(parser: SaxesParser, text: string): XmlNode {
   });
   parser.on('opentagstart', ({ name }) => {
     tagLine = parser.line;
-    tagColumn = Math.max(1, parser.columnIndex - name.length);
+    tagColumn = Math.max(1, parser.columnIndex - name.length - 1);
   });
   parser.on('opentag', ({ name, attributes }) => {
     count += 1;
@@ -104,6 +111,9 @@ export function readXml(text: string): XmlReading {
     };
   }
 }
+
+/** The place of an element, without its content. */
+export const spanOf = ({ line, column, length }: XmlNode): Span => ({ line, column, length });
 
 export const childrenNamed = (node: XmlNode, name: string): XmlNode[] =>
   node.children.filter((child) => child.name === name);

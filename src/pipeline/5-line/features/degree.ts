@@ -1,4 +1,5 @@
 // What a pitch is in its chord, and what that is worth where it stands in the bar.
+import figures from '../../../../shared/rhythm/figures.json' with { type: 'json' };
 import weights from '../../../../shared/weights/music.json' with { type: 'json' };
 import { pitchClass, pitchClassOf, type SoundingMidi } from '../../../music';
 import type { Slot, TimelineChord } from '../../2-timeline';
@@ -50,14 +51,36 @@ export function toneClass(harmony: TimelineChord, midi: SoundingMidi): ToneClass
 /** Where a slot stands, for the weight of a degree. */
 export function degreeContext(slot: Slot): DegreeContext {
   if (slot.isChange) return 'change';
-  if (slot.strength === 3) return 'b1';
+  // An anticipation is the downbeat that it plays early.
+  if (slot.strength === 3 || slot.articulation === 'anticipation') return 'b1';
   if (slot.nextIsDownbeat) return 'b4';
   return slot.strength === 2 ? 'b3' : 'b2';
 }
 
+/** Root and fifth of a pattern by place. Notes a pin asks for beside them cost nothing: there is no choice to weigh. */
+function patternDegree(slot: Slot, midi: SoundingMidi): number {
+  const context = degreeContext(slot);
+  const { opening, strong, off } = figures.pattern;
+  const energies = context === 'change' || context === 'b1' ? opening : slot.strength > 0 ? strong : off;
+  const tone = toneClass(slot.harmony, midi);
+  return tone === 'root' || tone === 'fifth' ? energies[tone] : 0;
+}
+
+function sustainedDegree(slot: Slot, tone: ToneClass): number {
+  const context = degreeContext(slot);
+  const { change, downbeat, later } = figures.sustained;
+  return (context === 'change' ? change : context === 'b1' ? downbeat : later)[tone];
+}
+
 export const degreeFeature: Feature<[Slot, SoundingMidi]> = {
   name: 'chord degree',
-  amount: (slot, midi) => weights.degree[degreeContext(slot)][toneClass(slot.harmony, midi)],
+  amount: (slot, midi) => {
+    if (slot.confinedTo) return patternDegree(slot, midi);
+    const tone = toneClass(slot.harmony, midi);
+    if (slot.articulation === 'ghost') return tone === 'chrom' ? figures.ghost.outside : 0;
+    if (slot.isSustained) return sustainedDegree(slot, tone);
+    return weights.degree[degreeContext(slot)][tone];
+  },
 };
 
 const { from, bin, energies } = weights.register;

@@ -1,6 +1,7 @@
 // What it takes to hold a note: place on the neck, weight of the string, spread of the hand, open strings.
 import weights from '../../../../shared/weights/hand.json' with { type: 'json' };
 import {
+  isOnExtension,
   reachOf,
   regionOf,
   spanShare,
@@ -34,6 +35,7 @@ export const holdFeatures: readonly HoldFeature[] = [
     name: 'low position',
     amount: (_player, placement) => {
       if (isOpen(placement)) return 0;
+      if (isOnExtension(placement.position)) return weights.position.extension;
       if (placement.position === 1) return weights.position.half;
       return placement.position === 2 ? weights.position.first : 0;
     },
@@ -51,8 +53,10 @@ export const holdFeatures: readonly HoldFeature[] = [
     name: 'heavy string high up',
     amount: (_player, placement) => {
       if (isOpen(placement)) return 0;
-      const { fromPosition, perSemitoneAndString } = weights.heavyString;
-      return Math.max(0, placement.position - fromPosition) * (placement.string - 1) * perSemitoneAndString;
+      const { fromPosition, lightest, semitonesAString, perSemitoneAndString } = weights.heavyString;
+      // By the pitch it is tuned to: the G string is as light with a C string above it.
+      const heaviness = Math.max(0, lightest - (placement.midi - placement.stop)) / semitonesAString;
+      return Math.max(0, placement.position - fromPosition) * heaviness * perSemitoneAndString;
     },
   },
   {

@@ -1,0 +1,301 @@
+// The music of one voice to sketched bars.
+import { ticksPerQuarter, type Chord, type Key, type Meter } from '../../../music';
+import { barTicks, isSameMeter } from '../meter';
+import { abcSymbols, annotationText, isAnnotation, overBass } from './abc-chords';
+import { readKeyField, readMeterField, unitLength, usualUnit, plainText } from './abc-header';
+import { abcTokens, type AbcToken } from './abc-tokens';
+import { applySign, endingPasses, signOfWords } from './signs';
+import type { ImportProblems } from './problems';
+import { sketchBar, type SketchBar, type SketchChord } from './sketch';
+import type { Span } from '../types';
+
+const wholeNote = 4 * ticksPerQuarter;
+const mostBars = 20_000;
+/** An instruction of ours: the bracket of an ending closes here although no bar line says so. */
+export const endingStop = 'ramble-ending-stop';
+
+/** Decorations that are signs of the form, as words that stand over a staff. */
+const formWords: Readonly<Record<string, string>> = {
+  segno: 'segno',
+  coda: 'coda',
+  fine: 'Fine',
+  dacoda: 'To Coda',
+  dacapo: 'D.C.',
+  'd.c.': 'D.C.',
+  'd.s.': 'D.S.',
+  'd.c.alfine': 'D.C. al Fine',
+  'd.c.alcoda': 'D.C. al Coda',
+  'd.s.alfine': 'D.S. al Fine',
+  'd.s.alcoda': 'D.S. al Coda',
+};
+
+/** Notes of a tuplet in the time of how many, when it does not say. */
+const usualTime: Readonly<Record<number, number>> = { 2: 3, 3: 2, 4: 3, 6: 2, 8: 3 };
+
+/** A symbol that waits for the note it stands over. */
+type Waiting = Omit<SketchChord, 'tick'>;
+
+export class AbcVoice {
+  readonly bars: SketchBar[] = [];
+  private unit: number;
+  private bar: SketchBar | null = null;
+  /** Place in the bar in ticks, not yet whole. */
+  private cursor = 0;
+  private lastLength = 0;
+  private nextFactor = 1;
+  private tuplet = { left: 0, factor: 1 };
+  private waiting: Waiting[] = [];
+  private before: Chord | null = null;
+  private ending: readonly number[] | null = null;
+  private repeatStart = false;
+  private section: string | null = null;
+  private keyChange: Key | null = null;
+  private isFull = false;
+
+  constructor(
+    readonly name: string,
+    private meter: Meter,
+    unit: number | null,
+    private readonly problems: ImportProblems,
+  ) {
+    this.unit = unit ?? usualUnit(meter);
+  }
+
+  /** One line of music. */
+  music(text: string, line: number): void {
+    for (const token of abcTokens(text, line)) this.token(token);
+  }
+
+  /** A field within the music, on a line of its own or in brackets. */
+  field(letter: string, value: string, span: Span): void {
+    if (letter === 'L') {
+      const unit = unitLength(value);
+      if (unit === undefined) this.problems.add('abc-length', span, { text: value });
+      else this.unit = unit;
+    } else if (letter === 'M') {
+      const meter = readMeterField(value, span, this.problems);
+      if (meter) this.setMeter(meter);
+    } else if (letter === 'K') {
+      const key = readKeyField(value, span, this.problems);
+      if (key && this.bar) this.bar.keyChange = key;
+      else if (key) this.keyChange = key;
+    } else if (letter === 'P') {
+      this.startSection(plainText(value));
+    } else if (letter === 'I' && value === endingStop && this.bar) {
+      this.bar.endingStops = true;
+    }
+  }
+
+  finish(): readonly SketchBar[] {
+    this.closeBar();
+    return this.bars;
+  }
+
+  get chordCount(): number {
+    return this.bars.reduce((sum, { chords }) => sum + chords.length, 0);
+  }
+
+  private get number(): string {
+    return String(this.bars.length + 1);
+  }
+
+  private setMeter(meter: Meter): void {
+    if (isSameMeter(meter, this.meter)) return;
+    this.meter = meter;
+    if (this.bar && this.cursor === 0) this.bar.meter = meter;
+  }
+
+  private startSection(name: string): void {
+    this.stopEnding();
+    if (this.bar && this.cursor === 0) this.bar.section = name;
+    else this.section = name;
+  }
+
+  private stopEnding(): void {
+    const last = this.bars.at(-1);
+    if (this.ending !== null && last) last.endingStops = true;
+    this.ending = null;
+  }
+
+  /** The bar that music now belongs to. */
+  private open(span: Span): SketchBar {
+    if (this.bar) return this.bar;
+    this.bar = sketchBar(this.number, this.meter, span);
+    this.bar.repeatStart = this.repeatStart;
+    this.bar.section = this.section;
+    this.bar.keyChange = this.keyChange;
+    this.bar.ending = this.ending;
+    this.repeatStart = false;
+    this.section = null;
+    this.keyChange = null;
+    return this.bar;
+  }
+
+  private token(token: AbcToken): void {
+    const { span } = token;
+    switch (token.kind) {
+      case 'text':
+        return this.text(token.text, span);
+      case 'field':
+        return this.field(token.letter, token.value, span);
+      case 'bar line':
+        return this.barLine(token);
+      case 'ending':
+        return this.startEnding(token.numbers, span);
+      case 'decoration':
+        return this.decoration(token.name, span);
+      case 'tuplet': {
+        const inTimeOf = token.inTimeOf ?? usualTime[token.notes] ?? (this.isCompound ? 3 : 2);
+        this.tuplet = { left: token.count, factor: inTimeOf / token.notes };
+        return;
+      }
+      case 'note':
+        for (const text of token.inside) this.text(text, span);
+        return this.note(token.units, span);
+      case 'bars of rest':
+        return this.barsOfRest(token.bars, span);
+      case 'broken':
+        return this.broken(token.strokes);
+      case 'overlay':
+        this.cursor = 0;
+        return;
+      case 'open quote':
+        return this.problems.add('abc-quote', span);
+      case 'stray':
+        return this.problems.addOnce('abc-stray', span, { text: token.text });
+    }
+  }
+
+  private get isCompound(): boolean {
+    return this.meter.unit === 8 && this.meter.beats % 3 === 0;
+  }
+
+  private text(text: string, span: Span): void {
+    if (isAnnotation(text)) this.annotation(annotationText(text), span);
+    else for (const symbol of abcSymbols(text)) this.symbol(symbol, span);
+  }
+
+  private annotation(text: string, span: Span): void {
+    const simile = text === '%' ? 1 : text === '%%' ? 2 : null;
+    if (simile !== null) this.open(span).simile = simile;
+    const sign = signOfWords(text);
+    if (sign) applySign(sign, this.open(span), Math.round(this.cursor));
+  }
+
+  private symbol({ text, reading, isAlternate }: ReturnType<typeof abcSymbols>[number], span: Span): void {
+    const bar = this.number;
+    const wait = (chord: Chord | null, optional: boolean): void => {
+      this.waiting.push({ chord, isAlternate: isAlternate || this.waiting.length > 0, optional, span });
+      if (!isAlternate) this.before = chord;
+    };
+    this.open(span);
+    if (reading.kind === 'no chord') wait(null, false);
+    else if (reading.kind === 'chord') {
+      for (const remark of reading.remarks) this.problems.addRemark(remark, span);
+      wait(reading.chord, reading.optional);
+    } else if (reading.kind === 'bass only') {
+      const over = this.before && overBass(this.before, reading.bass);
+      if (over) wait(over, false);
+      else this.problems.add('chord-bass-alone', span, { bar, symbol: text });
+    } else this.problems.add('chord-unread', span, { bar, symbol: text });
+  }
+
+  private decoration(name: string, span: Span): void {
+    const words = formWords[name.toLowerCase()];
+    const sign = words === undefined ? undefined : signOfWords(words);
+    if (sign) applySign(sign, this.open(span), Math.round(this.cursor));
+  }
+
+  private note(units: number, span: Span): void {
+    const bar = this.open(span);
+    this.place(bar);
+    const inTuplet = this.tuplet.left > 0 ? this.tuplet.factor : 1;
+    this.tuplet.left = Math.max(0, this.tuplet.left - 1);
+    this.lastLength = units * this.unit * wholeNote * inTuplet * this.nextFactor;
+    this.nextFactor = 1;
+    this.advance(bar, this.lastLength);
+  }
+
+  private advance(bar: SketchBar, ticks: number): void {
+    this.cursor += ticks;
+    bar.length = Math.max(bar.length, Math.round(this.cursor));
+  }
+
+  /** `a>b` dots the first and halves the second. */
+  private broken(strokes: number): void {
+    const short = 0.5 ** Math.abs(strokes);
+    const [first, second] = strokes > 0 ? [2 - short, short] : [short, 2 - short];
+    const change = this.lastLength * (first - 1);
+    this.cursor += change;
+    if (this.bar) this.bar.length = Math.round(this.cursor);
+    this.nextFactor = second;
+  }
+
+  private barsOfRest(count: number, span: Span): void {
+    for (let time = 0; time < Math.min(count, mostBars); time += 1) {
+      if (time > 0) this.closeBar();
+      const bar = this.open(span);
+      this.place(bar);
+      this.advance(bar, barTicks(this.meter));
+    }
+  }
+
+  /** Puts the waiting symbols at the cursor. */
+  private place(bar: SketchBar): void {
+    const tick = Math.round(this.cursor);
+    bar.chords.push(...this.waiting.map((chord) => ({ ...chord, tick })));
+    this.waiting = [];
+  }
+
+  private barLine({ times, repeatStart, double, span }: AbcToken & { readonly kind: 'bar line' }): void {
+    this.closeBar();
+    const last = this.bars.at(-1);
+    if (last) {
+      if (times > 0) {
+        last.repeatEnd = true;
+        // Two is usual; more colons say how often.
+        if (times > 2) last.times = times;
+      }
+      if (double) last.doubleBar = true;
+      if (last.endingStops) this.ending = null;
+    }
+    if (times > 0 || double) this.stopEnding();
+    if (repeatStart) this.repeatStart = true;
+    if (this.bars.length >= mostBars && !this.isFull) {
+      this.isFull = true;
+      this.problems.add('bars-many', span, { most: mostBars });
+    }
+  }
+
+  private startEnding(numbers: string, span: Span): void {
+    this.stopEnding();
+    const passes = endingPasses(numbers);
+    if (passes.length === 0) {
+      this.problems.add('ending-unread', span, { bar: this.number, text: numbers });
+      return;
+    }
+    this.ending = passes;
+    if (this.bar) this.bar.ending = passes;
+  }
+
+  /** Bars without music, between two bar lines that touch, do not count. */
+  private closeBar(): void {
+    const { bar, waiting } = this;
+    if (bar === null) return;
+    const isFilled = bar.length >= barTicks(bar.meter);
+    if (bar.length === 0) {
+      // Only symbols: they share the bar, so each has a place of its own.
+      bar.chords = waiting.map((chord, tick) => ({ ...chord, isAlternate: false, tick }));
+      this.waiting = [];
+    } else if (!isFilled) {
+      this.place(bar);
+    }
+    const isEmpty = bar.length === 0 && bar.chords.length === 0 && bar.simile === null;
+    if (!isEmpty && this.bars.length < mostBars) this.bars.push(bar);
+    this.bar = null;
+    this.cursor = 0;
+    this.lastLength = 0;
+    this.nextFactor = 1;
+    this.tuplet = { left: 0, factor: 1 };
+  }
+}

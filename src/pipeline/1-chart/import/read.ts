@@ -1,0 +1,84 @@
+// A file of any kind we know to a chart.
+import { readChart } from '../read';
+import type { Chart, ChartReading } from '../types';
+import { readAbc } from './abc';
+import { decodeText, isBinary, isZip } from './bytes';
+import type { GivenNote } from './given';
+import { mostUnpackedBytes, readMxl } from './mxl';
+import { readMusicXml } from './musicxml';
+import { importProblems, wholeFile, type ImportProblems } from './problems';
+
+export const importKinds = ['musicxml', 'abc', 'text'] as const;
+/** What a file turned out to be; compressed MusicXML counts as MusicXML. */
+export type ImportKind = (typeof importKinds)[number];
+
+export interface ImportReading extends ChartReading {
+  readonly kind: ImportKind;
+  /** A bass line that came with the chart, null when there is none. */
+  readonly line: readonly GivenNote[] | null;
+}
+
+/** The largest file that is read at all. */
+export const mostFileBytes = mostUnpackedBytes;
+const bytesInMegabyte = 1024 * 1024;
+
+const emptyChart: Chart = {
+  header: { title: '', key: null, meter: { beats: 4, unit: 4 }, tempo: null, feel: 'swing', parts: [] },
+  bars: [],
+};
+
+const readingOf = (
+  kind: ImportKind,
+  chart: Chart | null,
+  line: readonly GivenNote[] | null,
+  problems: ImportProblems,
+): ImportReading => ({ kind, chart: chart ?? emptyChart, line, problems: problems.list() });
+
+function readScoreText(text: string, problems: ImportProblems): ImportReading {
+  const reading = readMusicXml(text, problems);
+  return readingOf('musicxml', reading?.chart ?? null, reading?.line ?? null, problems);
+}
+
+function readArchive(bytes: Uint8Array, problems: ImportProblems): ImportReading {
+  const reading = readMxl(bytes);
+  if ('score' in reading) return readScoreText(decodeText(reading.score), problems);
+  problems.add(reading.fault, wholeFile, { most: mostUnpackedBytes / bytesInMegabyte });
+  return readingOf('musicxml', null, null, problems);
+}
+
+const isXml = (text: string): boolean => /^\s*<[?!a-zA-Z]/.test(text);
+/** Every tune of the standard has a number and a key. */
+const isAbc = (text: string): boolean => /^X:\s*\d*\s*$/m.test(text) && /^K:/m.test(text);
+
+/** Reads text of MusicXML, of ABC, or of our own charts. Never throws. */
+export function importText(text: string): ImportReading {
+  const problems = importProblems();
+  if (text.length > mostFileBytes) {
+    problems.add('file-large', wholeFile, { most: mostFileBytes / bytesInMegabyte });
+    return readingOf('text', null, null, problems);
+  }
+  if (isXml(text)) return readScoreText(text, problems);
+  if (isAbc(text)) return readingOf('abc', readAbc(text, problems), null, problems);
+  return { kind: 'text', ...readChart(text), line: null };
+}
+
+/**
+ * Reads a file: MusicXML, compressed or not, ABC, or our own chart text, told apart by what is in it. Never throws: what
+ * cannot be read is told with its place. Costs grow with the size of the file, which is limited before and while it is
+ * unpacked.
+ */
+export function importFile(bytes: Uint8Array): ImportReading {
+  const problems = importProblems();
+  if (bytes.length === 0 || bytes.length > mostFileBytes) {
+    const isLarge = bytes.length > 0;
+    problems.add(isLarge ? 'file-large' : 'file-empty', wholeFile, { most: mostFileBytes / bytesInMegabyte });
+    return readingOf('text', null, null, problems);
+  }
+  if (isZip(bytes)) return readArchive(bytes, problems);
+  const text = decodeText(bytes);
+  if (!isXml(text) && isBinary(text)) {
+    problems.add('file-binary', wholeFile);
+    return readingOf('text', null, null, problems);
+  }
+  return importText(text);
+}

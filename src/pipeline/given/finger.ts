@@ -1,0 +1,159 @@
+// A given line and the hand: the lattice of a walking line with one pitch a slot, weighed for the hand alone.
+import { bpm, spellPitch, tempoRange, type Bpm } from '../../music';
+import { allPlacements, highestPitch, lowestPitch, type Hand, type Placement } from '../../instrument';
+import type { Problem } from '../1-chart';
+import type { Timeline } from '../2-timeline';
+import {
+  countStays,
+  isPinnedAt,
+  placementsByPitch,
+  type ShareLimit,
+  type SlotCandidates,
+  type StayLimit,
+  type Wish,
+} from '../3-candidates';
+import { bestPath } from '../4-solver';
+import { buildLattice, makeCostModel, makeLine, type CostModel, type Line, type LineNote } from '../5-line';
+import { highestPosition } from '../range';
+import type { Setting } from '../setting';
+import { keepShares } from '../shares';
+import { givenWishes } from './wishes';
+import { explainGiven } from './impossible';
+import { timelineOf } from './slots';
+import { usualHold, usualMove } from './usual';
+import { noteReason } from './words';
+import { givenLimits } from './notes';
+import type { GivenNote, GivenRequest, GivenResult } from './types';
+
+/** What is wrong with the notes, each by its number. */
+function checkNotes(notes: readonly GivenNote[], request: GivenRequest): readonly Problem[] {
+  const problems: Problem[] = [];
+  const lowest = lowestPitch(request.instrument);
+  const highest = highestPitch(request.instrument);
+  const add = (index: number, code: string, message: string): void => {
+    if (problems.length < 100)
+      problems.push({ line: 1, column: index + 1, length: 1, code, severity: 'error', message });
+  };
+  if (notes.length > givenLimits.notes)
+    add(givenLimits.notes, 'too-many-notes', `No more than ${givenLimits.notes} notes are fingered.`);
+  let end = 0;
+  notes.forEach(({ midi, tick, ticks }, index) => {
+    const which = `Note ${index + 1}`;
+    if (midi < lowest) add(index, 'too-low', `${which} is below the lowest note of this bass.`);
+    if (midi > highest) add(index, 'too-high', `${which} is above the highest stop of this bass.`);
+    if (ticks <= 0) add(index, 'no-length', `${which} has no length.`);
+    if (tick < end) add(index, 'overlap', `${which} begins before the note before it ends.`);
+    end = tick + ticks;
+  });
+  return problems;
+}
+
+/** Only what the hand pays for; in the usual way, what a first teacher counts. */
+function modelFor(request: GivenRequest, tempo: Bpm): CostModel {
+  const player = { instrument: request.instrument, hand: handFor(request) };
+  const whole = makeCostModel(player, tempo, request.comfort ?? 1);
+  const hand = { ...whole, pitch: [], place: [], step: [], leave: [], turn: [] };
+  return request.way === 'usual' ? { ...hand, hold: usualHold, move: usualMove } : hand;
+}
+
+/** The usual way knows 1-2-4 only. */
+const handFor = ({ hand, way }: GivenRequest): Hand =>
+  way === 'usual' ? { ...hand, way: { id: '1-2-4' } } : hand;
+
+/** As far up as walking lines go, and further for notes that lie only there. */
+function placementsFor(notes: readonly GivenNote[], request: GivenRequest): readonly Placement[] {
+  const { instrument } = request;
+  const top = Math.max(...instrument.strings.map((string) => string.open));
+  const needed = Math.max(...notes.map((note) => note.midi)) - top;
+  const pinned = Math.max(0, ...(request.pins ?? []).map((pin) => pin.position ?? pin.stop ?? 0));
+  const highest = Math.min(instrument.highestStop, 36, Math.max(highestPosition, needed, pinned));
+  return allPlacements(instrument, handFor(request), { highestPosition: highest });
+}
+
+/** One pitch a slot, every way to hold it that the wishes leave. */
+function candidatesFor(
+  timeline: Timeline,
+  notes: readonly GivenNote[],
+  placements: readonly Placement[],
+  wishes: readonly Wish[],
+): readonly SlotCandidates[] {
+  const byPitch = placementsByPitch(placements);
+  return timeline.slots.map((slot, index) => {
+    const { midi } = notes[index]!;
+    const mine = wishes.filter(({ source }) => source.kind === 'limit' || isPinnedAt(source.pin, slot));
+    const own = (byPitch.get(midi) ?? []).filter((one) => mine.every((wish) => wish.allows(one, slot)));
+    return { slot, pitches: [midi], placements: own, groupStart: [0, own.length] };
+  });
+}
+
+/** The notes with the names they were given, and reasons that speak of the hand. */
+function withNames(line: Line, notes: readonly GivenNote[]): Line {
+  const named = line.notes.map((note, index): LineNote => {
+    const name = notes[index]!.name ?? note.pitch.name;
+    const isInKey = note.harmony.scale?.notes.includes(name) ?? false;
+    return {
+      ...note,
+      pitch: spellPitch(note.midi, name),
+      role: isInKey ? 'scale step' : 'passing note',
+      reason: noteReason(name, note.placement, note.carry),
+    };
+  });
+  return { ...line, notes: named };
+}
+
+/**
+ * The cheapest fingering of a given line, the usual or the open way. Never throws: what is wrong with the notes is among
+ * the problems, and where the wishes leave no fingering the result says why.
+ */
+export function fingerLine(notes: readonly GivenNote[], request: GivenRequest): GivenResult {
+  const problems = checkNotes(notes, request);
+  if (notes.length === 0 || problems.length > 0)
+    return { problems, timeline: null, line: null, impossible: null };
+  const tempo = bpm(Math.min(Math.max(request.tempo, tempoRange.least), tempoRange.most));
+  const timeline = timelineOf(notes, { ...request, tempo });
+  const wishes = givenWishes(request);
+  const table = placementsFor(notes, request);
+  const model = modelFor(request, tempo);
+  const settingUnder = (masks: readonly Wish[], stay: StayLimit | undefined): Setting | null => {
+    const free = candidatesFor(timeline, notes, table, masks);
+    if (free.some((one) => one.placements.length === 0)) return null;
+    const { candidates, placements } = stay
+      ? countStays(free, table, stay)
+      : { candidates: free, placements: table };
+    if (candidates.some((one) => one.placements.length === 0)) return null;
+    return { candidates, model, lattice: buildLattice(candidates, placements, model) };
+  };
+  const line = lineOf(settingUnder(wishes, request.limits.stay), request.limits.shares ?? []);
+  if (line) return { problems, timeline, line: withNames(line, notes), impossible: null };
+  const impossible = explainGiven(request, wishes, {
+    costUnder: (masks, countsStay) =>
+      lineOf(settingUnder(masks, countsStay ? request.limits.stay : undefined), [])?.cost ?? null,
+    emptyUnder: (masks) =>
+      candidatesFor(timeline, notes, table, masks).find((one) => one.placements.length === 0)?.slot,
+  });
+  return { problems, timeline, line: null, impossible };
+}
+
+/** The cheapest line that keeps the shares; null when there is none. */
+function lineOf(setting: Setting | null, shares: readonly ShareLimit[]): Line | null {
+  if (!setting) return null;
+  const { candidates, model } = setting;
+  // Shares are counted over all candidate sets but the last, which for a chart is the return to the top.
+  const counted: Setting = { ...setting, candidates: [...candidates, candidates.at(-1)!] };
+  const found = keepShares(counted, shares, ({ lattice }) => bestPath(lattice)?.path ?? null);
+  return found && makeLine(candidates, found.path, candidates.length, model);
+}
+
+/** The same notes fingered both ways, to be shown side by side. */
+export interface BothWays {
+  readonly usual: GivenResult;
+  readonly open: GivenResult;
+}
+
+export const fingerBothWays = (
+  notes: readonly GivenNote[],
+  request: Omit<GivenRequest, 'way'>,
+): BothWays => ({
+  usual: fingerLine(notes, { ...request, way: 'usual' }),
+  open: fingerLine(notes, { ...request, way: 'open' }),
+});

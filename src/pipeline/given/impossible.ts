@@ -1,0 +1,78 @@
+// Why a given line cannot be fingered under the wishes: the smallest set of them that cannot hold together.
+import type { HandPosition } from '../../instrument';
+import type { Slot } from '../2-timeline';
+import type { Wish } from '../3-candidates';
+import type { Impossible } from '../types';
+import type { GivenRequest } from './types';
+
+/** What the explanation may ask of the solver. */
+export interface GivenSearch {
+  /** Cost of the best fingering under some masks, with or without the longest stay; null when there is none. */
+  costUnder(masks: readonly Wish[], countsStay: boolean): number | null;
+  /** The first note that no placement is left for; undefined when each has one. */
+  emptyUnder(masks: readonly Wish[]): Slot | undefined;
+}
+
+const listed = (parts: readonly string[]): string =>
+  parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)!}`;
+
+/** The longest stay as a wish among the others, so that it can be left out like them. */
+const stayWish = ({ limits }: GivenRequest): readonly Wish[] =>
+  limits.stay
+    ? [
+        {
+          words: `no more than ${limits.stay.beats} beats in a row in the ${limits.stay.region} region`,
+          source: { kind: 'limit', limit: 'stay' },
+          allows: () => true,
+        },
+      ]
+    : [];
+
+const isStay = ({ source }: Wish): boolean => source.kind === 'limit' && source.limit === 'stay';
+const positionOf = ({ source }: Wish): HandPosition | undefined =>
+  source.kind === 'limit' ? source.position : undefined;
+
+/** @param masks the wishes of the request, under which there is no fingering */
+export function explainGiven(request: GivenRequest, masks: readonly Wish[], search: GivenSearch): Impossible {
+  const all = [...masks, ...stayWish(request)];
+  const costOf = (wishes: readonly Wish[]): number | null =>
+    search.costUnder(
+      wishes.filter((wish) => !isStay(wish)),
+      wishes.some(isStay),
+    );
+  const placeOf = (wishes: readonly Wish[]): string => {
+    const slot = search.emptyUnder(wishes);
+    return slot ? ` Bar ${slot.bar + 1}, beat ${Number(slot.beat.toFixed(2))} has no place left.` : '';
+  };
+  if (costOf([]) === null) {
+    const message = `A hand of ${request.hand.span} mm cannot hold these notes on this bass.${placeOf([])}`;
+    return { message, freeing: [], conflict: [], cheapest: null };
+  }
+  const { shares = [] } = request.limits;
+  if (shares.length > 0 && costOf(all) !== null) {
+    const words = shares.map(
+      ({ region, share }) => `at most ${Math.round(share * 100)} % in the ${region} region`,
+    );
+    const message = `No fingering of these notes keeps to ${listed(words)} together with the other wishes. Ask for a larger share.`;
+    return { message, freeing: [], conflict: [], cheapest: null };
+  }
+  let conflict = all;
+  for (const wish of all) {
+    const without = conflict.filter((one) => one !== wish);
+    if (costOf(without) === null) conflict = without;
+  }
+  const relieved = conflict
+    .map((wish) => ({ wish, cost: costOf(all.filter((one) => one !== wish)) }))
+    .filter((one): one is { wish: Wish; cost: number } => one.cost !== null)
+    .sort((a, b) => a.cost - b.cost);
+  const cheapest = relieved[0]?.wish ?? null;
+  const advice = cheapest
+    ? ` Giving up “${cheapest.words}” costs the line least.`
+    : ' Giving up one of them is not enough.';
+  return {
+    message: `These wishes cannot hold together: ${listed(conflict.map((one) => one.words))}.${placeOf(masks)}${advice}`,
+    freeing: relieved.flatMap(({ wish }) => positionOf(wish) ?? []),
+    conflict: conflict.map(({ words, source }) => ({ words, source })),
+    cheapest: cheapest && { words: cheapest.words, source: cheapest.source },
+  };
+}

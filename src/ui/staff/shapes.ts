@@ -1,0 +1,65 @@
+// Shapes of the staff as SVG: bar lines, the bracket around chosen bars, the arrow of a carry.
+import { engraving, type CarryMark, type PositionBracket, type SystemLayout } from '../../notation';
+
+/** Paths of thin and thick bar lines, to be stroked at their thickness. */
+export function barLinesOf(
+  system: SystemLayout,
+  space: number,
+): { readonly thin: string; readonly thick: string } {
+  const thin: string[] = [];
+  const thick: string[] = [];
+  const line = (x: number): string => `M${x.toFixed(2)} ${system.staffTop}V${system.staffBottom}`;
+  for (const bar of system.bars) {
+    const end = bar.x + bar.width;
+    if (bar.closing === 'final') {
+      thick.push(line(end - (engraving.thickBar / 2) * space));
+      thin.push(line(end - (engraving.thickBar + engraving.barGap) * space));
+    } else {
+      thin.push(line(end));
+      if (bar.closing === 'double') thin.push(line(end - engraving.barGap * space));
+    }
+  }
+  return { thin: thin.join(''), thick: thick.join('') };
+}
+
+export interface BarBracket {
+  readonly box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+  readonly edges: string;
+}
+
+/** Square brackets around some bars of a system. */
+export function bracketAround(
+  system: SystemLayout,
+  chosen: { readonly from: number; readonly to: number } | null,
+): BarBracket | null {
+  const first = system.bars.find(({ index }) => index === chosen?.from);
+  const last = system.bars.find(({ index }) => index === chosen?.to);
+  if (first === undefined || last === undefined) return null;
+  const x = first.x;
+  const end = last.x + last.width;
+  const y = system.staffTop - 6;
+  const bottom = system.staffBottom + 6;
+  return {
+    box: { x, y, width: end - x, height: bottom - y },
+    edges: `M${x + 7} ${y}H${x}V${bottom}h7M${end - 7} ${y}H${end}V${bottom}h-7`,
+  };
+}
+
+/** Lines of the position brackets: along to the last note, with a tick up to it. */
+export const bracketLines = (brackets: readonly PositionBracket[]): string =>
+  brackets
+    .map(({ lineFrom, lineTo, y }) =>
+      lineFrom === null ? '' : `M${lineFrom.toFixed(1)} ${y.toFixed(1)}H${lineTo.toFixed(1)}v-4`,
+    )
+    .join('');
+
+/** Arrows that sag from an open string to the next place of the hand. */
+export const carryArrows = (carries: readonly CarryMark[]): string =>
+  carries
+    .map(({ x1, x2, y }) => {
+      const sag = y + Math.min(8, 4 + (x2 - x1) / 12);
+      const at = (share: number): string => (x1 + (x2 - x1) * share).toFixed(1);
+      const arc = `M${at(0)} ${y}C${at(0.3)} ${sag} ${at(0.7)} ${sag} ${at(1)} ${y}`;
+      return `${arc}M${(x2 - 5.5).toFixed(1)} ${y - 0.5}l5.5 0.5l-1.2 5.4`;
+    })
+    .join('');

@@ -1,0 +1,20 @@
+// The lattice that a chart of the program is solved on: default bass and hand, nothing barred.
+import type { Lattice } from '../../src/pipeline/4-solver';
+import { chartOf } from '../../src/pipeline/pipeline';
+import { makeTimeline } from '../../src/pipeline/2-timeline';
+import { makeSetting, requestWishes } from '../../src/pipeline/setting';
+import { chartText, requestFor } from '../pipeline/request';
+
+export interface RealLattice {
+  readonly lattice: Lattice;
+  readonly bars: number;
+}
+
+/** @param name file of shared/charts */
+export function realLattice(name: string): RealLattice {
+  const request = requestFor(chartText(name));
+  const { timeline } = makeTimeline(chartOf(request).chart, { choruses: 1, tempo: null });
+  const setting = timeline && makeSetting(request, timeline, requestWishes(request));
+  if (!timeline || !setting) throw new Error(`no lattice for ${name}`);
+  return { lattice: setting.lattice, bars: timeline.bars.length };
+}

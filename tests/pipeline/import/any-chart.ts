@@ -1,0 +1,229 @@
+// Random charts that could stand on a page: sections of repeats, endings and plain bars, in any meter.
+import fc from 'fast-check';
+import {
+  bpm,
+  makeKey,
+  noteName,
+  parseChord,
+  sameKey,
+  type Chord,
+  type Key,
+  type Meter,
+} from '../../../src/music';
+import { feels, jumps, type Chart, type ChartBar, type ChartChord } from '../../../src/pipeline';
+
+const meters: readonly Meter[] = (
+  [
+    [2, 4],
+    [3, 4],
+    [4, 4],
+    [4, 4],
+    [4, 4],
+    [5, 4],
+    [6, 4],
+    [7, 4],
+    [2, 2],
+    [3, 2],
+    [3, 8],
+    [6, 8],
+    [7, 8],
+    [9, 8],
+    [12, 8],
+  ] as const
+).map(([beats, unit]) => ({ beats, unit }));
+
+const symbols = [
+  'C', 'Fm7', 'Bb7b9', 'F#m7b5', 'Gbmaj7', 'G7/B', 'Dm6', 'A7#5', 'Eb9sus4', 'G7alt', 'Bdim7', 'AmMaj7', 'C6/9/E', 'D5', 'Ebmaj7#11',
+  'E7b9b13', 'Ab13', 'B7#9', 'Cbmaj7', 'N.C.',
+]; // prettier-ignore
+
+export function chordOf(symbol: string): Chord | null {
+  const reading = parseChord(symbol);
+  if (reading.kind === 'no chord') return null;
+  if (reading.kind !== 'chord') throw new Error(`not a chord: ${symbol}`);
+  return reading.chord;
+}
+
+const anyKey: fc.Arbitrary<Key> = fc
+  .tuple(
+    fc.constantFrom('Cb', 'Gb', 'Db', 'Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#'),
+    fc.constantFrom('major' as const, 'minor' as const),
+  )
+  .map(([tonic, mode]) => makeKey(noteName(tonic), mode));
+
+const wholeBar = ({ beats, unit }: Meter): number => (beats * 1920) / unit;
+
+/** Chords with lengths; `step` is the grid they change on. */
+function chordsIn(
+  length: number,
+  picks: readonly (readonly [place: number, symbol: string, extra: number])[],
+): ChartChord[] {
+  const places = new Map<number, readonly [string, number]>();
+  for (const [index, [place, symbol, extra]] of picks.entries()) {
+    const step = extra % 7 === 0 ? 160 : 120;
+    places.set(index === 0 ? 0 : (place * step) % length, [symbol, extra]);
+  }
+  const sorted = [...places].sort(([a], [b]) => a - b);
+  return sorted.map(([offset, [symbol, extra]], index): ChartChord => {
+    const chord = chordOf(symbol);
+    const alternates =
+      extra % 5 === 0 && chord ? [chordOf('Ab7')!, ...(extra % 2 === 0 ? [chordOf('D7b9')!] : [])] : [];
+    return {
+      chord,
+      offset,
+      length: (sorted[index + 1]?.[0] ?? length) - offset,
+      alternates,
+      optional: extra % 11 === 0 && chord !== null,
+      span: null,
+    };
+  });
+}
+
+const picks = fc.array(fc.tuple(fc.nat(40), fc.constantFrom(...symbols), fc.nat(1000)), {
+  minLength: 1,
+  maxLength: 4,
+});
+
+interface Extras {
+  readonly meter: Meter | null;
+  readonly key: Key | null;
+}
+
+const extras: fc.Arbitrary<Extras> = fc.record({
+  meter: fc.option(fc.constantFrom(...meters), { freq: 8 }),
+  key: fc.option(anyKey, { freq: 8 }),
+});
+
+type Layout =
+  | 'plain'
+  | 'repeat'
+  | 'three times'
+  | 'two endings'
+  | 'three endings'
+  | 'open ending'
+  | 'double'
+  | 'double repeat';
+
+/** What the bars of a stretch of four are beside their chords. */
+const layouts: Readonly<Record<Layout, readonly Partial<ChartBar>[]>> = {
+  plain: [{}, {}, {}, {}],
+  double: [{}, {}, {}, { doubleBar: true }],
+  repeat: [{ repeatStart: true }, {}, {}, { repeatEnd: 2 }],
+  'double repeat': [{ repeatStart: true }, {}, {}, { repeatEnd: 2, doubleBar: true }],
+  'three times': [{ repeatStart: true }, {}, {}, { repeatEnd: 3 }],
+  'two endings': [
+    { repeatStart: true },
+    { ending: [1] },
+    { ending: [1], repeatEnd: 2 },
+    { ending: [2], doubleBar: true },
+  ],
+  'three endings': [
+    { repeatStart: true },
+    { ending: [1, 3], repeatEnd: 4 },
+    { ending: [2], repeatEnd: 4 },
+    { ending: [4] },
+  ],
+  'open ending': [{ repeatStart: true }, { ending: [1], repeatEnd: 2 }, { ending: [2] }, { ending: [2] }],
+};
+
+const stretch = fc.record({
+  layout: fc.constantFrom(...(Object.keys(layouts) as Layout[])),
+  section: fc.constantFrom(null, null, 'A', 'B', 'Bridge', 'Intro', 'Tag 2', '100% <b>'),
+  bars: fc.tuple(picks, picks, picks, picks),
+  extras: fc.tuple(extras, extras, extras, extras),
+});
+
+const signs = fc.record({
+  simile: fc.constantFrom(null, null, 1 as const, 2 as const),
+  jump: fc.option(fc.constantFrom(...jumps)),
+  segno: fc.option(fc.nat(20)),
+  fine: fc.option(fc.nat(20)),
+  toCoda: fc.option(fc.nat(20)),
+  coda: fc.option(fc.nat(20)),
+});
+
+const plainBar: Omit<ChartBar, 'chords' | 'meter'> = {
+  keyChange: null,
+  section: null,
+  repeatStart: false,
+  repeatEnd: null,
+  ending: null,
+  segno: false,
+  coda: false,
+  toCoda: false,
+  fine: false,
+  jump: null,
+  simile: null,
+  pickup: false,
+  doubleBar: false,
+  span: null,
+};
+
+/** A chart of up to sixteen bars; every field takes every kind of value in some of them. */
+export const anyChart: fc.Arbitrary<Chart> = fc
+  .record({
+    title: fc.constantFrom('', 'A study', 'Two & <three>', '50 % "more"', 'a\\b', 'mi♭ 𝄢'),
+    key: fc.option(anyKey),
+    tempo: fc.option(fc.integer({ min: 400, max: 3200 }).map((tenths) => bpm(tenths / 10))),
+    feel: fc.constantFrom(...feels),
+    parts: fc.constantFrom([], [], ['A', 'A', 'B', 'A'], ['Intro', 'A', 'Tag 2']),
+    meter: fc.constantFrom(...meters),
+    stretches: fc.array(stretch, { minLength: 1, maxLength: 4 }),
+    signs,
+    pickup: fc.option(fc.nat(10)),
+  })
+  .map(({ title, key, tempo, feel, parts, meter, stretches, signs: form, pickup }): Chart => {
+    let current = meter;
+    let inForce = key;
+    const bars = stretches.flatMap((one, place) =>
+      layouts[one.layout].map((layout, index): ChartBar => {
+        const extra = one.extras[index]!;
+        const isFirst = place === 0 && index === 0;
+        if (extra.meter && !isFirst) current = extra.meter;
+        const isNewKey = extra.key !== null && (inForce === null || !sameKey(extra.key, inForce)) && !isFirst;
+        const keyChange = isNewKey ? extra.key : null;
+        inForce = keyChange ?? inForce;
+        return {
+          ...plainBar,
+          ...layout,
+          meter: current,
+          keyChange,
+          section: index === 0 ? one.section : null,
+          chords: chordsIn(wholeBar(current), one.bars[index]!),
+        };
+      }),
+    );
+    const at = (wanted: number | null): number => (wanted === null ? -1 : wanted % bars.length);
+    const marked = bars.map((bar, index): ChartBar => ({
+      ...bar,
+      segno: index === at(form.segno),
+      fine: index === at(form.fine),
+      toCoda: index === at(form.toCoda),
+      coda: index === at(form.coda),
+      jump: index === bars.length - 1 ? form.jump : null,
+      simile: index === 2 || (index === 3 && form.simile === 2) ? form.simile : null,
+    }));
+    if (pickup !== null && marked[0]) {
+      const length = Math.min(240 * (1 + (pickup % 3)), wholeBar(meter) - 120);
+      marked[0] = { ...marked[0], pickup: true, chords: chordsIn(length, stretches[0]!.bars[0]) };
+    }
+    return { header: { title, key, meter, tempo, feel, parts }, bars: marked };
+  });
+
+/** A chart without what a file does not hold: where its symbols stood, and how they were typed. */
+export function comparable(chart: Chart): unknown {
+  return {
+    ...chart,
+    bars: chart.bars.map((bar) => ({
+      ...bar,
+      span: null,
+      chords: bar.chords.map(({ chord, alternates, ...place }) => ({
+        ...place,
+        span: null,
+        symbol: chord?.symbol ?? 'N.C.',
+        tones: chord?.tones.map(({ note }) => note) ?? [],
+        alternates: alternates.map(({ symbol }) => symbol),
+      })),
+    })),
+  };
+}

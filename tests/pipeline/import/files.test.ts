@@ -1,0 +1,91 @@
+import { strToU8, zipSync, zlibSync } from 'fflate';
+import { describe, expect, it } from 'vitest';
+import { chartToMusicXml } from '../../../src/export';
+import { readChart } from '../../../src/pipeline';
+import { importFile, mostFileBytes } from '../../../src/pipeline/1-chart/import';
+import { comparable } from './any-chart';
+
+const { chart } = readChart('Title: Ours ♭\nKey: F\n| F7 | Bb7 |');
+const score = chartToMusicXml(chart);
+const container = (path: string): Uint8Array =>
+  strToU8(
+    `<?xml version="1.0"?><container><rootfiles><rootfile full-path="${path}" media-type="application/vnd.recordare.musicxml+xml"/></rootfiles></container>`,
+  );
+const codes = (bytes: Uint8Array): string[] => importFile(bytes).problems.map(({ code }) => code);
+
+function utf16(text: string, littleEndian: boolean): Uint8Array {
+  const view = new DataView(new ArrayBuffer(2 * text.length + 2));
+  [0xfeff, ...Array.from({ length: text.length }, (_, index) => text.charCodeAt(index))].forEach(
+    (unit, index) => view.setUint16(2 * index, unit, littleEndian),
+  );
+  return new Uint8Array(view.buffer);
+}
+
+describe('compressed MusicXML', () => {
+  it('holds the score that its container names', () => {
+    const archive = zipSync({
+      mimetype: [strToU8('application/vnd.recordare.musicxml'), { level: 0 }],
+      'META-INF/container.xml': container('music/score.musicxml'),
+      'other.xml': strToU8('<score-partwise/>'),
+      'music/score.musicxml': strToU8(score),
+    });
+    expect(comparable(importFile(archive).chart)).toEqual(comparable(chart));
+  });
+
+  it('is read without a container too', () => {
+    expect(comparable(importFile(zipSync({ 'a.xml': strToU8(score) })).chart)).toEqual(comparable(chart));
+  });
+
+  it('tells when it holds no score or is damaged', () => {
+    expect(codes(zipSync({ 'a.txt': strToU8('no') }))).toEqual(['mxl-no-score']);
+    const whole = zipSync({ 'a.xml': strToU8(score) });
+    const damaged = whole.slice();
+    damaged.fill(0xff, 40, 120);
+    expect(['mxl-broken', 'mxl-no-score', 'xml-broken']).toContain(codes(damaged)[0]);
+    expect(codes(whole.subarray(0, 60))).toHaveLength(1);
+  });
+
+  it('is refused when it would unpack to too much, whatever size it declares', () => {
+    const bomb = zipSync({ 'score.xml': new Uint8Array(50 * 1024 * 1024) });
+    expect(bomb.length).toBeLessThan(60_000);
+    expect(codes(bomb)).toEqual(['mxl-large']);
+    // The size stands in the local header, and again in the directory at the end.
+    const lying = bomb.slice();
+    const view = new DataView(lying.buffer);
+    view.setUint32(22, 1000, true);
+    for (let at = 0; at + 28 < lying.length; at += 1) {
+      if (view.getUint32(at, true) === 0x02014b50) view.setUint32(at + 24, 1000, true);
+    }
+    expect(codes(lying)).toEqual(['mxl-large']);
+  });
+});
+
+describe('text', () => {
+  it.each([
+    ['UTF-8', strToU8(score)],
+    ['UTF-8 with a mark', new Uint8Array([0xef, 0xbb, 0xbf, ...strToU8(score)])],
+    ['UTF-16, low byte first', utf16(score, true)],
+    ['UTF-16, high byte first', utf16(score, false)],
+  ])('is read in %s', (_, bytes) => {
+    expect(importFile(bytes).chart.header.title).toBe('Ours ♭');
+  });
+
+  it('is read in the encoding that it names', () => {
+    const text = score.replace('encoding="UTF-8"', 'encoding="ISO-8859-1"').replace('Ours ♭', 'Th\u00e8me');
+    expect(importFile(Uint8Array.from(text, (one) => one.charCodeAt(0))).chart.header.title).toBe(
+      'Th\u00e8me',
+    );
+  });
+
+  it('of our own charts is read as such', () => {
+    const reading = importFile(strToU8('| F7 | Bb7 |'));
+    expect(reading.kind).toBe('text');
+    expect(reading.chart.bars).toHaveLength(2);
+  });
+});
+
+it('refuses what is empty, too large, or no text', () => {
+  expect(codes(new Uint8Array())).toEqual(['file-empty']);
+  expect(codes(new Uint8Array(mostFileBytes + 1))).toEqual(['file-large']);
+  expect(codes(zlibSync(strToU8(score)))).toEqual(['file-binary']);
+});

@@ -1,0 +1,141 @@
+import { describe, expect, it } from 'vitest';
+import { importText } from '../../../src/pipeline/1-chart/import';
+import {
+  score,
+  attributes,
+  rest,
+  note,
+  harmony,
+  dominant,
+  degree,
+  direction,
+  symbolsOf,
+  codes,
+} from './score';
+
+describe('chords', () => {
+  const tones = (content: string): string[] => {
+    const { chart } = importText(score([{ measures: [`${attributes()}${content}${rest(8)}`] }]));
+    return chart.bars[0]!.chords[0]!.chord!.tones.map(({ note: name }) => name);
+  };
+
+  it('reads a suspended dominant in both of its forms', () => {
+    const first = harmony(
+      'Eb',
+      '<kind text="13sus">dominant-13th</kind>',
+      degree(3, 0, 'subtract') + degree(4, 0, 'add'),
+    );
+    const second = harmony(
+      'Eb',
+      '<kind>suspended-fourth</kind>',
+      degree(7, 0, 'add') + degree(9, 0, 'add') + degree(13, 0, 'add'),
+    );
+    for (const content of [first, second])
+      expect([...tones(content)].sort()).toEqual(['Ab', 'Bb', 'C', 'Db', 'Eb', 'F']);
+  });
+
+  it('counts added degrees from a dominant chord', () => {
+    expect(tones(harmony('C', '<kind>minor</kind>', degree(7, 0, 'add')))).toEqual(['C', 'Eb', 'G', 'Bb']);
+    expect(tones(harmony('C', '<kind>minor</kind>', degree(7, 1, 'add')))).toEqual(['C', 'Eb', 'G', 'B']);
+    expect(tones(harmony('C', '<kind>minor-seventh</kind>', degree(5, -1, 'alter')))).toEqual([
+      'C',
+      'Eb',
+      'Gb',
+      'Bb',
+    ]);
+    expect(tones(harmony('C', '<kind>dominant</kind>', degree(9, -1, 'alter')))).toEqual([
+      'C',
+      'E',
+      'G',
+      'Bb',
+      'Db',
+    ]);
+    expect(tones(harmony('C', '<kind>major-minor</kind>'))).toEqual(['C', 'Eb', 'G', 'B']);
+  });
+
+  it('takes chords to their places, by offset and by time', () => {
+    const bar = `${attributes()}${harmony('D', dominant)}${harmony('G', dominant, '<offset>4</offset>')}${rest(6)}${harmony('C', dominant)}${rest(2)}`;
+    const { chart } = importText(score([{ measures: [bar] }]));
+    expect(chart.bars[0]!.chords.map(({ offset, length }) => [offset, length])).toEqual([
+      [0, 960],
+      [960, 480],
+      [1440, 480],
+    ]);
+  });
+
+  it('keeps an alternative beside the chord, whichever comes first', () => {
+    const alternate = harmony('Ab', dominant, '', ' type="alternate"');
+    for (const both of [harmony('D', dominant) + alternate, alternate + harmony('D', dominant)]) {
+      const reading = importText(score([{ measures: [`${attributes()}${both}${rest(8)}`] }]));
+      const [chord, ...others] = reading.chart.bars[0]!.chords;
+      expect(others).toEqual([]);
+      expect(chord).toMatchObject({ offset: 0, length: 1920, chord: { symbol: 'D7' } });
+      expect(chord!.alternates.map(({ symbol }) => symbol)).toEqual(['Ab7']);
+    }
+  });
+
+  it('holds a chord over bars without one, and rests for N.C. in either spelling', () => {
+    const noChord = harmony('C', '<kind text="N.C.">none</kind>');
+    const reading = importText(
+      score([
+        {
+          measures: [
+            `${attributes()}${rest(8)}`,
+            `${harmony('F', dominant)}${rest(8)}`,
+            rest(8),
+            `${noChord}${rest(8)}`,
+            `${harmony('F', dominant)}${rest(4)}${direction('N.C.')}${rest(4)}`,
+          ],
+        },
+      ]),
+    );
+    expect(symbolsOf(reading)).toEqual([['N.C.'], ['F7'], ['F7'], ['N.C.'], ['F7', 'N.C.']]);
+  });
+
+  it('tells of chords it cannot read, with the bar and the place', () => {
+    const numeral = '<harmony><numeral><numeral-root>5</numeral-root></numeral><kind>major</kind></harmony>';
+    const text = score([
+      {
+        measures: [
+          `${attributes()}${harmony('C', dominant)}${rest(8)}`,
+          `${numeral}\n${harmony('D', '<kind>odd</kind>')}${rest(8)}`,
+        ],
+      },
+    ]);
+    const reading = importText(text);
+    expect(codes(reading)).toEqual(['harmony-numeral', 'chord-unread']);
+    expect(reading.problems.map(({ message }) => message.slice(0, 6))).toEqual(['Bar 2:', 'Bar 2:']);
+    const { line, column } = reading.problems[1]!;
+    expect(text.split('\n')[line - 1]!.slice(column - 1)).toMatch(/^<harmony><root><root-step>D/);
+    expect(symbolsOf(reading)).toEqual([['C7'], ['C7']]);
+  });
+
+  it('reads chords for a transposing instrument as they sound', () => {
+    const transpose = '<transpose><diatonic>-1</diatonic><chromatic>-2</chromatic></transpose>';
+    const reading = importText(
+      score([
+        {
+          measures: [
+            `${attributes(transpose)}${harmony('D', dominant)}${rest(8)}`,
+            `${harmony('G', dominant)}${rest(8)}`,
+          ],
+        },
+      ]),
+    );
+    expect(symbolsOf(reading)).toEqual([['C7'], ['F7']]);
+    expect(reading.chart.header.key).toMatchObject({ tonic: 'Bb', fifths: -2 });
+    expect(codes(reading)).toEqual(['transposed']);
+  });
+
+  it('repeats bars under a simile sign', () => {
+    const start =
+      '<attributes><measure-style><measure-repeat type="start">1</measure-repeat></measure-style></attributes>';
+    const stop = '<attributes><measure-style><measure-repeat type="stop"/></measure-style></attributes>';
+    const two = `${harmony('C', dominant)}${rest(4)}${harmony('F', dominant)}${rest(4)}`;
+    const reading = importText(
+      score([{ measures: [attributes() + two, start + rest(8), rest(8), stop + rest(8)] }]),
+    );
+    expect(symbolsOf(reading)).toEqual([['C7', 'F7'], ['C7', 'F7'], ['C7', 'F7'], ['F7']]);
+    expect(reading.chart.bars.map(({ simile }) => simile)).toEqual([null, 1, 1, null]);
+  });
+});
