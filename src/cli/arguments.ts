@@ -1,13 +1,23 @@
 // What was asked for on the command line, checked.
 import { parseArgs } from 'node:util';
 import { bpm, tempoRange, type Bpm, type Key, parseKey } from '../music';
-import { makeHand, parsePosition, spanRange, type Hand, type HandPosition } from '../instrument';
-import type { Pin, ShareLimit, StayLimit } from '../pipeline';
+import { defaultHand, makeHand, parsePosition, spanRange, type Hand, type HandPosition } from '../instrument';
+import {
+  endings,
+  feels,
+  fingeringAims,
+  type EndingWish,
+  type Feel,
+  type FingeringAim,
+  type Pin,
+  type ShareLimit,
+  type StayLimit,
+} from '../pipeline';
 import { parsePin, parseShare } from './wishes';
 
 export const walkFormats = ['text', 'json', 'musicxml', 'midi'] as const;
 export type WalkFormat = (typeof walkFormats)[number];
-export const chartFormats = ['text', 'json'] as const;
+export const chartFormats = ['text', 'json', 'musicxml', 'abc'] as const;
 export type ChartFormat = (typeof chartFormats)[number];
 
 export interface WalkCommand {
@@ -26,6 +36,10 @@ export interface WalkCommand {
   readonly pins: readonly Pin[];
   /** Adds prices and elbow room to the JSON. */
   readonly explain: boolean;
+  /** Null for the chart's own. */
+  readonly feel: Feel | null;
+  readonly density: number;
+  readonly ending: EndingWish;
   readonly format: WalkFormat;
   /** Null for standard output. */
   readonly out: string | null;
@@ -34,10 +48,24 @@ export interface WalkCommand {
 export interface ChartCommand {
   readonly command: 'chart';
   readonly chart: string;
+  readonly key: Key | null;
   readonly format: ChartFormat;
+  readonly out: string | null;
 }
 
-export type Command = WalkCommand | ChartCommand | { readonly command: 'help' };
+export interface FingerCommand {
+  readonly command: 'finger';
+  /** A file, `-`, or the notes themselves. */
+  readonly line: string;
+  readonly way: FingeringAim;
+  readonly tempo: Bpm;
+  readonly avoid: readonly HandPosition[];
+  readonly hand: Hand;
+  readonly format: WalkFormat;
+  readonly out: string | null;
+}
+
+export type Command = WalkCommand | ChartCommand | FingerCommand | { readonly command: 'help' };
 
 /** Wrong usage; the message says what is wrong. */
 export class UsageError extends Error {}
@@ -45,11 +73,14 @@ export class UsageError extends Error {}
 export const usage = `Usage:
   ramble walk CHART [--key K] [--tempo N] [--seed N] [--choruses N] [--avoid half,II] [--span MM]
                     [--temperature T] [--comfort C] [--stay BEATS] [--region-share low=0.1]
-                    [--pin BAR.BEAT=NOTE@STRING] [--explain]
+                    [--pin BAR.BEAT=NOTE@STRING] [--explain] [--feel F] [--density D] [--ending round|final]
                     [--format text|json|musicxml|midi] [--out FILE]
-  ramble chart CHART [--format text|json]
+  ramble chart CHART [--key K] [--to text|json|musicxml|abc] [--out FILE]
+  ramble finger LINE [--way open|usual] [--tempo N] [--avoid half] [--span MM]
+                    [--format text|json|musicxml|midi] [--out FILE]
 
-CHART is a file of chart text, or - for standard input. --pin and --region-share may be given several times: a pin is
+CHART is a file of chart text, MusicXML (.musicxml, .mxl) or ABC, or - for standard input. LINE is a file of note names or
+MusicXML, -, or the notes themselves ("Bb1 C2 D2"). --format of chart is another word for --to. --pin and --region-share may be given several times: a pin is
 a note (Bb1, or Bb in any octave), a string (@II), or both; bars count in playing order. --explain adds to the JSON what
 every other choice would cost and how much room is left.`;
 
@@ -131,6 +162,9 @@ const walkOptions = {
   'region-share': { type: 'string', multiple: true },
   pin: { type: 'string', multiple: true },
   explain: { type: 'boolean' },
+  feel: { type: 'string' },
+  density: { type: 'string' },
+  ending: { type: 'string' },
   format: { type: 'string' },
   out: { type: 'string' },
 } as const;
@@ -143,8 +177,8 @@ function orUsage<T>(parsed: T | string): T {
 
 function onlyChart(positionals: readonly string[]): string {
   const [chart, ...more] = positionals;
-  if (chart === undefined) throw new UsageError('which chart? Give a file, or - for standard input');
-  if (more.length > 0) throw new UsageError(`one chart at a time, not also "${more[0]}"`);
+  if (chart === undefined) throw new UsageError('of what? Give a file, or - for standard input');
+  if (more.length > 0) throw new UsageError(`one at a time, not also "${more[0]}"`);
   return chart;
 }
 
@@ -152,7 +186,7 @@ function walkCommand(args: string[]): WalkCommand {
   const { values, positionals } = parseArgs({ args, options: walkOptions, allowPositionals: true });
   const { least, most } = tempoRange;
   const tempo = values.tempo === undefined ? null : bpm(numberOption(values.tempo, 0, 'tempo', least, most));
-  const span = numberOption(values.span, 150, 'span', spanRange.least, spanRange.most);
+  const span = numberOption(values.span, defaultHand.span, 'span', spanRange.least, spanRange.most);
   return {
     command: 'walk',
     chart: onlyChart(positionals),
@@ -169,6 +203,9 @@ function walkCommand(args: string[]): WalkCommand {
     shares: (values['region-share'] ?? []).map((text) => orUsage(parseShare(text))),
     pins: (values.pin ?? []).map((text) => orUsage(parsePin(text))),
     explain: values.explain ?? false,
+    feel: values.feel === undefined ? null : oneOf(values.feel, feels, 'swing', 'feel'),
+    density: numberOption(values.density, 0, 'density', 0, 1),
+    ending: oneOf(values.ending, endings, 'round', 'ending'),
     format: oneOf(values.format, walkFormats, 'text', 'format'),
     out: values.out ?? null,
   };
@@ -177,13 +214,53 @@ function walkCommand(args: string[]): WalkCommand {
 function chartCommand(args: string[]): ChartCommand {
   const { values, positionals } = parseArgs({
     args,
-    options: { format: { type: 'string' } },
+    options: {
+      key: { type: 'string' },
+      format: { type: 'string' },
+      to: { type: 'string' },
+      out: { type: 'string' },
+    },
     allowPositionals: true,
   });
   return {
     command: 'chart',
     chart: onlyChart(positionals),
-    format: oneOf(values.format, chartFormats, 'text', 'format'),
+    key: keyOption(values.key),
+    format: oneOf(
+      values.to ?? values.format,
+      chartFormats,
+      'text',
+      values.to === undefined ? 'format' : 'to',
+    ),
+    out: values.out ?? null,
+  };
+}
+
+const usualFingerTempo = 120;
+
+function fingerCommand(args: string[]): FingerCommand {
+  const { values, positionals } = parseArgs({
+    args,
+    options: {
+      way: { type: 'string' },
+      tempo: { type: 'string' },
+      avoid: { type: 'string' },
+      span: { type: 'string' },
+      format: { type: 'string' },
+      out: { type: 'string' },
+    },
+    allowPositionals: true,
+  });
+  const { least, most } = tempoRange;
+  return {
+    command: 'finger',
+    line: onlyChart(positionals),
+    way: oneOf(values.way, fingeringAims, 'open', 'way'),
+    tempo: bpm(numberOption(values.tempo, usualFingerTempo, 'tempo', least, most)),
+    avoid: avoidOption(values.avoid),
+    hand: makeHand(numberOption(values.span, defaultHand.span, 'span', spanRange.least, spanRange.most)),
+    format: oneOf(values.format, walkFormats, 'text', 'format'),
+    out: values.out ?? null,
   };
 }
 
@@ -194,6 +271,7 @@ export function parseCommand(argv: readonly string[]): Command {
   try {
     if (name === 'walk') return walkCommand(rest);
     if (name === 'chart') return chartCommand(rest);
+    if (name === 'finger') return fingerCommand(rest);
   } catch (error) {
     if (error instanceof UsageError) throw error;
     throw new UsageError(error instanceof Error ? error.message : String(error));

@@ -1,15 +1,15 @@
 // The same pipeline from a terminal. Output goes to standard output or a file, everything said about it to standard error.
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { parseCommand, usage, UsageError, type Command } from './arguments';
-import { chartOutcome, walkOutcome, type Outcome } from './commands';
+import { chartOutcome, fingerOutcome, walkOutcome, type Outcome } from './commands';
 
 /** Charts larger than this are refused before they are read: the longest real ones are a few kilobytes. */
 const mostBytes = 4 * 1024 * 1024;
 
 class InputError extends Error {}
 
-function readInput(path: string): string {
+function readInput(path: string): Uint8Array {
   let bytes: Uint8Array;
   try {
     bytes = readFileSync(path === '-' ? 0 : path);
@@ -18,8 +18,10 @@ function readInput(path: string): string {
   }
   if (bytes.length > mostBytes)
     throw new InputError(`${path} is larger than ${mostBytes / 1024 / 1024} MB: not a chart`);
-  return new TextDecoder('utf-8').decode(bytes);
+  return bytes;
 }
+
+const nameOf = (path: string): string => (path === '-' ? 'input' : basename(path));
 
 function write(output: string | Uint8Array, path: string | null): void {
   const body = typeof output === 'string' && output !== '' && !output.endsWith('\n') ? `${output}\n` : output;
@@ -28,9 +30,17 @@ function write(output: string | Uint8Array, path: string | null): void {
 }
 
 function outcomeOf(command: Exclude<Command, { command: 'help' }>): Outcome {
-  const text = readInput(command.chart);
-  const name = command.chart === '-' ? 'chart' : basename(command.chart);
-  return command.command === 'walk' ? walkOutcome(text, name, command) : chartOutcome(text, name, command);
+  switch (command.command) {
+    case 'walk':
+      return walkOutcome(readInput(command.chart), nameOf(command.chart), command);
+    case 'chart':
+      return chartOutcome(readInput(command.chart), nameOf(command.chart), command);
+    case 'finger': {
+      const isNotes = command.line !== '-' && !existsSync(command.line);
+      const input = isNotes ? new TextEncoder().encode(command.line) : readInput(command.line);
+      return fingerOutcome(input, isNotes ? 'line' : nameOf(command.line), command);
+    }
+  }
 }
 
 /** Runs one command line; returns the exit code: 0 done, 1 nothing could be made, 2 wrong usage. */
@@ -50,7 +60,7 @@ function main(argv: readonly string[]): number {
   try {
     const { output, messages, exitCode } = outcomeOf(command);
     for (const message of messages) console.error(message);
-    if (output.length > 0) write(output, command.command === 'walk' ? command.out : null);
+    if (output.length > 0) write(output, command.out);
     return exitCode;
   } catch (error) {
     console.error(`ramble: ${error instanceof Error ? error.message : String(error)}`);

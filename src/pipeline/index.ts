@@ -1,4 +1,5 @@
 export * from './1-chart';
+export { importFile, importText, type ImportKind, type ImportReading } from './1-chart/import';
 export * from './2-timeline';
 export * from './3-candidates';
 export * from './5-line';
@@ -6,3 +7,11 @@ export * from './explain';
 export * from './pipeline';
 export { emptyMemory, type Memory } from './setting';
 export * from './types';
+export {
+  fingerBothWays,
+  fingerLine,
+  fingeringAims,
+  parseNotes,
+  type FingeringAim,
+  type GivenResult,
+} from './given';

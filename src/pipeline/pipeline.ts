@@ -14,11 +14,13 @@ import type { Impossible, WalkRequest, WalkResult } from './types';
 export type Clock = () => number;
 
 /** Reads and, when another key is asked for, transposes. */
-export function chartOf(request: Pick<WalkRequest, 'chartText' | 'key'>): {
+export function chartOf(request: Pick<WalkRequest, 'chartText' | 'chart' | 'key'>): {
   chart: Chart;
   problems: Problem[];
 } {
-  const { chart, problems } = readChart(request.chartText);
+  const { chart, problems } = request.chart
+    ? { chart: request.chart, problems: [] }
+    : readChart(request.chartText);
   const moved = request.key ? transposeChart(chart, request.key) : chart;
   return { chart: moved, problems: [...problems] };
 }

@@ -15,6 +15,8 @@ export interface TakeWish {
 export interface WalkRequest {
   /** Chart text as typed. */
   readonly chartText: string;
+  /** A chart that was read already, from a file of another kind; the text is then left alone. */
+  readonly chart?: Chart;
   /** The key to play in; null for the chart's own. */
   readonly key: Key | null;
   /** Null for the chart's own. */

@@ -47,11 +47,7 @@ const unseen = [
     126,
     '| Fm7 | Bbm7 | Eb7 | Abmaj7 |\n| Dbmaj7 | Dm7 G7 | Cmaj7 | % |\n| Bbm7 | Eb7 | Abmaj7 | Bdim7 |\n| Bbm7 | Eb7 | Ab6 | Gm7b5 C7 |',
   ),
-  inFour(
-    'D minor',
-    200,
-    '| Dm7 | % | % | % |\n| Gm7 | % | Dm7 | % |\n| Em7b5 | A7b9 | Dm7 | A7b9 |',
-  ),
+  inFour('D minor', 200, '| Dm7 | % | % | % |\n| Gm7 | % | Dm7 | % |\n| Em7b5 | A7b9 | Dm7 | A7b9 |'),
   inFour(
     'Db',
     148,

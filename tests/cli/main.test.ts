@@ -84,7 +84,7 @@ describe('ramble walk', () => {
   it('says what is wrong with its line and column, and still plays the rest', () => {
     const { status, error, out } = ramble(['walk', '-'], 'Key: C\n| C6 | Qm7 | G7 |\n');
     expect(status).toBe(0);
-    expect(error).toMatch(/^chart:2:8: error: /);
+    expect(error).toMatch(/^input:2:8: error: /);
     expect(out).toContain('G7');
   });
 

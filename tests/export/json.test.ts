@@ -61,12 +61,15 @@ describe('toJson', () => {
         name: 'Bb1',
         chord: 'C',
         role: 'root',
+        reason: 'A note.',
         string: 'IV',
         stop: 6,
         finger: '2',
         position: 'P5',
         positionSemitone: 5,
+        carry: null,
         cost: 120,
+        items: [],
       },
     ]);
   });

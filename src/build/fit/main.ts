@@ -127,10 +127,7 @@ function main(): void {
     process.stdout.write(`${name.padEnd(24)} ${shown.toFixed(4)} wanted ${wanted.toFixed(4)}\n`);
   }
   if (values.dry) return;
-  writeFileSync(
-    values.out ?? weightsFile,
-    written({ ...rounded(weights), source: sourceOf(figures) }),
-  );
+  writeFileSync(values.out ?? weightsFile, written({ ...rounded(weights), source: sourceOf(figures) }));
 }
 
 main();

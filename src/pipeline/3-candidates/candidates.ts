@@ -59,7 +59,8 @@ function allowedPitchClasses(slot: Slot, openStrings: ReadonlySet<number>): Read
   if (slot.confinedTo) return confinedPitchClasses(slot);
   const allowed = new Set(insidePitchClasses(slot.harmony));
   if (slot.isChange) return allowed;
-  for (const one of openStrings) allowed.add(one);
+  // An open string outside the harmony may pass, never stand on a downbeat.
+  if (slot.strength < 3) for (const one of openStrings) allowed.add(one);
   // Notes that fall from a beat belong to its chord; an anticipation stands for a downbeat.
   const { articulation } = slot;
   if (articulation === 'drop' || articulation === 'triplet') return allowed;

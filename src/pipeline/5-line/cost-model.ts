@@ -63,4 +63,5 @@ export const moveContextOf = (model: CostModel, from: Slot, to: Slot): MoveConte
     secondsOf(from.ticks, model.tempo),
     secondsOf(to.ticks, model.tempo),
     secondsOf(from.restAfter, model.tempo),
+    model.player.hand.mover,
   );

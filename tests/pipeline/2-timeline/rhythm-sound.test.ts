@@ -43,7 +43,9 @@ describe('notes of figures', () => {
     expect(text.match(/&\([A-G]/g) ?? []).toHaveLength(ghosts.length);
     expect(text).toContain('() dead note');
     const midi = [...toMidi(timeline, line)];
-    const soft = midi.filter((byte, at) => byte === 0x90 && (midi[at + 2] ?? 0) > 0 && (midi[at + 2] ?? 0) < 70);
+    const soft = midi.filter(
+      (byte, at) => byte === 0x90 && (midi[at + 2] ?? 0) > 0 && (midi[at + 2] ?? 0) < 70,
+    );
     expect(soft).toHaveLength(ghosts.length);
   });
 });

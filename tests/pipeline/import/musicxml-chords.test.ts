@@ -1,17 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { importText } from '../../../src/pipeline/1-chart/import';
-import {
-  score,
-  attributes,
-  rest,
-  note,
-  harmony,
-  dominant,
-  degree,
-  direction,
-  symbolsOf,
-  codes,
-} from './score';
+import { score, attributes, rest, harmony, dominant, degree, direction, symbolsOf, codes } from './score';
 
 describe('chords', () => {
   const tones = (content: string): string[] => {

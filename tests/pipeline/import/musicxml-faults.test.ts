@@ -1,21 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { importText } from '../../../src/pipeline/1-chart/import';
-import {
-  publicDoctype,
-  score,
-  attributes,
-  rest,
-  note,
-  harmony,
-  dominant,
-  direction,
-  barline,
-  backward,
-  forward,
-  symbolsOf,
-  codes,
-} from './score';
+import { publicDoctype, score, attributes, rest, harmony, dominant, symbolsOf, codes } from './score';
 
 describe('files that are not what they should be', () => {
   const plain = [{ measures: [`${attributes()}${harmony('C', dominant)}${rest(8)}`] }];
