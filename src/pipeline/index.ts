@@ -1,5 +1,4 @@
 export * from './1-chart';
-export { importFile, importText, type ImportKind, type ImportReading } from './1-chart/import';
 export * from './2-timeline';
 export * from './3-candidates';
 export * from './5-line';

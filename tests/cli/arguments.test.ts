@@ -36,7 +36,9 @@ describe('the command line', () => {
     expect(parseCommand(['chart', '-', '--format', 'json'])).toEqual({
       command: 'chart',
       chart: '-',
+      key: null,
       format: 'json',
+      out: null,
     });
   });
 
@@ -59,6 +61,22 @@ describe('the command line', () => {
     ['chart a.txt --format midi'],
   ])('refuses "%s" as wrong usage', (line) => {
     expect(() => parseCommand(line.split(' '))).toThrow(UsageError);
+  });
+});
+
+describe('charts to other formats, and given lines', () => {
+  it('are asked for by name', () => {
+    expect(parseCommand('chart a.abc --to musicxml --key Eb --out b.musicxml'.split(' '))).toMatchObject({
+      format: 'musicxml',
+      key: { tonic: 'Eb' },
+      out: 'b.musicxml',
+    });
+    expect(parseCommand(['finger', 'Bb1 C2 D2', '--way', 'usual'])).toMatchObject({
+      line: 'Bb1 C2 D2',
+      way: 'usual',
+    });
+    expect(() => parseCommand(['chart', 'a.abc', '--to', 'pdf'])).toThrow(/--to takes/);
+    expect(() => parseCommand(['finger', 'a', '--way', 'odd'])).toThrow(UsageError);
   });
 });
 

@@ -116,3 +116,40 @@ describe('ramble chart', () => {
     expect(bars[0]!.chords[0]!.tones).toEqual(['F', 'A', 'C', 'Eb']);
   });
 });
+
+describe('files of other kinds', () => {
+  it.each(['musicxml', 'abc'])('a chart goes to %s and comes back the same', (kind) => {
+    const file = join(folder, `chart.${kind}`);
+    expect(ramble(['chart', blues, '--to', kind, '--out', file]).status).toBe(0);
+    expect(ramble(['chart', file]).out).toBe(ramble(['chart', blues]).out);
+    expect(ramble(['walk', file, '--seed', '3']).out).toBe(ramble(['walk', blues, '--seed', '3']).out);
+  });
+
+  it('that are no charts are refused with a sentence', () => {
+    const bomb = '<?xml version="1.0"?><!DOCTYPE a [<!ENTITY b "bbbb">]><a>&b;</a>';
+    const { status, error, out } = ramble(['walk', '-'], bomb);
+    expect({ status, out }).toEqual({ status: 1, out: '' });
+    expect(error).toMatch(/^input:\d+:\d+: error: \S/);
+  });
+});
+
+describe('ramble finger', () => {
+  it('fingers a B flat scale without half position, the hand never leaving III½ (common practice, no source)', () => {
+    const { status, out } = ramble([
+      'finger',
+      'Bb1 C2 D2 Eb2 F2 G2 A2 Bb2',
+      '--avoid',
+      'half',
+      '--format',
+      'json',
+    ]);
+    expect(status).toBe(0);
+    const { notes } = JSON.parse(out) as { notes: { position: string; name: string }[] };
+    expect(notes.map((note) => note.name)).toEqual(['Bb1', 'C2', 'D2', 'Eb2', 'F2', 'G2', 'A2', 'Bb2']);
+    expect(new Set(notes.map((note) => note.position))).toEqual(new Set(['III½']));
+  });
+
+  it('says where a note cannot be read', () => {
+    expect(ramble(['finger', 'Bb1 X9 D2']).error).toMatch(/^line:1:5: error: /);
+  });
+});
