@@ -1,6 +1,8 @@
 // A chart as written, as ABC 2.1: chord symbols over rests, four bars a line.
 import { ticksPerQuarter, type Key } from '../music';
 import {
+  isSameMeter,
+  meterText,
   goesOnUnder,
   type Chart,
   type ChartBar,
@@ -8,7 +10,6 @@ import {
   type ChartHeader,
 } from '../pipeline/1-chart';
 import { barGrid } from './bar-grid';
-import { meterText } from './names';
 import { writtenValues } from './note-values';
 
 /** L:1/8, so that the common lengths are whole numbers. */
@@ -96,11 +97,11 @@ function signs(bar: ChartBar): string {
 /** What stands between the bar line and the chords. */
 function opening(bar: ChartBar, before: ChartBar | undefined, header: ChartHeader): string {
   const meter = before?.meter ?? header.meter;
-  const isSameMeter = meter.beats === bar.meter.beats && meter.unit === bar.meter.unit;
+  const keepsMeter = isSameMeter(meter, bar.meter);
   return [
     ...(bar.repeatStart ? ['|:'] : []),
     ...(bar.ending === null || goesOnUnder(before, bar) ? [] : [`[${bar.ending.join(',')}`]),
-    ...(isSameMeter ? [] : [`[M:${meterText(bar.meter)}]`]),
+    ...(keepsMeter ? [] : [`[M:${meterText(bar.meter)}]`]),
     ...(bar.keyChange === null ? [] : [`[K:${keyText(bar.keyChange)}]`]),
   ].join(' ');
 }

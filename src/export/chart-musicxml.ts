@@ -1,6 +1,6 @@
 // A chart as written, as MusicXML 4.0: a lead sheet of chord symbols with its repeats, endings, jumps and sections.
 import { straightRatio, type Chord } from '../music';
-import { goesOnUnder, type Chart, type ChartBar, type ChartChord } from '../pipeline/1-chart';
+import { goesOnUnder, isSameMeter, type Chart, type ChartBar, type ChartChord } from '../pipeline/1-chart';
 import { barGrid, fullBar } from './bar-grid';
 import {
   above,
@@ -44,11 +44,11 @@ function attributesElement(chart: Chart, index: number): XmlElement[] {
   const bar = chart.bars[index]!;
   const before = chart.bars[index - 1];
   const key = bar.keyChange ?? (before === undefined ? chart.header.key : null);
-  const isSameMeter = before?.meter.beats === bar.meter.beats && before.meter.unit === bar.meter.unit;
+  const keepsMeter = before !== undefined && isSameMeter(before.meter, bar.meter);
   const children = [
     ...(before === undefined ? [tag('divisions', String(divisions))] : []),
     ...(key === null ? [] : [keyElement(key)]),
-    ...(isSameMeter ? [] : [timeElement(bar.meter)]),
+    ...(keepsMeter ? [] : [timeElement(bar.meter)]),
     ...(before === undefined ? [bassClef, slashes] : []),
     ...simileStyle(bar, before),
   ];

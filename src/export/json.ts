@@ -1,10 +1,10 @@
 // The line, and the chart as it is understood, as JSON for other programs.
 import { pitchText, printKey, type Key } from '../music';
-import type { Chart, Problem } from '../pipeline/1-chart';
+import { meterText, type Chart, type Problem } from '../pipeline/1-chart';
 import type { Timeline, TimelineChord } from '../pipeline/2-timeline';
 import type { HandReport, LineNote } from '../pipeline/5-line';
 import type { Explanation, SlotExplanation, WalkResult } from '../pipeline';
-import { meterText, rounded, stringNumeral } from './names';
+import { rounded, stringNumeral } from './names';
 import type { PositionNaming } from './position-marks';
 
 /** An object ready to be written. */

@@ -1,5 +1,6 @@
 // A line as MusicXML 4.0, partwise: written pitch in a plain F clef, an octave above the sound.
-import type { Key, Meter } from '../music';
+import { sameKey } from '../music';
+import { isSameMeter } from '../pipeline/1-chart';
 import type { Line } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
 import { barAccidentals } from './accidentals';
@@ -35,11 +36,8 @@ export interface MusicXmlOptions extends PositionNaming {
   readonly swing?: SwingRatio;
 }
 
-const isSameKey = (a: Key, b: Key): boolean => a.fifths === b.fifths && a.mode === b.mode;
-const isSameMeter = (a: Meter, b: Meter): boolean => a.beats === b.beats && a.unit === b.unit;
-
 function attributesElement({ bar }: WrittenBar, before: WrittenBar | undefined): XmlElement[] {
-  const key = before && isSameKey(before.bar.key, bar.key) ? [] : [keyElement(bar.key)];
+  const key = before && sameKey(before.bar.key, bar.key) ? [] : [keyElement(bar.key)];
   const time = before && isSameMeter(before.bar.meter, bar.meter) ? [] : [timeElement(bar.meter)];
   if (before === undefined) {
     return [

@@ -1,13 +1,10 @@
 // Names that texts and tables print.
 import type { StringNumber } from '../instrument';
-import type { Meter } from '../music';
 
 const numerals = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII', 'VIII'] as const;
 
 /** I is the highest string. */
 export const stringNumeral = (string: StringNumber): string => numerals[string - 1] ?? String(string);
-
-export const meterText = ({ beats, unit }: Meter): string => `${beats}/${unit}`;
 
 /** At most `places` decimals, none that are zero. */
 export const rounded = (value: number, places: number): number => Number(value.toFixed(places));

@@ -1,10 +1,11 @@
 // A line as a table for the terminal: chords, notes with string and finger, positions, carries; then the hand report.
 import { pitchText, printKey, ticksPerQuarter, type Meter } from '../music';
+import { meterText } from '../pipeline/1-chart';
 import type { Line, LineNote } from '../pipeline/5-line';
 import type { Timeline, TimelineBar } from '../pipeline/2-timeline';
 import { layOut, type Cell, type Column } from './columns';
 import { opensPart } from './line-bars';
-import { meterText, rounded, stringNumeral } from './names';
+import { rounded, stringNumeral } from './names';
 import { positionMarks, type PositionNaming } from './position-marks';
 import { reportLines } from './report-text';
 import { feelText } from './swing-mark';

@@ -210,11 +210,17 @@ export function backwardStep(lattice: Lattice, t: number, after: Sums, spread: n
   return result;
 }
 
+/** W of the last slot: nothing is left to pay. */
+export function lastSums(lattice: Lattice): Sums {
+  const last = lattice.slots.length - 1;
+  return new Int32Array(rowCount(lattice, last) * lattice.slots[last]!.placements.length);
+}
+
 /** W_t for every slot; after the last slot nothing is left to pay. */
 export function backwardSums(lattice: Lattice): Sums[] {
   const last = lattice.slots.length - 1;
   const result = new Array<Sums>(last + 1);
-  result[last] = new Int32Array(rowCount(lattice, last) * lattice.slots[last]!.placements.length);
+  result[last] = lastSums(lattice);
   const spread = turnSpread(lattice);
   for (let t = last - 1; t >= 0; t--) result[t] = backwardStep(lattice, t, result[t + 1]!, spread);
   return result;

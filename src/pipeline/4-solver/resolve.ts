@@ -10,6 +10,7 @@ import {
   firstSums,
   forwardStep,
   forwardSums,
+  lastSums,
   turnSpread,
   type Sums,
 } from './minimum';
@@ -95,12 +96,6 @@ export function resolve(before: Solved, lattice: Lattice): Solved {
   fillBackward(lattice, backward, join, spread);
   return { lattice, forward, backward, best: bestAt(lattice, forward, backward, join) };
 }
-
-const lastSums = (lattice: Lattice): Sums => {
-  const last = lattice.slots.length - 1;
-  const rows = last === 0 ? 1 : lattice.slots[last - 1]!.pitches.length;
-  return new Int32Array(rows * lattice.slots[last]!.placements.length);
-};
 
 /** Makes the forward sums up to slot t that are missing. */
 function fillForward(lattice: Lattice, forward: (Sums | undefined)[], t: number, spread: number): void {
