@@ -1,14 +1,22 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { fileURLToPath } from 'node:url';
-import { defineConfig } from 'vite';
+import { defineConfig, type Plugin } from 'vite';
 
 const path = (relative: string): string => fileURLToPath(new URL(relative, import.meta.url));
+
+/** While developing, styles come as elements made by scripts, which the built page's security policy forbids. */
+const allowInjectedStyles: Plugin = {
+  name: 'allow-injected-styles',
+  apply: 'serve',
+  transformIndexHtml: (html, { server }) =>
+    server ? html.replace("style-src 'self'", "style-src 'self' 'unsafe-inline'") : html,
+};
 
 export default defineConfig({
   root: path('..'),
   publicDir: path('../../static'),
   base: './',
-  plugins: [svelte({ configFile: path('../../svelte.config.js') })],
+  plugins: [svelte({ configFile: path('../../svelte.config.js') }), allowInjectedStyles],
   worker: { format: 'es' },
   build: {
     outDir: path('../../dist'),

@@ -84,8 +84,17 @@ export async function settled(page: Page): Promise<void> {
   await expect(page.locator('main .board figure')).toHaveAttribute('aria-busy', 'false');
 }
 
-/** What axe finds on the page as it stands. */
+/** What axe finds on the page once it is at rest: nothing under way, no fade half done. */
 export async function axeFindings(page: Page): Promise<string[]> {
+  await expect(page.locator('[aria-busy=true]')).toHaveCount(0);
+  await page.evaluate(() =>
+    Promise.all(
+      document
+        .getAnimations()
+        .filter((animation) => animation.effect?.getComputedTiming().endTime !== Infinity)
+        .map((animation) => animation.finished.catch(() => undefined)),
+    ),
+  );
   // evaluate runs outside the page's security policy, as a debugger does.
   await page.evaluate(axeSource);
   return page.evaluate(async () => {
