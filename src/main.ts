@@ -1,5 +1,6 @@
 // The composition root: builds everything and puts it on the page. The only file that knows all layers.
 import { mount } from 'svelte';
+import { keepOffline } from './offline';
 import { makePlayback } from './playback';
 import { demosOf, Focus, Library, newStudy, Notices, Playing, Settings, Studio } from './state';
 import App from './ui/App.svelte';
@@ -120,3 +121,20 @@ window.addEventListener('pagehide', () => void library.flush());
 document.addEventListener('visibilitychange', () => {
   if (document.visibilityState === 'hidden') void library.flush();
 });
+
+// After everything else: what keeps the program on the device must not slow its first picture.
+if (import.meta.env.PROD && 'serviceWorker' in navigator)
+  window.addEventListener('load', () => {
+    void keepOffline({
+      worker: './sw.js',
+      onwaiting: (take) => {
+        notices.show({ code: 'new version' }, { name: 'reload', run: take });
+      },
+      beforeReload: async () => {
+        await library.flush();
+      },
+      reload: () => {
+        location.reload();
+      },
+    });
+  });

@@ -35,6 +35,7 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   notation: ['music', 'instrument', 'pipeline'],
   export: ['music', 'instrument', 'pipeline'],
   worker: ['pipeline'],
+  offline: [],
   state: ['music', 'instrument', 'pipeline', 'worker', 'playback', 'export'],
   ui: ['music', 'instrument', 'pipeline', 'state', 'notation'],
   cli: ['music', 'instrument', 'pipeline', 'export'],
@@ -47,6 +48,9 @@ const pure = ['music', 'instrument', 'pipeline'];
 const soleUsers: Readonly<Record<string, string>> = {
   tonal: 'music/tonal.ts',
   tone: 'playback/tone',
+  'workbox-core': 'offline/',
+  'workbox-window': 'offline/',
+  'workbox-precaching': 'offline/',
   vexflow: 'notation/',
 };
 

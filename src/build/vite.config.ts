@@ -1,6 +1,7 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { fileURLToPath } from 'node:url';
 import { defineConfig, type Plugin } from 'vite';
+import { offline } from './offline.ts';
 
 const path = (relative: string): string => fileURLToPath(new URL(relative, import.meta.url));
 
@@ -16,7 +17,11 @@ export default defineConfig({
   root: path('..'),
   publicDir: path('../../static'),
   base: './',
-  plugins: [svelte({ configFile: path('../../svelte.config.js') }), allowInjectedStyles],
+  plugins: [
+    svelte({ configFile: path('../../svelte.config.js') }),
+    allowInjectedStyles,
+    offline(path('../offline/service-worker.ts'), path('../../dist')),
+  ],
   worker: { format: 'es' },
   build: {
     outDir: path('../../dist'),

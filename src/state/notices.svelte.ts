@@ -14,7 +14,8 @@ export type Message =
         | 'partly read'
         | 'link copied'
         | 'link long'
-        | 'break';
+        | 'break'
+        | 'new version';
     }
   | { readonly code: 'link fault'; readonly reason: LinkFault }
   | { readonly code: 'restore fault'; readonly reason: RestoreFault }
@@ -23,7 +24,7 @@ export type Message =
 
 /** One thing the person can do about a notice. */
 export interface NoticeAction {
-  readonly name: 'undo';
+  readonly name: 'undo' | 'reload';
   readonly run: () => void;
 }
 

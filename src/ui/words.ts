@@ -63,6 +63,8 @@ export function messageText(message: Message): string {
       return 'The link is long, and some chat programs cut long links. A file is safer.';
     case 'break':
       return 'You have been playing for 25 minutes. Five minutes off do the hands good.';
+    case 'new version':
+      return 'A new version of Ramble is ready. It starts when you reload; your work stays.';
     case 'link fault':
       return message.reason === 'cut'
         ? 'The link is not complete: a part of it was lost on the way. Your work is as it was.'
@@ -83,6 +85,7 @@ export const words = {
   untitled: 'Untitled',
   close: 'Close',
   undo: 'Undo',
+  reload: 'Reload',
   redo: 'Redo',
   dismiss: 'Dismiss',
   skip: 'Skip to the line',

@@ -14,6 +14,7 @@ const packageTexts = import.meta.glob<string>(
   [
     '../../../node_modules/{svelte,clsx,esm-env,tonal,tone,idb,fflate,valibot}/LICEN[CS]E*',
     '../../../node_modules/{standardized-audio-context,automation-events,tslib}/LICEN[CS]E*',
+    '../../../node_modules/workbox-{core,precaching,routing,strategies,window}/LICENSE',
     '../../../node_modules/@babel/runtime/LICENSE',
   ],
   { query: '?raw', import: 'default', exhaustive: true },
