@@ -8,7 +8,8 @@ const signs: Readonly<Record<string, string>> = { b: '♭', '#': '♯' };
 export const noteText = (name: string): string =>
   name.slice(0, 1) + name.slice(1).replace(/[b#]/g, (sign) => signs[sign] ?? sign);
 /** "F", "G minor". */
-export const keyText = (key: Key): string => noteText(key.tonic) + (key.mode === 'minor' ? ' minor' : '');
+export const keyText = (key: Key): string =>
+  noteText(key.tonic) + (key.church ? ` ${key.church}` : key.mode === 'minor' ? ' minor' : '');
 export const meterText = (meter: Meter): string => `${meter.beats}/${meter.unit}`;
 
 export const feelWords: Readonly<Record<Feel, string>> = {
@@ -86,6 +87,7 @@ export const words = {
   close: 'Close',
   undo: 'Undo',
   reload: 'Reload',
+  unfetched: 'This part of Ramble could not be fetched. Your work is safe: try again with a connection.',
   redo: 'Redo',
   dismiss: 'Dismiss',
   skip: 'Skip to the line',

@@ -88,12 +88,13 @@ test('a new version waits until the person reloads, and the work stays', async (
     const notice = page.getByText('A new version of Ramble is ready.');
     await expect(notice).toBeVisible();
     expect(await page.evaluate(() => 'isTheSamePage' in globalThis)).toBe(true);
+    const loaded = page.waitForEvent('load');
     await page.getByRole('button', { name: 'Reload', exact: true }).click();
-    await expect.poll(() => page.evaluate(() => 'isTheSamePage' in globalThis)).toBe(false);
+    await loaded;
+    expect(await page.evaluate(() => 'isTheSamePage' in globalThis)).toBe(false);
     await expect(page.getByRole('button', { name: 'Take 2', exact: true })).toBeVisible();
     await expect(notice).toHaveCount(0);
   } finally {
-    await page.goto('about:blank');
     await server.close();
     rmSync(folder, { recursive: true });
   }

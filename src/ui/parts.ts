@@ -1,0 +1,33 @@
+// Parts of the screen that nobody sees at first: their code is fetched once the line stands, or when one is opened.
+import type { Component } from 'svelte';
+import type { DialogName, DrawerName, SmallPanelName } from './shared/panels.svelte';
+
+/** Fetches the code of a part that needs nothing but the context. */
+export type Load = () => Promise<{ readonly default: Component<Record<string, never>> }>;
+
+export const drawers: Readonly<Record<DrawerName, Load>> = {
+  changes: () => import('./changes/ChangesDrawer.svelte'),
+  studies: () => import('./studies/StudiesDrawer.svelte'),
+};
+
+/** The beat's panel and the menu come with the edges of the screen. */
+export const sheets: Readonly<Record<Exclude<SmallPanelName, 'beat' | 'menu'>, Load>> = {
+  hand: () => import('./limits/HandPanel.svelte'),
+  limits: () => import('./limits/LimitsPanel.svelte'),
+  take: () => import('./header/TakePanel.svelte'),
+  save: () => import('./header/SavePanel.svelte'),
+  tempo: () => import('./transport/TempoPanel.svelte'),
+  loop: () => import('./transport/LoopPanel.svelte'),
+  parts: () => import('./transport/PartsPanel.svelte'),
+  choruses: () => import('./transport/ChorusesPanel.svelte'),
+};
+
+export const dialogs: Readonly<Record<DialogName, Load>> = {
+  shortcuts: () => import('./about/Shortcuts.svelte'),
+  about: () => import('./about/About.svelte'),
+};
+
+/** Fetches everything that may be opened; what fails is tried again when it is opened. */
+export function fetchAhead(): void {
+  for (const load of Object.values({ ...drawers, ...sheets, ...dialogs })) load().catch(() => undefined);
+}
