@@ -1,5 +1,6 @@
 export * from './chord';
 export * from './key';
+export * from './note-names';
 export * from './random';
 export * from './scale';
 export * from './spelling';

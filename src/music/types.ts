@@ -5,12 +5,18 @@ import type { PitchClass } from './units';
 export const modes = ['major', 'minor'] as const;
 export type Mode = (typeof modes)[number];
 
+export const churchModes = ['dorian', 'phrygian', 'lydian', 'mixolydian', 'locrian'] as const;
+/** The modes that are neither major (ionian) nor natural minor (aeolian). */
+export type ChurchMode = (typeof churchModes)[number];
+
 /** A key that a signature of at most seven accidentals can show. */
 export interface Key {
   readonly tonic: NoteName;
   readonly mode: Mode;
-  /** Sharps positive, flats negative, -7..7. */
+  /** Sharps positive, flats negative, -7..7; those of the church mode where there is one. */
   readonly fifths: number;
+  /** Set for a modal key; `mode` then says which third the tonic has. */
+  readonly church?: ChurchMode;
 }
 
 /** Beats a bar over the note value that is one beat: 4/4 is { beats: 4, unit: 4 }. */

@@ -100,6 +100,8 @@ export class SpecDraft {
 
   private alterSeventh(alter: number): SuffixFault | null {
     if (alter === -2) return this.add({ degree: 7, alter });
+    // "CM-7" says two things about its seventh.
+    if (alter === -1 && this.isMajorPending) return 'chord-two-qualities';
     if (alter === -1 && this.base === 'diminished') this.makeHalfDiminished();
     return this.stack(7, alter >= 0);
   }

@@ -61,6 +61,8 @@ function readVocabulary(): { exact: Map<string, Entry>; anyCase: Map<string, Ent
     for (const word of row.beforeNumber ?? []) anyCase.set(word, { meaning, before: 'number' });
     for (const word of row.afterRoot ?? [])
       exact.set(word, { meaning, before: 'number or end', afterRoot: true });
+    for (const word of row.afterRootBeforeNumber ?? [])
+      exact.set(word, { meaning, before: 'number', afterRoot: true });
   }
   for (const { number, words } of vocabulary.numbers) {
     for (const word of words) anyCase.set(word, { meaning: { kind: 'number', number }, before: 'anything' });
@@ -92,7 +94,8 @@ const signs: Readonly<Record<string, 'plus' | 'minus' | 'open' | 'close' | 'comm
   ' ': 'blank',
   '.': 'blank',
 };
-const digits = /(?:10|11|13|[2-79])(?![0-9])|6(?=[79])|2(?=4)|4(?=7)/y;
+/** One degree, or the first of two written without a sign between them: "69", "sus24", "C713". */
+const digits = /(?:10|11|13|[2-79])(?![0-9])|6(?=[79])|2(?=4)|4(?=[27])|7(?=4|9|11|13)|9(?=11|13)|11(?=13)/y;
 const ordinal = new RegExp(vocabulary.ordinals.words.join('|'), 'iy');
 
 /** In "Cmadd9" the a belongs to "add", not to "ma". */

@@ -13,6 +13,7 @@ export const longestSymbol = 100;
 
 const noChordSpellings = new Set(vocabulary.noChord.spellings);
 const closings: Readonly<Record<string, string>> = { '(': ')', '[': ']', '{': '}' };
+const plainWords = new Set([...vocabulary.plainWords.words, ...vocabulary.plainWords.capitalised]);
 const rareRoots = new Set(['Cb', 'Fb', 'E#', 'B#']);
 
 interface Stretch {
@@ -20,12 +21,12 @@ interface Stretch {
   readonly to: number;
 }
 
-/** Leaves out blanks around a stretch, and the commas, stops and question marks after it. */
+/** Leaves out blanks around a stretch, and the commas, stops, question marks and stars after it. */
 function trim(text: string, { from, to }: Stretch): Stretch {
   let start = from;
   let end = to;
   while (start < end && text[start] === ' ') start += 1;
-  while (end > start && ' ,;.?'.includes(text[end - 1]!)) end -= 1;
+  while (end > start && ' ,;.?!*'.includes(text[end - 1]!)) end -= 1;
   return { from: start, to: end };
 }
 
@@ -79,6 +80,7 @@ class SymbolReader {
     if (from >= to) return this.refuse('chord-empty', 0, text.length);
     if (noChordSpellings.has(text.slice(from, to).replace(/[ ./]/g, '').toLowerCase()))
       return { kind: 'no chord' };
+    if (plainWords.has(text.slice(from, to))) return this.refuse('chord-not-a-chord', from, to);
     const german = /[/\\] *h(?:[#b]|is|es)?$/i.exec(text.slice(from, to));
     if (german) {
       const at = from + german.index + german[0].search(/h/i);
@@ -130,7 +132,8 @@ class SymbolReader {
     const first = body[0]!;
     // "h7" alone may be a half-diminished chord without its root.
     const isGerman = /^H/.test(body) || /^h(?!\d)/.test(body);
-    if (isGerman && readSuffix(tokenise(body.slice(1))).refusal === null) {
+    const suffix = body.slice(1).replace(/[/\\][A-G][#b]?$/i, '');
+    if (isGerman && readSuffix(tokenise(suffix)).refusal === null) {
       return this.refuse('chord-german-h', from, from + 1, { instead: `B${body.slice(1)}` });
     }
     if (/^[%|:\-/?*_= ]+$/.test(body)) return this.refuse('chord-sign', from, to);
@@ -164,8 +167,9 @@ class SymbolReader {
       const instead = `${text[body.from]!.toUpperCase()}b${text.slice(start + 1, body.to)}`;
       return this.refuse('chord-capital-flat', start, start + 1, { instead });
     }
-    const isFirst = start === root.end;
-    if (isFirst && refusal.fault === 'chord-unknown' && /[a-z]/i.test(text[start] ?? '')) {
+    // A word, unless reading stopped at a sign or a number in it.
+    const isWord = start === root.end ? /[a-z]/i.test(text[start] ?? '') : /^[a-z]{3,}(?: |$)/i.test(whole);
+    if (isWord && refusal.fault === 'chord-unknown') {
       return this.refuse('chord-not-a-chord', body.from, body.to, values);
     }
     return this.refuse(refusal.fault, start, refusal.token?.end ?? body.to, values);

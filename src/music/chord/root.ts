@@ -11,7 +11,8 @@ export interface RootReading {
   readonly doubts: readonly RootDoubt[];
 }
 
-const wordAccidental = / *(flat|sharp)(?![a-z])/iy;
+/** "B flat 7", "Bflat7", "B-flat 7"; "C-flat5" is C minor, flat five. */
+const wordAccidental = /(?: *|-(?!\w+ *5))(flat|sharp)(?![a-z])/iy;
 /** Degrees that two accidentals before them are shared with: "Abb5" is A flat, flat five. */
 const sharedDegree: Readonly<Record<string, RegExp>> = { b: /5|9|13/y, '#': /5|9|11/y };
 
@@ -66,13 +67,13 @@ export function readRoot(text: string, start: number): RootReading | 'triple' | 
 const plainDoubts = (doubts: readonly RootDoubt[]): RootDoubt[] =>
   doubts.map((doubt) => (doubt === 'chord-b-root' ? 'chord-lower-case' : doubt));
 
-const bareNote = /^ *([A-G])(##?|bb?|n| *flat| *sharp)?[ )\]}]*$/i;
+const bareNote = /^ *([A-G])(##?|bb?|n|[ -]*flat|[ -]*sharp)?(?: +bass)?[ )\]}]*$/i;
 
 /** The note name when the text is a note name and nothing else, in either case. */
 export function bareNoteName(text: string): NoteName | null {
   const match = bareNote.exec(text);
   if (!match) return null;
-  const sign = (match[2] ?? '').trim().toLowerCase();
+  const sign = (match[2] ?? '').replace(/[ -]/g, '').toLowerCase();
   const plain = sign === 'flat' ? 'b' : sign === 'sharp' ? '#' : sign === 'n' ? '' : sign;
   return `${match[1]!.toUpperCase()}${plain}` as NoteName;
 }

@@ -1,6 +1,8 @@
-export { inferKey, keyAreas } from './infer';
+export { inferKey, keyAreas, sectionKey } from './infer';
 export {
+  churchModeOf,
   fifthsOf,
+  keyOfFifths,
   keyNotes,
   makeKey,
   noteAtFifths,

@@ -5,7 +5,7 @@ import { pitchClassOf, type NoteName } from '../tonal';
 import { modes, type Chord, type ChordFamily, type Key, type Mode } from '../types';
 import { fifthsOf, makeKey, noteAtFifths, practicalKeys } from './key';
 
-const { cadence } = data;
+const { cadence, section } = data;
 
 /** Families that count as one when a key is sought: an augmented chord is a dominant or a tonic without its fifth. */
 const familyNames: Readonly<Partial<Record<ChordFamily, ChordFamily>>> = {
@@ -109,6 +109,31 @@ export function inferKey(chords: readonly Chord[]): Key {
   const scores = candidates.map((key) => ({ key, score: score(moves, key) }));
   const best = scores.reduce((a, b) => (b.score > a.score ? b : a));
   return spelledLike(best.key, all);
+}
+
+/**
+ * The key of one section of a chart: home, unless the section is plainly in another. It is when its chords speak much
+ * louder for that one, a five goes to its one there, and the one of home is nowhere in it. In a church mode, home.
+ */
+export function sectionKey(chords: readonly Chord[], home: Key): Key {
+  const all = chords.map(summaryOf);
+  const moves = withoutRepeats(all);
+  if (home.church !== undefined || moves.length < section.leastMoves) return home;
+  const key = inferKey(chords);
+  const tonic = pitchClassOf(key.tonic);
+  const homeTonic = pitchClassOf(home.tonic);
+  if (tonic === homeTonic && key.mode === home.mode) return home;
+  const comesHome = moves.some(({ root, family }) => root === homeTonic && family === home.mode);
+  const arrives = moves.some(
+    (chord, index) =>
+      chord.root === tonic &&
+      chord.family === key.mode &&
+      index > 0 &&
+      isFive(moves[index - 1]!) &&
+      above(moves[index - 1]!.root, tonic) === 7,
+  );
+  const isClear = score(moves, key) - score(moves, home) >= section.margin;
+  return arrives && isClear && !comesHome ? key : home;
 }
 
 /**

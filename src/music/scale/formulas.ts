@@ -31,6 +31,7 @@ export const scaleNames = [
   'whole tone',
   'half-whole diminished',
   'whole-half diminished',
+  'harmonic major',
 ] as const;
 export type ScaleName = (typeof scaleNames)[number];
 

@@ -244,7 +244,7 @@ describe('not chords', () => {
     ['C/H', 'chord-german-h', 2, 1],
     ['Chorus', 'chord-not-a-chord', 0, 6],
     ['Adagio', 'chord-not-a-chord', 0, 6],
-    ['Coda', 'chord-unknown', 2, 1],
+    ['Coda', 'chord-not-a-chord', 0, 4],
     ['C7#', 'chord-number-missing', 2, 1],
     ['C7add', 'chord-number-missing', 5, 0],
     ['C##b', 'chord-number-missing', 3, 1],

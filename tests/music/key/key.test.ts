@@ -81,12 +81,43 @@ describe('parseKey', () => {
     ['b', 'B major'],
     ['a', 'A major'],
     ['G# major', 'Ab major'],
+    ['D dorian', 'D dorian'],
+    ['d dor', 'D dorian'],
+    ['Bb Lydian', 'Bb lydian'],
+    ['G mix', 'G mixolydian'],
+    ['A aeolian', 'A minor'],
+    ['C ionian', 'C major'],
   ])('%j is %s', (text, key) => expect(printKey(parseKey(text)!)).toBe(key));
 
-  test.each(['', 'H', 'C7', 'Cmaj7', 'C dorian', 'C minor blues', 'major', 'Cbbb', 'C'.repeat(1000)])(
-    '%j is not a key',
-    (text) => expect(parseKey(text)).toBeUndefined(),
-  );
+  test.each([
+    '',
+    'H',
+    'C7',
+    'Cmaj7',
+    'C doric',
+    'C dorian minor',
+    'C minor blues',
+    'major',
+    'Cbbb',
+    'C'.repeat(1000),
+  ])('%j is not a key', (text) => expect(parseKey(text)).toBeUndefined());
+
+  // Signatures of the church modes: any theory text.
+  test.each([
+    ['D dorian', 0, 'minor', 'D E F G A B C'],
+    ['C dorian', -2, 'minor', 'C D Eb F G A Bb'],
+    ['F lydian', 0, 'major', 'F G A B C D E'],
+    ['G mixolydian', 0, 'major', 'G A B C D E F'],
+    ['E phrygian', 0, 'minor', 'E F G A B C D'],
+    ['B locrian', 0, 'minor', 'B C D E F G A'],
+    ['Gb dorian', 4, 'minor', 'F# G# A B C# D# E'],
+  ] as const)('%s keeps its mode', (text, fifths, mode, notes) => {
+    const key = parseKey(text)!;
+    expect(key).toMatchObject({ fifths, mode });
+    expect(keyNotes(key).join(' ')).toBe(notes);
+    expect(parseKey(printKey(key))).toEqual(key);
+    expect(transposeKey(key, intervalName('2M'))).toMatchObject({ church: key.church });
+  });
 
   it('reads what printKey writes', () => {
     for (const name of names) {
