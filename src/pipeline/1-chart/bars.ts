@@ -1,12 +1,12 @@
 // The bars of a chart as they are written one after another, and the signs that belong to them.
 import type { Key, Meter } from '../../music';
-import { readCell } from './cell';
+import { readCell, type CellBar } from './cell';
 import type { Diagnostics } from './diagnostics';
 import { draftBar, type Ahead, type Draft } from './draft';
 import { settleEndings } from './endings';
 import { barTicks } from './meter';
 import type { CellToken, ChordParser } from './symbols';
-import type { ChartBar, Span } from './types';
+import type { ChartBar, ChartChord, Span } from './types';
 import type { FormSign } from './words';
 
 const mostBars = 20_000;
@@ -18,6 +18,14 @@ interface CodaSign {
   readonly span: Span;
 }
 
+/** A chord that only goes on keeps the scale that was asked for it. */
+function keepingScale(cell: CellBar, last: ChartChord | undefined): CellBar {
+  const [first, ...others] = cell.chords;
+  const goesOn = cell.simile === null && first?.span === null && first.chord === last?.chord;
+  if (!goesOn || last?.scale === undefined) return cell;
+  return { ...cell, chords: [{ ...first, scale: last.scale }, ...others] };
+}
+
 /** Collects bars. Signs said before a bar wait in `ahead`, signs that close a bar until it is closed. */
 export class BarList {
   private readonly drafts: Draft[] = [];
@@ -25,6 +33,8 @@ export class BarList {
   private aheadTimes: number | null = null;
   private closing: { sign: FormSign; span: Span }[] = [];
   private passes: readonly number[] | null = null;
+  /** A repeat was opened under the ending bracket and not closed yet. */
+  private repeatsInEnding = false;
   /** The last bar before the endings that are being read. */
   private beforeEndings = -1;
   private readonly codas: CodaSign[] = [];
@@ -64,6 +74,7 @@ export class BarList {
       this.problems.add('label-twice', span, { text: this.ahead.section });
     this.ahead.section = name;
     this.passes = null;
+    this.repeatsInEnding = false;
     if (/^coda$/iu.test(name)) this.ahead.coda = true;
   }
 
@@ -83,18 +94,27 @@ export class BarList {
     this.aheadTimes = null;
   }
 
-  startEnding(passes: readonly number[]): void {
+  startEnding(passes: readonly number[], span: Span): void {
     // The same numbers again, nothing between: one ending whose sign was repeated.
     if (this.passes?.join() === passes.join()) return;
     const bar = this.last?.bar;
+    // Closed and opened again for the same passes: the first of the two is the one that is played.
+    if (bar?.ending?.join() === passes.join()) {
+      this.problems.add('ending-twice', span);
+      this.passes = null;
+      return;
+    }
     const followsEnding = bar !== undefined && bar.ending !== null && bar.repeatEnd !== null;
     const goesOn = this.passes !== null || followsEnding;
     if (!goesOn || passes.includes(1)) this.beforeEndings = this.drafts.length - 1;
     this.passes = passes;
+    this.repeatsInEnding = false;
   }
 
-  endEnding(): void {
-    this.passes = null;
+  /** A repeat sign within an ending closes it, unless it belongs to a repeat that was opened there. */
+  repeatSignInEnding(closes: boolean, opens: boolean): void {
+    if (closes && !this.repeatsInEnding) this.passes = null;
+    this.repeatsInEnding = opens && this.passes !== null;
   }
 
   /** @param afterChord the sign stands behind a chord in its bar */
@@ -126,8 +146,10 @@ export class BarList {
     const { meter, parse, problems } = this;
     const pickup = this.ahead.pickup ?? false;
     const before = this.barsBefore();
-    const previous = before.at(-1)?.chords.at(-1)?.chord;
-    for (const cell of readCell(tokens, { meter, pickup, previous, before, span, parse, problems })) {
+    const last = before.at(-1)?.chords.at(-1);
+    const previous = last?.chord;
+    for (const read of readCell(tokens, { meter, pickup, previous, before, span, parse, problems })) {
+      const cell = keepingScale(read, last);
       const length = cell.chords.reduce((sum, chord) => sum + chord.length, 0);
       if (pickup && length === barTicks(meter)) {
         problems.add('pickup-full', span);

@@ -28,6 +28,8 @@ export interface CellBar {
 const similes: ReadonlyMap<string, 1 | 2> = new Map([
   ['%', 1],
   ['𝄎', 1],
+  ['./.', 1],
+  ['·/·', 1],
   ['%%', 2],
   ['𝄏', 2],
 ]);
@@ -45,6 +47,27 @@ function simileBars(length: 1 | 2, context: CellContext): readonly CellBar[] {
     return Array.from({ length }, () => ({ chords: held, simile: null }));
   }
   return sources.map(({ chords }) => ({ chords: repeated(chords, barTicks(meter)), simile: length }));
+}
+
+const isDash = (token: CellToken): boolean => token.kind === 'word' && /^[-‐‑–—−]+$/u.test(token.text);
+const isPoint = (token: CellToken): boolean => token.kind === 'word' && /^[.·]+$/u.test(token.text);
+
+/** "C7 - - -" and "C7 . . F7": dashes and points that fill the bar as beats are beats. Other dashes between chords say nothing. */
+function withBeats(tokens: readonly CellToken[], context: CellContext): readonly CellToken[] {
+  if (!tokens.some((token) => isDash(token) || isPoint(token))) return tokens;
+  const fills = (read: readonly CellToken[]): boolean =>
+    fillsBar(
+      readPlaces(symbolsOf(read, context.parse, false), context.previous, context.parse, silent),
+      context.meter,
+    );
+  const asBeats = tokens.map((token) =>
+    token.kind === 'word' && (isDash(token) || isPoint(token))
+      ? { ...token, text: '/'.repeat(token.text.length) }
+      : token,
+  );
+  if (!fills(tokens) && fills(asBeats)) return asBeats;
+  const spoken = tokens.filter((token) => !isDash(token));
+  return spoken.length > 0 ? spoken : tokens;
 }
 
 /** "C / E" is a slash chord when reading the slash as a beat does not fill the bar and reading it so does. */
@@ -65,7 +88,7 @@ export function readCell(tokens: readonly CellToken[], context: CellContext): re
   const [first] = tokens;
   const simile = first === undefined ? undefined : simileOf(first);
   if (simile !== undefined && tokens.length === 1) return simileBars(simile, context);
-  const words = tokens.filter((token) => {
+  const words = withBeats(tokens, context).filter((token) => {
     if (simileOf(token) === undefined) return true;
     problems.add('simile-in-bar', token.span);
     return false;

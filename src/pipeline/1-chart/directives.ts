@@ -1,5 +1,5 @@
 // What stands in braces before a bar: {3/4}, {Key: Bb}, {pickup}.
-import type { Key, Meter } from '../../music';
+import { parseScaleName, type Key, type Meter } from '../../music';
 import type { Diagnostics } from './diagnostics';
 import { readKey, readMeter } from './headers';
 import type { Span } from './types';
@@ -8,6 +8,10 @@ export type Directive =
   | { readonly kind: 'meter'; readonly meter: Meter }
   | { readonly kind: 'key'; readonly key: Key }
   | { readonly kind: 'pickup' };
+
+/** Braces that speak of the bars from here on; all others belong to the chord before them. */
+export const speaksOfBars = (text: string): boolean =>
+  /^(?:pick-?up|c\|?)$|^(?:key|meter|metre|time)\b|^\d/iu.test(text);
 
 /** Undefined, with a problem told, when the words are none of ours. */
 export function readDirective(text: string, span: Span, problems: Diagnostics): Directive | undefined {
@@ -22,6 +26,7 @@ export function readDirective(text: string, span: Span, problems: Diagnostics): 
     const read = readMeter(meter[1]!, span, problems);
     return read && { kind: 'meter', meter: read };
   }
-  problems.add('directive-unknown', span, { text });
+  const isScale = parseScaleName(text) !== undefined;
+  problems.add(isScale ? 'scale-without-chord' : 'directive-unknown', span, { text });
   return undefined;
 }

@@ -1,5 +1,5 @@
 // Endings and repeats, once all bars are there: how far each ending reaches, and how often each repeat is played.
-import { goesOnUnder } from './brackets';
+import { goesOnUnder, repeatsInsideEnding } from './brackets';
 import type { Diagnostics } from './diagnostics';
 import type { Draft } from './draft';
 import type { ChartBar } from './types';
@@ -24,11 +24,22 @@ function runsOf(bars: readonly ChartBar[]): readonly Run[] {
   return runs;
 }
 
-/** An ending without a repeat sign reaches to the end of its line, no further. */
+/**
+ * How far an ending reaches that no other one follows. A first ending goes on to its repeat sign; any other to a double
+ * bar line or a repeat that begins, whichever comes first, and without a repeat sign not past the end of its line.
+ */
 function trim(drafts: readonly Draft[], run: Run): void {
-  if (drafts[run.last]!.bar.repeatEnd !== null) return;
+  const isClosed = drafts[run.last]!.bar.repeatEnd !== null;
+  const isFirst = run.passes.includes(1);
+  const opens = (index: number): boolean => drafts[index]!.bar.repeatStart;
+  const hasOwnRepeat = drafts.slice(run.first + 1, run.last + 1).some(({ bar }) => bar.repeatStart);
+  if (isClosed && isFirst && !hasOwnRepeat) return;
+  const stopsAt = (index: number): boolean => {
+    const { bar, lineEnd } = drafts[index]!;
+    return bar.doubleBar || bar.repeatEnd !== null || opens(index + 1) || (!isClosed && lineEnd);
+  };
   let end = run.first;
-  while (end < run.last && !drafts[end]!.lineEnd) end += 1;
+  while (end < run.last && !stopsAt(end)) end += 1;
   for (let index = end + 1; index <= run.last; index += 1) drafts[index]!.bar.ending = null;
   run.last = end;
 }
@@ -42,7 +53,7 @@ function groupsOf(bars: readonly ChartBar[], runs: readonly Run[]): readonly (re
     const goesOn =
       before !== undefined &&
       before.last === run.first - 1 &&
-      !bars[run.first]!.repeatStart &&
+      (!bars[run.first]!.repeatStart || repeatsInsideEnding(bars, run.first)) &&
       !run.passes.includes(1);
     if (goesOn) group!.push(run);
     else groups.push([run]);

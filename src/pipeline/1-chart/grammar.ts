@@ -2,7 +2,7 @@
 import type { Key, Meter } from '../../music';
 import { BarList } from './bars';
 import type { Diagnostics } from './diagnostics';
-import { readDirective } from './directives';
+import { readDirective, speaksOfBars } from './directives';
 import { spanOver } from './layout';
 import type { CellToken, ChordParser } from './symbols';
 import type { BarLineToken, BarsLine, LabelToken, Token, WordToken } from './tokens';
@@ -74,7 +74,7 @@ export class BarReader {
         break;
       case 'ending':
         this.closeCell();
-        this.bars.startEnding(token.passes);
+        this.bars.startEnding(token.passes, token.span);
         break;
       case 'alternate':
         this.add(token);
@@ -119,6 +119,10 @@ export class BarReader {
   }
 
   private directive(text: string, span: Span): void {
+    if (this.cell.length > 0 && !speaksOfBars(text)) {
+      this.add({ kind: 'scale', text, span });
+      return;
+    }
     const read = readDirective(text, span, this.problems);
     if (read === undefined) return;
     if (this.cell.length > 0) {
@@ -144,6 +148,7 @@ export class BarReader {
       return;
     }
     this.closeCell();
+    if (token.guessed) this.problems.add('letter-taken', span, { text });
     this.bars.startSection(text, span);
   }
 
@@ -158,7 +163,9 @@ export class BarReader {
     if (token.repeatEnd) this.bars.endRepeat(token.span);
     const { last } = this.bars;
     if (token.double && last !== undefined) last.bar.doubleBar = true;
-    if (!isPlain(token)) this.bars.endEnding();
+    if (token.repeatEnd || token.repeatStart) {
+      this.bars.repeatSignInEnding(token.repeatEnd, token.repeatStart);
+    }
     if (token.repeatStart) this.bars.startRepeat();
   }
 

@@ -1,24 +1,11 @@
 // Header lines to what they say.
 import { bpm, parseKey, tempoRange, type Bpm, type Key, type Meter } from '../../music';
 import type { Diagnostics } from './diagnostics';
+import { feelOfWords } from './feel-words';
 import { parseMeter } from './meter';
 import type { HeaderField, HeaderLine } from './tokens';
 import { feels, type ChartHeader, type Feel, type Span } from './types';
 
-const feelWords: ReadonlyMap<string, Feel> = new Map<string, Feel>([
-  ...feels.map((feel): [string, Feel] => [feel, feel]),
-  ['two feel', 'two-feel'],
-  ['2-feel', 'two-feel'],
-  ['in two', 'two-feel'],
-  ['in 2', 'two-feel'],
-  ['medium swing', 'swing'],
-  ['up swing', 'swing'],
-  ['slow swing', 'swing'],
-  ['jazz waltz', 'waltz'],
-  ['bossa nova', 'bossa'],
-  ['even eighths', 'straight'],
-  ['straight eighths', 'straight'],
-]);
 const longestTitle = 200;
 const mostParts = 64;
 
@@ -63,7 +50,7 @@ function readTempo(text: string, span: Span, problems: Diagnostics): Bpm | undef
 }
 
 function readFeel(text: string, span: Span, problems: Diagnostics): Feel | undefined {
-  const feel = feelWords.get(text.toLowerCase().replaceAll(/ +/gu, ' '));
+  const feel = feelOfWords(text);
   if (feel === undefined) problems.add('feel-unknown', span, { text, feels: feels.join(', ') });
   return feel;
 }

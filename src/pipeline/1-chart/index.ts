@@ -1,4 +1,4 @@
-export { goesOnUnder } from './brackets';
+export { goesOnUnder, repeatsInsideEnding } from './brackets';
 export { problem } from './diagnostics';
 export {
   barTicks,
@@ -13,6 +13,7 @@ export {
 export { importFile, importText, type ImportKind, type ImportReading } from './import';
 export { printChart } from './print';
 export { readChart } from './read';
+export { withScale } from './rewrite';
 export { keyOfChart, transposeChart } from './transpose';
 export * from './types';
 export { isClosingName, isIntroName, sectionsFor } from './words';

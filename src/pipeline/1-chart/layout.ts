@@ -94,6 +94,7 @@ function placed(measured: readonly Measured[], previous: Chord | null): readonly
         length: ticks,
         alternates: place.alternates,
         optional: place.optional,
+        ...(place.scale === undefined ? {} : { scale: place.scale }),
         span: held ? null : place.span,
       });
     }

@@ -1,5 +1,6 @@
 // Text to lines of tokens. Every token knows its place; nothing here knows what a chord is.
 import { plainLines } from './characters';
+import { isLetterOfSection, withoutPage } from './pasted';
 import type { ChartLine, EndingToken, HeaderField, LabelToken, Token } from './tokens';
 import type { Span } from './types';
 import { isSectionName } from './words';
@@ -161,7 +162,7 @@ class LineScanner {
     if (match === null) return undefined;
     const end = at + match[0].length;
     // Nothing after it in the bar: not an ending but a digit nobody can read.
-    if (/^ *(?:$|[:|\]])/u.test(this.text.slice(end, end + 8))) return undefined;
+    if (/^ *(?:$|[:\]]|\|(?!\|?:))/u.test(this.text.slice(end, end + 8))) return undefined;
     const passes = readPasses(match[1]!);
     return passes && { kind: 'ending', passes, span: this.span(end - this.at) };
   }
@@ -225,12 +226,23 @@ function barsLine(
   return { kind: 'bars', tokens, text: text.trim(), hasBarLine, span };
 }
 
+/** A letter alone on its line, which names a section. */
+function letterLine(line: string, number: number): ChartLine {
+  const text = line.trim();
+  const span: Span = { line: number, column: line.indexOf(text) + 1, length: text.length };
+  const label: LabelToken = { kind: 'label', text, sure: true, guessed: true, span };
+  return { kind: 'bars', tokens: [label], text, hasBarLine: false, span };
+}
+
 /** The lines that say something, in order. Linear in the length of the text. */
 export function lex(text: string): readonly ChartLine[] {
   const lines: ChartLine[] = [];
   let barsBegun = false;
-  plainLines(text).forEach((line, index) => {
-    const read = classify(line, index + 1, barsBegun);
+  const plain = withoutPage(plainLines(text));
+  plain.forEach((line, index) => {
+    const read = isLetterOfSection(plain, index, barsBegun)
+      ? letterLine(line, index + 1)
+      : classify(line, index + 1, barsBegun);
     if (read === undefined) return;
     lines.push(read);
     barsBegun ||= read.kind === 'bars' && read.hasBarLine;

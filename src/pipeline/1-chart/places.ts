@@ -1,5 +1,11 @@
 // The symbols of one bar read as chords, each with the room its slashes and dots give it.
-import type { Chord, ChordReading } from '../../music';
+import {
+  nearestScaleNames,
+  parseScaleName,
+  type Chord,
+  type ChordReading,
+  type ScaleName,
+} from '../../music';
 import type { Diagnostics } from './diagnostics';
 import { spanWithin, type CellItem, type ChordParser, type SymbolWord } from './symbols';
 import type { Span } from './types';
@@ -10,6 +16,7 @@ export interface Place {
   readonly chord: Chord | null | undefined;
   readonly alternates: readonly Chord[];
   readonly optional: boolean;
+  readonly scale?: ScaleName;
   readonly span: Span;
   /** Beats, and short notes (see `shortTicks`), that it lasts when the bar is written beat by beat. */
   readonly beats: number;
@@ -65,6 +72,9 @@ class PlaceReader {
       case 'alternate':
         this.alternateNext = this.places.length > 0;
         break;
+      case 'scale':
+        this.scale(item.text, item.span);
+        break;
       case 'label':
         this.bracketed({
           kind: 'symbol',
@@ -97,6 +107,22 @@ class PlaceReader {
       this.changeLast((place) =>
         short ? { ...place, shorts: place.shorts + 1 } : { ...place, beats: place.beats + 1 },
       );
+    }
+  }
+
+  /** The scale of the chord before it; a root in front of the name may only be that chord's own. */
+  private scale(text: string, span: Span): void {
+    const chord = this.places.at(-1)?.chord;
+    if (!chord) {
+      this.problems.add('scale-without-chord', span, { text });
+      return;
+    }
+    const bare = text.startsWith(`${chord.root} `) ? text.slice(chord.root.length + 1) : text;
+    const scale = parseScaleName(bare);
+    if (scale !== undefined) this.changeLast((place) => ({ ...place, scale }));
+    else {
+      const [first = '', second = ''] = nearestScaleNames(bare, 2);
+      this.problems.add('scale-unknown', span, { text, first, second });
     }
   }
 

@@ -1,6 +1,6 @@
 // A chart as written back to text, tidy: what readChart reads as the same chart again.
-import { parseChord, type Chord, type Key, type Meter } from '../../music';
-import { goesOnUnder } from './brackets';
+import { parseChord, printKey, type Chord, type Key, type Meter } from '../../music';
+import { goesOnUnder, repeatsInsideEnding } from './brackets';
 import { usualPasses } from './endings';
 import { barTicks, beatTicks, beatsInBar, isSameMeter, meterText, shareEvenly, shortTicks } from './meter';
 import { cleanName, isRehearsalLetter, isSectionName } from './words';
@@ -8,7 +8,7 @@ import type { Chart, ChartBar, ChartChord, ChartHeader } from './types';
 
 const barsInLine = 4;
 
-const keyText = ({ tonic, mode }: Key): string => (mode === 'minor' ? `${tonic} minor` : tonic);
+const keyText = (key: Key): string => (key.mode === 'minor' || key.church ? printKey(key) : key.tonic);
 
 function headerLines({ title, key, meter, tempo, feel, parts }: ChartHeader): readonly string[] {
   return [
@@ -23,9 +23,9 @@ function headerLines({ title, key, meter, tempo, feel, parts }: ChartHeader): re
 
 const symbolText = (chord: Chord | null): string => chord?.symbol ?? 'N.C.';
 
-function chordText({ chord, optional, alternates }: ChartChord): string {
+function chordText({ chord, optional, scale, alternates }: ChartChord): string {
   const symbol = optional && chord !== null ? `(${chord.symbol})` : symbolText(chord);
-  return [symbol, ...alternates.map(symbolText)].join(';');
+  return [scale === undefined ? symbol : `${symbol}{${scale}}`, ...alternates.map(symbolText)].join(';');
 }
 
 /** Offsets on the grid of short notes, so that what was imported off the grid comes to the nearest place. */
@@ -85,9 +85,14 @@ function passesText(passes: readonly number[]): string {
 }
 
 /** What stands before the chords of a bar, its bar line first. */
-function openingText(bar: ChartBar, before: ChartBar | undefined, meter: Meter): string {
+function openingText(bars: readonly ChartBar[], index: number, meter: Meter): string {
+  const bar = bars[index]!;
+  const before = bars[index - 1];
   const isNewEnding = bar.ending !== null && !goesOnUnder(before, bar);
-  const line = `${bar.repeatStart ? '|:' : '|'}${isNewEnding ? passesText(bar.ending) : ''}`;
+  const passes = isNewEnding ? passesText(bar.ending) : '';
+  const line = repeatsInsideEnding(bars, index)
+    ? `|${passes} |:`
+    : `${bar.repeatStart ? '|:' : '|'}${passes}`;
   const changes = [
     ...(bar.pickup ? ['{pickup}'] : []),
     ...(isSameMeter(bar.meter, meter) ? [] : [`{${meterText(bar.meter)}}`]),
@@ -153,7 +158,7 @@ function barLines(chart: Chart): readonly string[] {
     if (bar.section !== null) lines.push(...(index > 0 ? [''] : []), sectionLine(bar.section));
     if (!said.has(index)) {
       const chords = bar.simile === null ? chordsText(bar) : '%'.repeat(bar.simile);
-      const opening = openingText(bar, before, before?.meter ?? header.meter);
+      const opening = openingText(bars, index, before?.meter ?? header.meter);
       line = appended(line, closing, `${opening} ${chords}`);
       closing = '';
     }

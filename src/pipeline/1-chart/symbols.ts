@@ -1,6 +1,6 @@
 // The words of one bar joined to whole symbols: "C maj7", "C7 (b9, #11)", "C over E", "F7///".
 import { parseChord, type ChordReading } from '../../music';
-import type { AlternateToken, LabelToken, WordToken } from './tokens';
+import type { AlternateToken, LabelToken, ScaleToken, WordToken } from './tokens';
 import type { Span } from './types';
 
 export type ChordParser = (text: string) => ChordReading;
@@ -35,8 +35,8 @@ export interface DotMark {
   readonly kind: 'dot';
   readonly span: Span;
 }
-export type CellToken = WordToken | LabelToken | AlternateToken;
-export type CellItem = SymbolWord | SlashMark | DotMark | LabelToken | AlternateToken;
+export type CellToken = WordToken | LabelToken | AlternateToken | ScaleToken;
+export type CellItem = SymbolWord | SlashMark | DotMark | LabelToken | AlternateToken | ScaleToken;
 
 const isRead = (parse: ChordReading): boolean => parse.kind !== 'refused';
 /** The place of a character of a symbol's text. */

@@ -24,10 +24,17 @@ export interface LabelToken extends Placed {
   readonly text: string;
   /** The whole was `Name:` at the start of a line, so it cannot be a chord. */
   readonly sure: boolean;
+  /** A letter alone, which could have been a chord. */
+  readonly guessed?: true;
 }
 /** What stands in braces. */
 export interface DirectiveToken extends Placed {
   readonly kind: 'directive';
+  readonly text: string;
+}
+/** What stands in braces after a chord: the name of a scale. */
+export interface ScaleToken extends Placed {
+  readonly kind: 'scale';
   readonly text: string;
 }
 /** The numbers of the passes an ending is for. */

@@ -36,7 +36,7 @@ function movedPlace(place: ChartChord, interval: IntervalName, inKey: readonly N
  */
 export function transposeChart(chart: Chart, to: Key): Chart {
   const from = keyOfChart(chart);
-  const arrival = makeKey(to.tonic, from.mode);
+  const arrival = makeKey(to.tonic, from.mode, from.church);
   const { interval } = transpositionTo(from, arrival);
   let key = arrival;
   const bars = chart.bars.map((bar): ChartBar => {

@@ -1,5 +1,5 @@
 // A chart as written: what stands on the page, before any repeat is followed.
-import type { Bpm, Chord, Key, Meter } from '../../music';
+import type { Bpm, Chord, Key, Meter, ScaleName } from '../../music';
 
 /** A place in a text; line and column count from 1, columns in UTF-16 units. */
 export interface Span {
@@ -45,6 +45,8 @@ export interface ChartChord {
   /** Printed above as an alternative; the player may choose it. */
   readonly alternates: readonly Chord[];
   readonly optional: boolean;
+  /** The scale asked for in braces; left out where the program chooses. */
+  readonly scale?: ScaleName;
   /** Where the symbol stands in the text; null when it came from elsewhere (a simile, a file without lines). */
   readonly span: Span | null;
 }

@@ -9,6 +9,7 @@
 import { derivedSeed, seededRandom, ticksPerQuarter } from '../../music';
 import { beatGroups, beatTicks, type Feel } from '../1-chart';
 import { chanceOf, type Figure, type Place } from './figures-chances';
+import { isBegunBefore, type KeptPlace, type KeptRhythm } from './rhythm-kept';
 import { beatAt, strengthIn, type Stop } from './rhythm-stops';
 import type { Slot, TimelineBar } from './types';
 
@@ -20,12 +21,8 @@ export interface FigureWish {
   readonly goesRound: boolean;
   /** Places that must keep a note of their own. */
   readonly kept: readonly KeptPlace[];
-}
-
-/** A beat of a bar that something is asked of, bar by its index. */
-export interface KeptPlace {
-  readonly bar: number;
-  readonly beat: number;
+  /** Bars whose rhythm stays as it was. */
+  readonly rhythm?: KeptRhythm;
 }
 
 /** A figure that fits: the stop it begins with, the last one it takes in. */
@@ -113,6 +110,7 @@ class Fitting {
     const stop = this.stops[index]!;
     const next = this.stops[index + 1];
     if (next === undefined || next.strength !== 3 || this.isKept(next)) return false;
+    if (this.wish.rhythm?.has(next.bar)) return false;
     const length = stop.end - stop.tick;
     return length === eighth ? !stop.isChange && !this.isKept(stop) : length > eighth;
   }
@@ -149,14 +147,17 @@ export function fitsByGroup(
 ): readonly { readonly seed: number; readonly fits: readonly Fit[] }[] {
   const fitting = new Fitting(stops, bars, feel, wish);
   const starts = firstStops(stops, bars);
+  const rhythm: KeptRhythm = wish.rhythm ?? new Map();
   return bars.flatMap((bar, index) => {
+    if (rhythm.has(index)) return [];
+    const isBegun = isBegunBefore(rhythm, bars, index);
     let at = starts[index]!;
     let beats = 0;
     return beatGroups(bar.meter).flatMap((size, group) => {
       beats += size;
       const first = at;
       while (at < starts[index + 1]! && stops[at]!.beat < beats + 1) at += 1;
-      const fits = fitting.group(first, at);
+      const fits = isBegun && group === 0 ? [] : fitting.group(first, at);
       return fits.length === 0
         ? []
         : [{ seed: derivedSeed(wish.seed, bar.index * mostGroups + group), fits }];

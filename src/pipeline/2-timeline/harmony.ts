@@ -1,8 +1,19 @@
 // Every chord of the form at its tick, with the key around it, the scale to walk through, and whether it is new.
-import { keyAreas, scaleFor, ticks, type Chord, type Key, type Scale } from '../../music';
+import {
+  chooseScale,
+  keyAreas,
+  printKey,
+  scaleNamed,
+  sectionKey,
+  ticks,
+  type Chord,
+  type Key,
+  type Scale,
+  type ScaleName,
+} from '../../music';
 import { barTicks, beatTicks, keyOfChart, type Chart, type ChartBar } from '../1-chart';
 import type { PlayedForm } from './form';
-import type { TimelineChord } from './types';
+import type { TimelineChord, WhyScale } from './types';
 
 /** The key in force in every bar as written: the chart's own, or inferred from its chords. */
 export function keysOf(chart: Chart): readonly Key[] {
@@ -13,6 +24,27 @@ export function keysOf(chart: Chart): readonly Key[] {
   });
 }
 
+/**
+ * The key each bar as written is heard in: the one in force, or the one its section is in where nothing in the chart says
+ * so. A key that the chart names for some bars holds for them.
+ */
+function homesOf(chart: Chart, keys: readonly Key[]): readonly Key[] {
+  const homes = [...keys];
+  const first = chart.bars.findIndex(({ keyChange }) => keyChange !== null);
+  const unnamed = first < 0 ? chart.bars.length : first;
+  let from = 0;
+  for (let index = 1; index <= unnamed; index += 1) {
+    if (index < unnamed && chart.bars[index]!.section === null) continue;
+    const chords = chart.bars
+      .slice(from, index)
+      .flatMap((bar) => bar.chords.flatMap(({ chord }) => (chord === null ? [] : [chord])));
+    const isPart = from > 0 || index < chart.bars.length;
+    if (isPart) homes.fill(sectionKey(chords, keys[from]!), from, index);
+    from = index;
+  }
+  return homes;
+}
+
 /** Ticks a bar really lasts: less than its meter says when it is a pickup. */
 export const barLength = (bar: ChartBar): number => bar.chords.reduce((sum, { length }) => sum + length, 0);
 
@@ -21,7 +53,9 @@ interface Sounding {
   /** Place of its bar in the form. */
   readonly bar: number;
   readonly chord: Chord | null;
-  /** The key in force. */
+  /** Asked for by the chart. */
+  readonly scale: ScaleName | null;
+  /** The key in force, or that of the section. */
   readonly home: Key;
   readonly tick: number;
   readonly length: number;
@@ -35,9 +69,10 @@ function soundingsOf(chart: Chart, form: PlayedForm, keys: readonly Key[]): read
     const start = tick;
     const missing = barTicks(written.meter) - barLength(written);
     tick += barLength(written);
-    return written.chords.map(({ chord, offset, length }) => ({
+    return written.chords.map(({ chord, scale = null, offset, length }) => ({
       bar,
       chord,
+      scale,
       home: keys[chartBar]!,
       tick: start + offset,
       length,
@@ -69,35 +104,46 @@ function nextChords(sounding: readonly Sounding[], top: number): readonly (Chord
 function areasOf(sounding: readonly Sounding[]): readonly Key[] {
   const areas = sounding.map(({ home }) => home);
   let run: { chord: Chord; places: number[] }[] = [];
-  const settle = (home: Key): void => {
-    const keys = keyAreas(
-      run.map(({ chord }) => chord),
-      home,
-    );
+  // The chord after a run may be the one that its last five goes to.
+  const settle = (home: Key, after: Chord | null): void => {
+    const keys = keyAreas([...run.map(({ chord }) => chord), ...(after === null ? [] : [after])], home);
     run.forEach(({ places }, index) => places.forEach((place) => (areas[place] = keys[index]!)));
     run = [];
   };
   sounding.forEach(({ chord, home }, place) => {
     const before = sounding[place - 1];
-    if (before !== undefined && before.home !== home) settle(before.home);
+    if (before !== undefined && before.home !== home) settle(before.home, chord);
     if (chord === null) return;
     const last = run.at(-1);
     if (last?.chord.symbol === chord.symbol) last.places.push(place);
     else run.push({ chord, places: [place] });
   });
   const last = sounding.at(-1);
-  if (last !== undefined) settle(last.home);
+  if (last !== undefined) settle(last.home, null);
   return areas;
 }
 
-/** Scales by chord, key and following chord; most charts ask for few. */
-function scaleBook(): (chord: Chord, key: Key, next: Chord | null) => Scale {
-  const known = new Map<string, Scale>();
-  return (chord, key, next) => {
-    const name = `${chord.symbol} ${key.tonic} ${key.mode} ${next?.symbol ?? ''}`;
-    const scale = known.get(name) ?? scaleFor(chord, key, next);
-    known.set(name, scale);
-    return scale;
+/** A scale and why it was taken. */
+interface Walked {
+  readonly scale: Scale;
+  readonly whyScale: WhyScale;
+}
+
+/** Scales by chord, key, following chord and wish; most charts ask for few. */
+function scaleBook(): (chord: Chord, key: Key, next: Chord | null, wish: ScaleName | null) => Walked {
+  const known = new Map<string, Walked>();
+  return (chord, key, next, wish) => {
+    const id = [chord.symbol, printKey(key), next?.symbol ?? '', wish ?? ''].join(';');
+    const before = known.get(id);
+    if (before !== undefined) return before;
+    const usual = chooseScale(chord, key, next);
+    const { name, reason } = wish === null ? usual : ({ name: wish, reason: 'chosen' } as const);
+    const walked: Walked = {
+      scale: scaleNamed(name, chord),
+      whyScale: { name, reason, usual: usual.name, next: next?.symbol ?? null },
+    };
+    known.set(id, walked);
+    return walked;
   };
 }
 
@@ -107,17 +153,17 @@ export function harmonyOf(
   form: PlayedForm,
   keys: readonly Key[],
 ): readonly (readonly TimelineChord[])[] {
-  const sounding = soundingsOf(chart, form, keys);
+  const sounding = soundingsOf(chart, form, homesOf(chart, keys));
   const next = nextChords(sounding, form.top);
   const areas = areasOf(sounding);
-  const scale = scaleBook();
+  const walked = scaleBook();
   const bars: TimelineChord[][] = form.bars.map(() => []);
-  sounding.forEach(({ bar, chord, tick, length, beat }, index) => {
+  sounding.forEach(({ bar, chord, scale: wish, tick, length, beat }, index) => {
     const before = sounding[index - 1];
     const key = areas[index]!;
     bars[bar]!.push({
       chord,
-      scale: chord === null ? null : scale(chord, key, next[index] ?? null),
+      ...(chord === null ? { scale: null } : walked(chord, key, next[index] ?? null, wish)),
       key,
       tick: ticks(tick),
       ticks: ticks(length),

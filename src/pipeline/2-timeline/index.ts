@@ -1,6 +1,7 @@
 export { mostPlayedBars, unroll, type PlayedBar, type PlayedForm } from './form';
 export { isOrnament } from './rhythm';
 export { endings, type EndingWish } from './rhythm-ending';
+export type { KeptMoment, KeptPlace, KeptRhythm } from './rhythm-kept';
 export { soundOf, type NoteSound } from './rhythm-sound';
 export { makeTimeline, type TimelineResult, type TimelineWish } from './timeline';
 export type * from './types';

@@ -1,5 +1,5 @@
 // Repeats and endings as a tree, and the tree played out. Safe on any nonsense: what does not pair is played straight on.
-import { goesOnUnder, type ChartBar } from '../1-chart';
+import { goesOnUnder, repeatsInsideEnding, type ChartBar } from '../1-chart';
 
 /** Bars of one ending and the passes it is for. */
 interface Ending {
@@ -46,13 +46,18 @@ class TreeBuilder {
 
   build(): readonly Piece[] {
     this.bars.forEach((bar, index) => {
+      const opened = bar.ending !== null && !goesOnUnder(this.bars[index - 1], bar) ? bar.ending : null;
+      const isInside = repeatsInsideEnding(this.bars, index);
+      if (opened !== null && isInside) this.openEnding(opened);
       if (bar.repeatStart && this.frames.length <= deepest) this.frames.push(newFrame(true));
-      if (bar.ending !== null && !goesOnUnder(this.bars[index - 1], bar)) this.openEnding(bar.ending);
+      if (opened !== null && !isInside) this.openEnding(opened);
       this.target().push(index);
       if (index === this.from - 1) this.top().settled = this.top().repeat.body.length;
-      const next = this.bars[index + 1];
-      if (this.top().ending !== null) this.maybeClose(bar, next);
-      else if (bar.repeatEnd !== null) this.closePlain(bar.repeatEnd);
+      if (this.top().ending !== null) this.maybeClose(index);
+      else if (bar.repeatEnd !== null) {
+        this.closePlain(bar.repeatEnd);
+        if (this.top().ending !== null) this.maybeClose(index);
+      }
     });
     while (this.frames.length > 1) this.splice(this.frames.pop()!);
     return this.wholeOf(this.frames[0]!);
@@ -83,12 +88,17 @@ class TreeBuilder {
   }
 
   /** After a bar under an ending: does the group of endings go on, or is the repeat complete? */
-  private maybeClose(bar: ChartBar, next: ChartBar | undefined): void {
+  private maybeClose(index: number): void {
+    const bar = this.bars[index]!;
+    const next = this.bars[index + 1];
     const frame = this.top();
-    if (bar.repeatEnd !== null) frame.repeat.times = Math.max(frame.repeat.times, bar.repeatEnd);
     if (next !== undefined && goesOnUnder(bar, next)) return;
+    if (bar.repeatEnd !== null) frame.repeat.times = Math.max(frame.repeat.times, bar.repeatEnd);
     const another =
-      next !== undefined && next.ending !== null && !next.repeatStart && !next.ending.includes(1);
+      next !== undefined &&
+      next.ending !== null &&
+      (!next.repeatStart || repeatsInsideEnding(this.bars, index + 1)) &&
+      !next.ending.includes(1);
     if (!another) this.finish();
   }
 

@@ -4,6 +4,7 @@ import { beatTicks, type Feel } from '../1-chart';
 import { withFigures, type FigureWish } from './figures';
 import { isOrnament } from './rhythm';
 import { stopsToTheEnd } from './rhythm-ending';
+import { withKeptRhythm, withPinnedMoments } from './rhythm-kept';
 import { pedalsOf } from './rhythm-pedal';
 import { stopsOf, type Stop } from './rhythm-stops';
 import type { Slot, TimelineBar, TimelineChord } from './types';
@@ -59,7 +60,9 @@ function nextOwn(stops: readonly Stop[]): readonly (Stop | null)[] {
 export function slotsOf(bars: readonly TimelineBar[], wish: RhythmWish): readonly Slot[] {
   const { feel, top, goesRound } = wish;
   const plain = bars.flatMap((bar) => stopsOf(bar, feel));
-  const stops = withFigures(goesRound ? plain : stopsToTheEnd(plain, bars), bars, feel, wish);
+  const figured = withFigures(goesRound ? plain : stopsToTheEnd(plain, bars), bars, feel, wish);
+  const held = withKeptRhythm(figured, bars, wish.rhythm ?? new Map());
+  const stops = withPinnedMoments(held, bars, wish.kept);
   const around = stops.find(({ bar }) => bar >= top) ?? stops[0];
   const last = bars.at(-1);
   if (around === undefined || last === undefined) return [];

@@ -1,10 +1,10 @@
 // A chart as written to a timeline that can be played: form, harmony, slots.
 import { bpm, ticks, type Bpm } from '../../music';
 import { problem, type Chart, type Feel, type Problem } from '../1-chart';
-import type { KeptPlace } from './figures';
 import { unroll, type PlayedForm } from './form';
 import { barLength, harmonyOf, keysOf } from './harmony';
 import { barsToTheEnd, type EndingWish } from './rhythm-ending';
+import { playableRhythm, type KeptPlace, type KeptRhythm } from './rhythm-kept';
 import { slotsOf } from './slots';
 import type { Timeline, TimelineBar } from './types';
 
@@ -23,6 +23,8 @@ export interface TimelineWish {
   readonly ending?: EndingWish;
   /** Beats that keep a note of their own whatever the figures. */
   readonly kept?: readonly KeptPlace[];
+  /** Which of the bars keep a rhythm that they had. */
+  readonly rhythm?: (bars: readonly TimelineBar[], feel: Feel) => KeptRhythm;
 }
 
 /** A timeline, or null and the reason. */
@@ -74,7 +76,8 @@ export function makeTimeline(chart: Chart, wish: TimelineWish): TimelineResult {
   const length = ticks(last.tick + last.ticks);
   const { title } = chart.header;
   const feel = wish.feel ?? chart.header.feel;
-  const slots = slotsOf(bars, { feel, top: form.top, density, seed, goesRound, kept });
+  const rhythm = playableRhythm(wish.rhythm?.(bars, feel) ?? new Map(), bars);
+  const slots = slotsOf(bars, { feel, top: form.top, density, seed, goesRound, kept, rhythm });
   if (slots.length === 0) {
     return { timeline: null, problems: [...form.problems, problem('nothing-to-play', start)] };
   }

@@ -1,6 +1,16 @@
 // A chart that can be played: repeats followed, choruses laid end to end, time in integer ticks.
-import type { Bpm, Chord, Key, Meter, Scale, Ticks } from '../../music';
+import type { Bpm, Chord, Key, Meter, Scale, ScaleName, ScaleReason, Ticks } from '../../music';
 import type { Feel } from '../1-chart';
+
+/** Why a chord is walked through its scale. */
+export interface WhyScale {
+  readonly name: ScaleName;
+  readonly reason: ScaleReason;
+  /** What the program takes where nobody chooses. */
+  readonly usual: ScaleName;
+  /** The chord that follows, in our spelling; null without one. */
+  readonly next: string | null;
+}
 
 /** A chord while it sounds. A chord held over the bar line is one TimelineChord in each bar. */
 export interface TimelineChord {
@@ -8,6 +18,8 @@ export interface TimelineChord {
   readonly chord: Chord | null;
   /** The scale to walk through; null for N.C. */
   readonly scale: Scale | null;
+  /** Left out for N.C. and where no chart was read. */
+  readonly whyScale?: WhyScale;
   /** The key around the chord: that of the bar, or the one a ii-V inside it leads to. */
   readonly key: Key;
   readonly tick: Ticks;

@@ -7,14 +7,22 @@ import {
   countStays,
   isPinnedAt,
   placementsByPitch,
+  type Limits,
   type ShareLimit,
   type SlotCandidates,
-  type StayLimit,
   type Wish,
 } from '../3-candidates';
 import { bestPath } from '../4-solver';
-import { buildLattice, makeCostModel, makeLine, type CostModel, type Line, type LineNote } from '../5-line';
-import { highestPosition } from '../range';
+import {
+  buildLattice,
+  gentleLattice,
+  makeCostModel,
+  makeLine,
+  type CostModel,
+  type Line,
+  type LineNote,
+} from '../5-line';
+import { highestPositionIn } from '../range';
 import type { Setting } from '../setting';
 import { keepShares } from '../shares';
 import { givenWishes } from './wishes';
@@ -66,7 +74,11 @@ function placementsFor(notes: readonly GivenNote[], request: GivenRequest): read
   const top = Math.max(...instrument.strings.map((string) => string.open));
   const needed = Math.max(...notes.map((note) => note.midi)) - top;
   const pinned = Math.max(0, ...(request.pins ?? []).map((pin) => pin.position ?? pin.stop ?? 0));
-  const highest = Math.min(instrument.highestStop, 36, Math.max(highestPosition, needed, pinned));
+  const highest = Math.min(
+    instrument.highestStop,
+    36,
+    Math.max(highestPositionIn(request.limits.place), needed, pinned),
+  );
   return allPlacements(instrument, handFor(request), { highestPosition: highest });
 }
 
@@ -110,41 +122,47 @@ export function fingerLine(notes: readonly GivenNote[], request: GivenRequest): 
   if (notes.length === 0 || problems.length > 0)
     return { problems, timeline: null, line: null, impossible: null };
   const tempo = bpm(Math.min(Math.max(request.tempo, tempoRange.least), tempoRange.most));
-  const timeline = timelineOf(notes, { ...request, tempo });
+  const timeline =
+    request.timeline?.slots.length === notes.length
+      ? request.timeline
+      : timelineOf(notes, { ...request, tempo });
   const wishes = givenWishes(request);
   const table = placementsFor(notes, request);
   const model = modelFor(request, tempo);
-  const settingUnder = (masks: readonly Wish[], stay: StayLimit | undefined): Setting | null => {
+  const settingUnder = (masks: readonly Wish[], { stay, hardest }: CarriedLimits): Setting | null => {
     const free = candidatesFor(timeline, notes, table, masks);
     if (free.some((one) => one.placements.length === 0)) return null;
     const { candidates, placements } = stay
       ? countStays(free, table, stay)
       : { candidates: free, placements: table };
     if (candidates.some((one) => one.placements.length === 0)) return null;
-    return { candidates, model, lattice: buildLattice(candidates, placements, model) };
+    const lattice = buildLattice(candidates, placements, model);
+    const gentle =
+      hardest === undefined ? lattice : gentleLattice(lattice, candidates, placements, model, hardest);
+    return { candidates, model, lattice: gentle };
   };
-  const line = lineOf(settingUnder(wishes, request.limits.stay), request.limits.shares ?? []);
+  const line = lineOf(settingUnder(wishes, request.limits), request.limits.shares ?? []);
   if (line) return { problems, timeline, line: withNames(line, notes), impossible: null };
   const impossible = explainGiven(request, wishes, {
-    costUnder: (masks, countsStay) =>
-      lineOf(settingUnder(masks, countsStay ? request.limits.stay : undefined), [])?.cost ?? null,
+    costUnder: (masks, carried) => lineOf(settingUnder(masks, carried), [])?.cost ?? null,
     emptyUnder: (masks) =>
       candidatesFor(timeline, notes, table, masks).find((one) => one.placements.length === 0)?.slot,
   });
   return { problems, timeline, line: null, impossible };
 }
 
+/** The limits that are no masks but live in the lattice. */
+type CarriedLimits = Pick<Limits, 'stay' | 'hardest'>;
+
 /** The cheapest line that keeps the shares; null when there is none. */
 function lineOf(setting: Setting | null, shares: readonly ShareLimit[]): Line | null {
   if (!setting) return null;
   const { candidates, model } = setting;
-  // Shares are counted over all candidate sets but the last, which for a chart is the return to the top.
-  const counted: Setting = { ...setting, candidates: [...candidates, candidates.at(-1)!] };
-  const found = keepShares(counted, shares, ({ lattice }) => bestPath(lattice)?.path ?? null);
+  const found = keepShares(setting, shares, ({ lattice }) => bestPath(lattice)?.path ?? null);
   return found && makeLine(candidates, found.path, candidates.length, model);
 }
 
-/** The same notes fingered both ways, to be shown side by side. */
+/** The same notes fingered both ways, to be shown side by side; limits and pins bind the open way alone. */
 export interface BothWays {
   readonly usual: GivenResult;
   readonly open: GivenResult;
@@ -154,6 +172,6 @@ export const fingerBothWays = (
   notes: readonly GivenNote[],
   request: Omit<GivenRequest, 'way'>,
 ): BothWays => ({
-  usual: fingerLine(notes, { ...request, way: 'usual' }),
+  usual: fingerLine(notes, { ...request, way: 'usual', limits: { barredPositions: [] }, pins: [] }),
   open: fingerLine(notes, { ...request, way: 'open' }),
 });

@@ -1,14 +1,14 @@
 // Why a given line cannot be fingered under the wishes: the smallest set of them that cannot hold together.
 import type { HandPosition } from '../../instrument';
 import type { Slot } from '../2-timeline';
-import type { Wish } from '../3-candidates';
+import { hardestWords, type LimitName, type Limits, type Wish } from '../3-candidates';
 import type { Impossible } from '../types';
 import type { GivenRequest } from './types';
 
 /** What the explanation may ask of the solver. */
 export interface GivenSearch {
-  /** Cost of the best fingering under some masks, with or without the longest stay; null when there is none. */
-  costUnder(masks: readonly Wish[], countsStay: boolean): number | null;
+  /** Cost of the best fingering under some masks and what the lattice carries; null when there is none. */
+  costUnder(masks: readonly Wish[], carried: Pick<Limits, 'stay' | 'hardest'>): number | null;
   /** The first note that no placement is left for; undefined when each has one. */
   emptyUnder(masks: readonly Wish[]): Slot | undefined;
 }
@@ -28,17 +28,34 @@ const stayWish = ({ limits }: GivenRequest): readonly Wish[] =>
       ]
     : [];
 
-const isStay = ({ source }: Wish): boolean => source.kind === 'limit' && source.limit === 'stay';
+/** So is the hardest move. */
+const gentleWish = ({ limits: { hardest } }: GivenRequest): readonly Wish[] =>
+  hardest === undefined
+    ? []
+    : [
+        {
+          words: hardestWords(hardest),
+          source: { kind: 'limit', limit: 'hardest move' },
+          allows: () => true,
+        },
+      ];
+
+const isLimit = ({ source }: Wish, name: LimitName): boolean =>
+  source.kind === 'limit' && source.limit === name;
 const positionOf = ({ source }: Wish): HandPosition | undefined =>
   source.kind === 'limit' ? source.position : undefined;
 
 /** @param masks the wishes of the request, under which there is no fingering */
 export function explainGiven(request: GivenRequest, masks: readonly Wish[], search: GivenSearch): Impossible {
-  const all = [...masks, ...stayWish(request)];
+  const all = [...masks, ...stayWish(request), ...gentleWish(request)];
+  const { stay, hardest } = request.limits;
   const costOf = (wishes: readonly Wish[]): number | null =>
     search.costUnder(
-      wishes.filter((wish) => !isStay(wish)),
-      wishes.some(isStay),
+      wishes.filter((wish) => !isLimit(wish, 'stay') && !isLimit(wish, 'hardest move')),
+      {
+        ...(stay && wishes.some((wish) => isLimit(wish, 'stay')) ? { stay } : {}),
+        ...(hardest !== undefined && wishes.some((wish) => isLimit(wish, 'hardest move')) ? { hardest } : {}),
+      },
     );
   const placeOf = (wishes: readonly Wish[]): string => {
     const slot = search.emptyUnder(wishes);

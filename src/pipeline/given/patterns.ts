@@ -4,6 +4,7 @@ import {
   makeKey,
   pitchClassOf,
   scaleIntervals,
+  scaleNames,
   semitonesOf,
   soundingMidi,
   ticks,
@@ -23,6 +24,13 @@ export const patternReaches = ['one octave', 'two octaves', 'whole neck'] as con
 export type PatternReach = (typeof patternReaches)[number];
 export const patternDirections = ['up', 'down', 'up and down'] as const;
 export type PatternDirection = (typeof patternDirections)[number];
+
+/** The scales that are offered, with their names for players. */
+export const patternScales: readonly { readonly id: ScaleName; readonly words: string }[] =
+  data.scales.flatMap((id) => {
+    const scale = scaleNames.find((name) => name === id);
+    return scale ? [{ id: scale, words: wordsOf(scale) }] : [];
+  });
 
 export interface PatternWish {
   readonly tonic: NoteName;
@@ -95,12 +103,17 @@ function directed(rising: readonly Sound[], direction: PatternDirection): readon
   return direction === 'down' ? falling : [...rising, ...falling.slice(1)];
 }
 
+/** "major" for the ionian scale. */
+function wordsOf(scale: ScaleName): string {
+  const words: Readonly<Record<string, string>> = data.scaleWords;
+  return words[scale] ?? scale;
+}
+
 const readable = (name: NoteName): string => name.replaceAll('b', '♭').replaceAll('#', '♯');
 
 /** "B♭ major, in thirds, two octaves, up". */
 function titleOf({ tonic, scale, figure, reach, direction }: PatternWish): string {
-  const words: Readonly<Record<string, string>> = data.scaleWords;
-  const parts = [`${readable(tonic)} ${words[scale] ?? scale}`];
+  const parts = [`${readable(tonic)} ${wordsOf(scale)}`];
   if (figure !== 'scale') parts.push(figureRow(figure).words);
   return [...parts, reach, direction].join(', ');
 }

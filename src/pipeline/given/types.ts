@@ -1,6 +1,6 @@
 // A line that is given: its notes stand, only the hand is sought.
 import type { Bpm, Key, Meter, NoteName, SoundingMidi, Ticks } from '../../music';
-import type { Hand, Instrument, LivingPlace } from '../../instrument';
+import type { Hand, Instrument } from '../../instrument';
 import type { Problem } from '../1-chart';
 import type { Timeline } from '../2-timeline';
 import type { Limits, Pin } from '../3-candidates';
@@ -31,13 +31,13 @@ export interface GivenRequest {
   readonly way: FingeringAim;
   /** By bar and beat, as everywhere; none when left out. */
   readonly pins?: readonly Pin[];
-  /** Where stopped notes may lie; all of the neck when left out. */
-  readonly place?: LivingPlace;
   /** C major when left out; it names notes that have no name. */
   readonly key?: Key;
   /** 4/4 when left out. */
   readonly meter?: Meter;
   readonly title?: string;
+  /** Bars and slots that the notes stand in, one slot a note; made of the notes when left out. */
+  readonly timeline?: Timeline;
   /** Weighs stretches, shifts and places against each other as they stand (1), or not at all (0). */
   readonly comfort?: number;
 }

@@ -19,6 +19,8 @@ const symbol = fc.constantFrom(...symbols);
 const chord = fc.oneof(
   { weight: 8, arbitrary: symbol },
   { weight: 1, arbitrary: symbol.map((text) => `(${text})`) },
+  { weight: 1, arbitrary: symbol.map((text) => `${text}{lydian dominant}`) },
+  { weight: 1, arbitrary: symbol.map((text) => `${text} {alt}`) },
   { weight: 1, arbitrary: fc.tuple(symbol, symbol).map(([one, other]) => `${one};${other}`) },
 );
 const cell = fc.oneof(
@@ -77,7 +79,7 @@ const line = fc.constantFrom(
 const header = fc
   .record({
     title: fc.constantFrom('', 'Title: Some Study\n'),
-    key: fc.constantFrom('', 'Key: F\n', 'Key: Bb minor\n'),
+    key: fc.constantFrom('', 'Key: F\n', 'Key: Bb minor\n', 'Key: D dorian\n'),
     meter: fc.constantFrom(
       '',
       'Meter: 3/4\n',
@@ -170,4 +172,9 @@ const piece = fc.oneof(
 /** Nonsense made of our signs and of every character of Unicode. */
 export const nonsense: fc.Arbitrary<string> = fc
   .array(piece, { maxLength: 40 })
+  .map((pieces) => pieces.join(''));
+
+/** The same in a line or two, for a great many of them. */
+export const shortNonsense: fc.Arbitrary<string> = fc
+  .array(piece, { maxLength: 12 })
   .map((pieces) => pieces.join(''));

@@ -23,7 +23,16 @@ describe('notes of figures', () => {
   });
 
   it('are played so', () => {
-    const settings = { tempo: bpm(132), swing: 1, countInBars: 0, loop: 'none', seed: 1 } as const;
+    const settings = {
+      tempo: bpm(132),
+      swing: 1,
+      countInBars: 0,
+      loop: 'none',
+      seed: 1,
+      isLoose: true,
+      click: '2 and 4',
+      yourTurn: false,
+    } as const;
     const { events } = makeSchedule({ timeline, notes: line.notes }, settings);
     const bass = events.filter((event): event is BassEvent => event.part === 'bass');
     const dead = bass.filter(({ note }) => ghosts.some(({ index }) => index === note));

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import {
   bpm,
+  churchModes,
   makeKey,
   noteName,
   parseChord,
@@ -48,8 +49,9 @@ const anyKey: fc.Arbitrary<Key> = fc
   .tuple(
     fc.constantFrom('Cb', 'Gb', 'Db', 'Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#'),
     fc.constantFrom('major' as const, 'minor' as const),
+    fc.option(fc.constantFrom(...churchModes), { freq: 4 }),
   )
-  .map(([tonic, mode]) => makeKey(noteName(tonic), mode));
+  .map(([tonic, mode, church]) => makeKey(noteName(tonic), mode, church ?? undefined));
 
 const wholeBar = ({ beats, unit }: Meter): number => (beats * 1920) / unit;
 
@@ -75,6 +77,7 @@ function chordsIn(
       alternates,
       optional: extra % 11 === 0 && chord !== null,
       span: null,
+      ...(extra % 3 === 0 && chord ? { scale: extra % 2 === 0 ? 'altered' : 'half-whole diminished' } : {}),
     };
   });
 }

@@ -1,8 +1,8 @@
 // The fields of an ABC tune. Source: ABC notation 2.1.
 import {
+  churchModeOf,
   makeKey,
   parseNoteName,
-  printKey,
   tempoRange,
   bpm,
   type Bpm,
@@ -37,7 +37,7 @@ export function readMeterField(text: string, span: Span, problems: ImportProblem
   return meter;
 }
 
-/** Modes by the first three letters, with the mode of ours that has the same third. */
+/** Modes by the first three letters, with the mode that has the same third. */
 const modes: Readonly<Record<string, Key['mode']>> = {
   maj: 'major',
   ion: 'major',
@@ -49,7 +49,6 @@ const modes: Readonly<Record<string, Key['mode']>> = {
   phr: 'minor',
   loc: 'minor',
 };
-const ownModes: ReadonlySet<string> = new Set(['maj', 'ion', 'min', 'aeo']);
 
 /** Words that may follow a key and say nothing about it. */
 const furniture = /\b(clef|middle|transpose|octave|stafflines|staffscale|style|shift|name|nm|snm|exp)\b.*$/i;
@@ -71,10 +70,7 @@ export function readKeyField(text: string, span: Span, problems: ImportProblems)
     problems.add('key-unread', span, { text });
     return undefined;
   }
-  const key = makeKey(tonic, mode);
-  if (word.length === 3 && !ownModes.has(word))
-    problems.add('key-mode', span, { text: said, key: printKey(key) });
-  return key;
+  return makeKey(tonic, mode, churchModeOf(word));
 }
 
 /** "1/4=120", "\"Medium\" 3/8=60", "1/8 3/8=40", "120"; quarter notes a minute. */

@@ -1,5 +1,6 @@
 // The music of one ABC line as tokens. Source: ABC notation 2.1, section 4.
 import type { Span } from '../types';
+import { readAbcPitch, type AbcPitch } from './abc-line';
 
 interface Placed {
   readonly span: Span;
@@ -25,7 +26,14 @@ export type AbcToken = Placed &
         readonly count: number;
       }
     /** A note, a chord of notes or a rest, in units; `inside` are the texts within a chord of notes. */
-    | { readonly kind: 'note'; readonly units: number; readonly inside: readonly string[] }
+    | {
+        readonly kind: 'note';
+        readonly units: number;
+        readonly inside: readonly string[];
+        /** None for a rest. */
+        readonly pitches: readonly AbcPitch[];
+      }
+    | { readonly kind: 'tie' }
     | { readonly kind: 'bars of rest'; readonly bars: number }
     /** Positive for `>`, negative for `<`. */
     | { readonly kind: 'broken'; readonly strokes: number }
@@ -39,7 +47,8 @@ const pitch = String.raw`(?:\^{1,2}|_{1,2}|=)?[A-Ga-g][,']*`;
 
 /** Each kind by the text it starts with; the first that fits wins. Every pattern takes at least one character. */
 const patterns = {
-  blank: /[\s`$*;?@#\\-]+/y,
+  tie: /-/y,
+  blank: /[\s`$*;?@#\\]+/y,
   text: /"((?:[^"\\]|\\.)*)"/y,
   openQuote: /".*/y,
   field: /\[([A-Za-z]):([^\]]{0,500})\]/y,
@@ -75,6 +84,12 @@ function chordUnits(inside: string, outside: number): number {
   const first = noteInside.exec(inside.replace(/"[^"]*"/g, ''));
   return (first ? unitsOf(first[1]!, first[2]!, first[3]!) : 1) * outside;
 }
+
+const pitchInside = new RegExp(pitch, 'g');
+
+/** The pitches within the brackets of a chord of notes, or of one note. */
+const pitchesIn = (text: string): readonly AbcPitch[] =>
+  [...text.replace(/"[^"]*"|![^!]*!/g, '').matchAll(pitchInside)].flatMap(([one]) => readAbcPitch(one) ?? []);
 
 /** Which kinds to try, in order. */
 const order = Object.keys(patterns) as (keyof typeof patterns)[];
@@ -120,9 +135,12 @@ function tokenOf(kind: keyof typeof patterns, match: RegExpExecArray): Unplaced<
         kind: 'note',
         units: chordUnits(a, unitsOf(b, c, d)),
         inside: [...a.matchAll(/"([^"]*)"/g)].map((text) => text[1]!),
+        pitches: pitchesIn(a),
       };
     case 'note':
-      return { kind: 'note', units: unitsOf(a, b, c), inside: [] };
+      return { kind: 'note', units: unitsOf(a, b, c), inside: [], pitches: pitchesIn(whole) };
+    case 'tie':
+      return { kind: 'tie' };
     case 'barsOfRest':
       return { kind: 'bars of rest', bars: a === '' ? 1 : Number(a) };
     case 'broken':

@@ -3,32 +3,16 @@ import { ticksPerQuarter, type Chord, type Key, type Meter } from '../../../musi
 import { barTicks, isSameMeter } from '../meter';
 import { abcSymbols, annotationText, isAnnotation, overBass } from './abc-chords';
 import { readKeyField, readMeterField, unitLength, usualUnit, plainText } from './abc-header';
+import { endingStop, formWords, pastDouble, startAfterDouble } from './abc-form';
+import { AbcLine } from './abc-line';
 import { abcTokens, type AbcToken } from './abc-tokens';
 import { applySign, endingPasses, signOfWords } from './signs';
 import type { ImportProblems } from './problems';
-import { sketchBar, type SketchBar, type SketchChord } from './sketch';
+import { scaleInWords, sketchBar, type SketchBar, type SketchChord } from './sketch';
 import type { Span } from '../types';
 
 const wholeNote = 4 * ticksPerQuarter;
 const mostBars = 20_000;
-/** An instruction of ours: the bracket of an ending closes here although no bar line says so. */
-export const endingStop = 'ramble-ending-stop';
-
-/** Decorations that are signs of the form, as words that stand over a staff. */
-const formWords: Readonly<Record<string, string>> = {
-  segno: 'segno',
-  coda: 'coda',
-  fine: 'Fine',
-  dacoda: 'To Coda',
-  dacapo: 'D.C.',
-  'd.c.': 'D.C.',
-  'd.s.': 'D.S.',
-  'd.c.alfine': 'D.C. al Fine',
-  'd.c.alcoda': 'D.C. al Coda',
-  'd.s.alfine': 'D.S. al Fine',
-  'd.s.alcoda': 'D.S. al Coda',
-};
-
 /** Notes of a tuplet in the time of how many, when it does not say. */
 const usualTime: Readonly<Record<number, number>> = { 2: 3, 3: 2, 4: 3, 6: 2, 8: 3 };
 
@@ -37,6 +21,9 @@ type Waiting = Omit<SketchChord, 'tick'>;
 
 export class AbcVoice {
   readonly bars: SketchBar[] = [];
+  /** The notes of the voice, for whoever wants a line and not changes. */
+  readonly line: AbcLine;
+  private inOverlay = false;
   private unit: number;
   private bar: SketchBar | null = null;
   /** Place in the bar in ticks, not yet whole. */
@@ -47,7 +34,9 @@ export class AbcVoice {
   private waiting: Waiting[] = [];
   private before: Chord | null = null;
   private ending: readonly number[] | null = null;
+  private repeatsInEnding = false;
   private repeatStart = false;
+  private goesPastDouble = false;
   private section: string | null = null;
   private keyChange: Key | null = null;
   private isFull = false;
@@ -59,6 +48,7 @@ export class AbcVoice {
     private readonly problems: ImportProblems,
   ) {
     this.unit = unit ?? usualUnit(meter);
+    this.line = new AbcLine(problems);
   }
 
   /** One line of music. */
@@ -77,12 +67,16 @@ export class AbcVoice {
       if (meter) this.setMeter(meter);
     } else if (letter === 'K') {
       const key = readKeyField(value, span, this.problems);
+      if (key !== undefined) this.line.setKey(key);
+      this.line.setSounding(value);
       if (key && this.bar) this.bar.keyChange = key;
       else if (key) this.keyChange = key;
     } else if (letter === 'P') {
       this.startSection(plainText(value));
     } else if (letter === 'I' && value === endingStop && this.bar) {
       this.bar.endingStops = true;
+    } else if (letter === 'I' && value === pastDouble) {
+      this.goesPastDouble = true;
     }
   }
 
@@ -151,13 +145,16 @@ export class AbcVoice {
       }
       case 'note':
         for (const text of token.inside) this.text(text, span);
-        return this.note(token.units, span);
+        return this.note(token, span);
+      case 'tie':
+        return this.line.tie();
       case 'bars of rest':
         return this.barsOfRest(token.bars, span);
       case 'broken':
         return this.broken(token.strokes);
       case 'overlay':
         this.cursor = 0;
+        this.inOverlay = true;
         return;
       case 'open quote':
         return this.problems.add('abc-quote', span);
@@ -178,6 +175,8 @@ export class AbcVoice {
   private annotation(text: string, span: Span): void {
     const simile = text === '%' ? 1 : text === '%%' ? 2 : null;
     if (simile !== null) this.open(span).simile = simile;
+    const scale = scaleInWords(text);
+    if (scale !== undefined) this.open(span).scales.push({ tick: Math.round(this.cursor), text: scale });
     const sign = signOfWords(text);
     if (sign) applySign(sign, this.open(span), Math.round(this.cursor));
   }
@@ -204,15 +203,18 @@ export class AbcVoice {
     const words = formWords[name.toLowerCase()];
     const sign = words === undefined ? undefined : signOfWords(words);
     if (sign) applySign(sign, this.open(span), Math.round(this.cursor));
+    else this.line.decoration(name);
   }
 
-  private note(units: number, span: Span): void {
+  private note({ units, pitches }: AbcToken & { readonly kind: 'note' }, span: Span): void {
     const bar = this.open(span);
     this.place(bar);
     const inTuplet = this.tuplet.left > 0 ? this.tuplet.factor : 1;
     this.tuplet.left = Math.max(0, this.tuplet.left - 1);
     this.lastLength = units * this.unit * wholeNote * inTuplet * this.nextFactor;
     this.nextFactor = 1;
+    if (pitches.length === 0) this.line.rest();
+    else if (!this.inOverlay) this.line.note(pitches, this.cursor, this.lastLength, bar, span);
     this.advance(bar, this.lastLength);
   }
 
@@ -227,6 +229,7 @@ export class AbcVoice {
     const [first, second] = strokes > 0 ? [2 - short, short] : [short, 2 - short];
     const change = this.lastLength * (first - 1);
     this.cursor += change;
+    this.line.stretch(change);
     if (this.bar) this.bar.length = Math.round(this.cursor);
     this.nextFactor = second;
   }
@@ -248,18 +251,24 @@ export class AbcVoice {
   }
 
   private barLine({ times, repeatStart, double, span }: AbcToken & { readonly kind: 'bar line' }): void {
+    const closesBar = this.bar !== null;
+    this.line.barLine();
     this.closeBar();
     const last = this.bars.at(-1);
     if (last) {
       if (times > 0) {
+        if (!this.goesPastDouble) startAfterDouble(this.bars);
+        this.goesPastDouble = false;
         last.repeatEnd = true;
         // Two is usual; more colons say how often.
         if (times > 2) last.times = times;
       }
       if (double) last.doubleBar = true;
-      if (last.endingStops) this.ending = null;
+      if (closesBar && last.endingStops) this.ending = null;
     }
-    if (times > 0 || double) this.stopEnding();
+    // A repeat that was opened under the bracket closes itself; a double bar line may stand under it, too.
+    if (times > 0 && !this.repeatsInEnding) this.stopEnding();
+    if (times > 0 || repeatStart) this.repeatsInEnding = repeatStart && this.ending !== null;
     if (repeatStart) this.repeatStart = true;
     if (this.bars.length >= mostBars && !this.isFull) {
       this.isFull = true;
@@ -275,6 +284,7 @@ export class AbcVoice {
       return;
     }
     this.ending = passes;
+    this.repeatsInEnding = false;
     if (this.bar) this.bar.ending = passes;
   }
 
@@ -293,6 +303,7 @@ export class AbcVoice {
     const isEmpty = bar.length === 0 && bar.chords.length === 0 && bar.simile === null;
     if (!isEmpty && this.bars.length < mostBars) this.bars.push(bar);
     this.bar = null;
+    this.inOverlay = false;
     this.cursor = 0;
     this.lastLength = 0;
     this.nextFactor = 1;

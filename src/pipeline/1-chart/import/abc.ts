@@ -1,11 +1,12 @@
-// An ABC tune to a chart. Only what makes the changes is read: form, meter, key, tempo, lengths and chord symbols.
+// An ABC tune to a chart and a line: form, meter, key, tempo, lengths, chord symbols, and the notes of one voice.
 // Source: ABC notation 2.1.
 import type { Bpm, Key, Meter } from '../../../music';
-import { feelOfWords } from './feel-words';
+import { feelOfWords } from '../feel-words';
 import type { Chart, ChartBar, Feel, Span } from '../types';
 import { partOrder, plainText, readKeyField, readMeterField, readTempoField, unitLength } from './abc-header';
 import { AbcVoice } from './abc-voice';
 import { finishBars } from './finish';
+import type { GivenNote } from './given';
 import { wholeFile, type ImportProblems } from './problems';
 
 interface Header {
@@ -16,6 +17,15 @@ interface Header {
   tempo: Bpm | null;
   feel: Feel | null;
   parts: readonly string[];
+  /** What the K: field says beside the key. */
+  keyField: string;
+  /** What V: fields say, by the name of the voice. */
+  readonly voices: Map<string, string>;
+}
+
+export interface AbcReading {
+  readonly chart: Chart;
+  readonly line: readonly GivenNote[] | null;
 }
 
 interface AbcLine {
@@ -48,6 +58,8 @@ function firstTune(text: string): { lines: readonly AbcLine[]; hasMore: boolean 
   const after = end < 0 ? [] : tune.slice(end);
   return { lines: end < 0 ? tune : tune.slice(0, end), hasMore: after.some((line) => /^X:/.test(line.text)) };
 }
+
+const voiceName = (value: string): string => value.trim().split(/\s/)[0] || '1';
 
 function readHeaderField(
   header: Header,
@@ -82,8 +94,12 @@ function readHeaderField(
       else header.parts = parts;
       return;
     }
+    case 'V':
+      header.voices.set(voiceName(value), value);
+      return;
     case 'K':
       header.key = readKeyField(value, span, problems) ?? null;
+      header.keyField = value;
   }
 }
 
@@ -108,12 +124,16 @@ class Voices {
       this.header.unit,
       this.problems,
     );
+    made.line.setKey(this.header.key);
+    made.line.setSounding(this.header.keyField);
+    made.line.setSounding(this.header.voices.get(name) ?? '');
     this.known.set(name, made);
     return made;
   }
 
   change(value: string): void {
-    this.current = this.voice(value.trim().split(/\s/)[0] ?? '1');
+    this.current = this.voice(voiceName(value));
+    this.current.line.setSounding(value);
   }
 
   /** The voice with the most chord symbols. */
@@ -126,6 +146,10 @@ class Voices {
       filled[0] ?? this.current,
     );
     if (filled.length > 1) this.problems.add('abc-voices', wholeFile, { name: best.name });
+    // The line is the first voice with notes, or the first of those in a bass clef.
+    const played = filled.filter(({ line }) => line.count > 0);
+    const own = played.find(({ line }) => line.isBass) ?? played[0];
+    own?.line.finish(own.bars, best.bars);
     return best;
   }
 }
@@ -157,7 +181,7 @@ function checkParts(parts: readonly string[], bars: readonly ChartBar[], problem
 }
 
 /** Reads the first tune of an ABC text. Null when there is none, which is told. Never throws. */
-export function readAbc(text: string, problems: ImportProblems): Chart | null {
+export function readAbc(text: string, problems: ImportProblems): AbcReading | null {
   const { lines, hasMore } = firstTune(text);
   if (hasMore) problems.add('abc-tunes-many', wholeFile);
   const keyAt = lines.findIndex((line) => /^K:/.test(line.text));
@@ -173,13 +197,15 @@ export function readAbc(text: string, problems: ImportProblems): Chart | null {
     tempo: null,
     feel: null,
     parts: [],
+    keyField: '',
+    voices: new Map(),
   };
   for (const line of lines.slice(0, keyAt + 1)) {
     const field = fieldPattern.exec(withoutComment(line.text));
     if (field) readHeaderField(header, field[1]!, field[2]!.trim(), lineSpan(line), problems);
   }
   const voice = readBody(lines.slice(keyAt + 1), header, problems);
-  const { bars } = finishBars(voice.bars, problems);
+  const { bars, notes } = finishBars(voice.bars, problems);
   if (bars.length === 0) problems.add('score-empty', wholeFile);
   else if (bars.every(({ chords }) => chords.every(({ chord }) => chord === null))) {
     problems.add('score-no-chords', wholeFile);
@@ -187,7 +213,7 @@ export function readAbc(text: string, problems: ImportProblems): Chart | null {
   checkParts(header.parts, bars, problems);
   const meter = bars[0]?.meter ?? header.meter ?? { beats: 4, unit: 4 };
   const usual: Feel = meter.beats === 3 && meter.unit === 4 ? 'waltz' : 'swing';
-  return {
+  const chart: Chart = {
     header: {
       title: header.title,
       key: header.key,
@@ -198,4 +224,5 @@ export function readAbc(text: string, problems: ImportProblems): Chart | null {
     },
     bars,
   };
+  return { chart, line: notes.length > 0 ? notes : null };
 }

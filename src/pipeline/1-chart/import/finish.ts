@@ -42,6 +42,7 @@ function joined(first: SketchBar, second: SketchBar): SketchBar {
     span: first.span,
     length: first.length + second.length,
     chords: [...first.chords, ...second.chords.map(later)],
+    scales: [...first.scales, ...second.scales.map(later)],
     notes: [...first.notes, ...second.notes.map((note) => ({ ...note, offset: note.offset + first.length }))],
     keyChange: first.keyChange,
     section: first.section,

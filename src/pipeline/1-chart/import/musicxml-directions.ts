@@ -1,9 +1,9 @@
 // Signs and words above the staff: sections, jumps, codas, tempo, feel.
 import type { Feel, Jump } from '../types';
 import { isSectionName } from '../words';
-import { feelOfWords } from './feel-words';
+import { feelOfWords } from '../feel-words';
 import { applySign, isNoChord, longestSign, signOfWords } from './signs';
-import type { SketchBar } from './sketch';
+import { scaleInWords, type SketchBar } from './sketch';
 import { childNamed, childrenNamed, numberOf, type XmlNode } from './xml';
 
 /** What the directions of a part say about the whole; the first of each counts. */
@@ -18,8 +18,10 @@ export type OpenJumps = Map<SketchBar, 'D.C.' | 'D.S.'>;
 
 function readWords(text: string, bar: SketchBar, tick: number, heading: Heading): void {
   if (text.length > longestSign) return;
+  const scale = scaleInWords(text);
   const sign = signOfWords(text);
-  if (sign) applySign(sign, bar, tick);
+  if (scale !== undefined) bar.scales.push({ tick, text: scale });
+  else if (sign) applySign(sign, bar, tick);
   else if (isNoChord(text)) {
     bar.chords.push({ tick, chord: null, isAlternate: false, optional: false, span: bar.span });
   } else if (isSectionName(text)) bar.section ??= text;

@@ -1,5 +1,13 @@
 // What holds from one place of a part to the next: divisions, meter, key, clef, transposition.
-import { makeKey, noteAtFifths, ticksPerQuarter, type Key, type Meter, type Mode } from '../../../music';
+import {
+  churchModeOf,
+  keyOfFifths,
+  ticksPerQuarter,
+  type ChurchMode,
+  type Key,
+  type Meter,
+  type Mode,
+} from '../../../music';
 import { parseMeter } from '../meter';
 import type { ImportProblems } from './problems';
 import { childNamed, childrenNamed, numberOf, textOf, type XmlNode } from './xml';
@@ -16,8 +24,15 @@ export interface Transposition {
 /** A key as a file gives it; the mode may be missing. */
 export interface FileKey {
   readonly fifths: number;
-  readonly mode: Mode | null;
+  readonly mode: Mode | ChurchMode | null;
 }
+
+const modeNames: Readonly<Record<string, Mode>> = {
+  major: 'major',
+  ionian: 'major',
+  minor: 'minor',
+  aeolian: 'minor',
+};
 
 export class PartState {
   divisions = 1;
@@ -72,8 +87,8 @@ export class PartState {
       this.problems.addOnce('key-unread', node, { text: textOf(node, 'fifths') ?? 'none' });
       return;
     }
-    const mode = textOf(node, 'mode')?.toLowerCase();
-    this.key = { fifths, mode: mode === 'major' || mode === 'minor' ? mode : null };
+    const word = textOf(node, 'mode')?.toLowerCase() ?? '';
+    this.key = { fifths, mode: modeNames[word] ?? churchModeOf(word) ?? null };
   }
 
   private readTime(node: XmlNode): void {
@@ -103,8 +118,6 @@ export class PartState {
   }
 }
 
-const minorFifths = 3;
-
 /** The key of that signature, within seven accidentals. */
-export const keyOf = (fifths: number, mode: Mode): Key =>
-  makeKey(noteAtFifths(fifths + (mode === 'minor' ? minorFifths : 0)), mode);
+export const keyOf = (fifths: number, mode: Mode | ChurchMode): Key =>
+  mode === 'major' || mode === 'minor' ? keyOfFifths(fifths, mode) : keyOfFifths(fifths, 'major', mode);

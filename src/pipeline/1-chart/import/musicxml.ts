@@ -161,7 +161,7 @@ function sounding(chart: Chart, { transposition, bars }: PartReading, problems: 
   if (transposition.chromatic === 0) return chart;
   problems.add('transposed', bars[0]!.span);
   const from = keyOfChart(chart);
-  return transposeChart(chart, makeKey(movedName(from.tonic, transposition), from.mode));
+  return transposeChart(chart, makeKey(movedName(from.tonic, transposition), from.mode, from.church));
 }
 
 function readScore(root: XmlNode, problems: ImportProblems): ScoreReading | null {

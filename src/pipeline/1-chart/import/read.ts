@@ -58,7 +58,10 @@ export function importText(text: string): ImportReading {
     return readingOf('text', null, null, problems);
   }
   if (isXml(text)) return readScoreText(text, problems);
-  if (isAbc(text)) return readingOf('abc', readAbc(text, problems), null, problems);
+  if (isAbc(text)) {
+    const reading = readAbc(text, problems);
+    return readingOf('abc', reading?.chart ?? null, reading?.line ?? null, problems);
+  }
   return { kind: 'text', ...readChart(text), line: null };
 }
 

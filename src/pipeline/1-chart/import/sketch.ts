@@ -1,5 +1,5 @@
 // Bars as a file gives them, and what makes a chart of them: every bar filled, every chord with its length.
-import type { Chord, Key, Meter } from '../../../music';
+import { parseScaleName, type Chord, type Key, type Meter } from '../../../music';
 import { barTicks, shareEvenly, beatsInBar, beatTicks } from '../meter';
 import type { ChartBar, ChartChord, Jump, Span } from '../types';
 import type { GivenNote } from './given';
@@ -15,6 +15,15 @@ export interface SketchChord {
   readonly span: Span;
 }
 
+/** The name of a scale in braces over the staff, for the chord at its place. */
+export interface SketchScale {
+  readonly tick: number;
+  readonly text: string;
+}
+
+/** The name in a text such as "{lydian dominant}" over the staff; undefined for any other text. */
+export const scaleInWords = (text: string): string | undefined => /^\s*\{([^{}]{1,40})\}\s*$/.exec(text)?.[1];
+
 /** A bar while it is read. */
 export interface SketchBar {
   /** As the file numbers it, for messages. */
@@ -25,6 +34,7 @@ export interface SketchBar {
   length: number;
   /** In order of the file, not yet of time. */
   chords: SketchChord[];
+  scales: SketchScale[];
   notes: Omit<GivenNote, 'bar'>[];
   keyChange: Key | null;
   section: string | null;
@@ -51,6 +61,7 @@ export const sketchBar = (number: string, meter: Meter, span: Span): SketchBar =
   span,
   length: 0,
   chords: [],
+  scales: [],
   notes: [],
   keyChange: null,
   section: null,
@@ -129,8 +140,15 @@ export function chordsOf(
   const inside = all.filter(({ offset }) => offset < length);
   if (inside.length < all.length) problems.add('bar-long', bar.span, { bar: bar.number });
   const filled = inside[0]?.offset === 0 ? inside : [goingOn(before), ...inside];
+  const scaleAt = (tick: number): Pick<ChartChord, 'scale'> => {
+    const asked = bar.scales.find((scale) => scale.tick === tick);
+    const scale = asked && parseScaleName(asked.text);
+    if (asked && !scale) problems.add('scale-unread', bar.span, { bar: bar.number, text: asked.text });
+    return scale ? { scale } : {};
+  };
   return filled.map((chord, index) => ({
     ...chord,
+    ...(chord.chord === null ? {} : scaleAt(chord.offset)),
     length: (filled[index + 1]?.offset ?? length) - chord.offset,
   }));
 }

@@ -1,6 +1,6 @@
-// The words over the first bar that name a feel.
-import data from '../../../../shared/words/feels.json' with { type: 'json' };
-import { feels, type Feel } from '../types';
+// The words that name a feel, in a heading of ours and over the first bar of a file.
+import data from '../../../shared/words/feels.json' with { type: 'json' };
+import { feels, type Feel } from './types';
 
 const isFeel = (word: string): word is Feel => (feels as readonly string[]).includes(word);
 

@@ -1,0 +1,91 @@
+// The yardstick for the solver's inner loops: as many relaxations, over arrays of the same sizes, and nothing else.
+//
+// One relaxation is "if a + b < c then c = a + b". The first kind goes through a row of turn costs for each state, the second
+// through a row of moves for each placement. No pitches, groups, masks, limits or paths.
+import type { Lattice } from '../../src/pipeline/4-solver';
+
+/** Sizes of one step of the recursion. */
+export interface StepSizes {
+  /** States: rows (pitches before) times placements. */
+  readonly rows: number;
+  readonly placements: number;
+  readonly pitches: number;
+  /** Of the slot that follows. */
+  readonly nextPitches: number;
+  readonly nextPlacements: number;
+  /** Relaxations on pitches: rows times placements times next pitches when nothing is left out. */
+  readonly onPitches: number;
+}
+
+/** The sizes of all steps with no state left out: |H| |P|^2 + |H|^2, as the recursion says. */
+export const stepSizes = ({ slots }: Lattice): readonly StepSizes[] =>
+  slots.slice(0, -1).map((slot, t) => {
+    const next = slots[t + 1]!;
+    const rows = slots[t - 1]?.pitches.length ?? 1;
+    const placements = slot.placements.length;
+    return {
+      rows,
+      placements,
+      pitches: slot.pitches.length,
+      nextPitches: next.pitches.length,
+      nextPlacements: next.placements.length,
+      onPitches: rows * placements * next.pitches.length,
+    };
+  });
+
+/**
+ * The sizes with the states left out that the solver leaves out: those worse than the best way to the same placement by
+ * more than two turns can differ.
+ * @param sums F_t of the solver
+ */
+export function prunedSizes(lattice: Lattice, sums: (t: number) => Int32Array): readonly StepSizes[] {
+  const spread =
+    lattice.turnCosts.reduce((a, b) => Math.max(a, b)) - lattice.turnCosts.reduce((a, b) => Math.min(a, b));
+  return stepSizes(lattice).map((sizes, t) => {
+    const costs = sums(t);
+    let kept = 0;
+    for (let h = 0; h < sizes.placements; h++) {
+      let least = Number.POSITIVE_INFINITY;
+      for (let state = h; state < costs.length; state += sizes.placements)
+        least = Math.min(least, costs[state]!);
+      for (let state = h; state < costs.length; state += sizes.placements)
+        if (costs[state]! <= least + spread) kept++;
+    }
+    return { ...sizes, onPitches: kept * sizes.nextPitches };
+  });
+}
+
+export const relaxationsOf = (sizes: readonly StepSizes[]): number =>
+  sizes.reduce(
+    (sum, { onPitches, placements, nextPlacements }) => sum + onPitches + placements * nextPlacements,
+    0,
+  );
+
+/** Runs that many relaxations. @param moves any costs, at least as many as placements of a slot times of the next */
+export function runBareKernel(sizes: readonly StepSizes[], turns: Int32Array, moves: Int32Array): number {
+  let sink = 0;
+  for (const { rows, placements, pitches, nextPitches, nextPlacements, onPitches } of sizes) {
+    const best = new Int32Array(placements * nextPitches).fill(1e9);
+    const sums = new Int32Array(pitches * nextPlacements).fill(1e9);
+    const states = onPitches / nextPitches;
+    for (let state = 0; state < states; state++) {
+      const out = (state % placements) * nextPitches;
+      const row = (state % rows) * nextPitches;
+      for (let n = 0; n < nextPitches; n++) {
+        const candidate = state + turns[row + n]!;
+        if (candidate < best[out + n]!) best[out + n] = candidate;
+      }
+    }
+    for (let h = 0; h < placements; h++) {
+      const out = (h % pitches) * nextPlacements;
+      const row = h * nextPlacements;
+      const sum = best[h * nextPitches]!;
+      for (let to = 0; to < nextPlacements; to++) {
+        const candidate = sum + moves[row + to]!;
+        if (candidate < sums[out + to]!) sums[out + to] = candidate;
+      }
+    }
+    sink += sums[0]!;
+  }
+  return sink;
+}
