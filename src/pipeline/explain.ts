@@ -4,19 +4,20 @@
 // on the take that is shown. Elbow room depends on the note before, so it is told for the line that is shown.
 import { milli, pitchClass, spellInContext, spellPitch, type Milli, type SpelledPitch } from '../music';
 import type { Placement } from '../instrument';
+import type { Timeline } from './2-timeline';
 import type { SlotCandidates } from './3-candidates';
+import { choicesPerSlot, infinite, pricesOf, visitRoom, type Entropies, type Prices } from './4-solver';
 import {
-  choicesPerSlot,
-  elbowRoom,
-  infinite,
-  solve,
-  throughCosts,
-  withAllSums,
-  bestPathThrough,
-  type Room,
-} from './4-solver';
-import { makeLine, naturalUnit, roleOf, type Line, type Role } from './5-line';
-import { makeSetting, requestWishes, type Setting } from './setting';
+  makeLine,
+  naturalUnit,
+  neighbourOf,
+  reasonFor,
+  roleOf,
+  type Ahead,
+  type Line,
+  type Role,
+} from './5-line';
+import { emptyMemory, makeSetting, requestWishes, type Memory, type Setting } from './setting';
 import type { WalkRequest, WalkResult } from './types';
 
 /** Slots that elbow room looks ahead. */
@@ -29,10 +30,20 @@ export interface Spot {
   readonly placement: Placement;
   readonly pitch: SpelledPitch;
   readonly role: Role;
+  /** A sentence that says what the note would be for, the notes around it as they are. */
+  readonly reason: string;
   /** Added to the whole line by this choice, against the best line there is. */
   readonly price: Milli;
   /** Good choices a beat from here on, after the line's note before; null where it was not asked for. */
   readonly choices: number | null;
+}
+
+/** The best line with this open string beside the best one without an open string here, as far as they differ. */
+export interface OpenStringRoutes {
+  /** Index of the first note that differs. */
+  readonly first: number;
+  readonly open: readonly Placement[];
+  readonly stopped: readonly Placement[];
 }
 
 export interface SlotExplanation {
@@ -42,6 +53,8 @@ export interface SlotExplanation {
   readonly price: Milli;
   /** For an open string: what the best line without an open string here costs more; null for stopped notes. */
   readonly openStringBuys: Milli | null;
+  /** The two routes that this compares; left out where it is null. */
+  readonly openStringRoutes?: OpenStringRoutes;
   readonly choices: number | null;
   readonly isBoxedIn: boolean;
 }
@@ -77,16 +90,36 @@ function playedIndex(candidates: SlotCandidates, played: Placement, through: Int
   return found;
 }
 
+/** Elbow room of one slot: by state, with the number of slots that it is spread over. */
+interface SlotRoom {
+  readonly bits: Entropies;
+  readonly slots: number;
+}
+
+/** Everything that the explanation of a slot is read from. */
+interface Known {
+  readonly setting: Setting;
+  readonly prices: Prices;
+  readonly line: Line;
+}
+
 /** Good choices a beat for placement h of slot t after the line's note before. */
-function choicesAt(setting: Setting, room: Room | null, line: Line, t: number, h: number): number | null {
+function choicesAt({ setting, line }: Known, room: SlotRoom | null, t: number, h: number): number | null {
   if (!room) return null;
   const before = line.notes[t - 1];
   const m = before ? setting.candidates[t - 1]!.pitches.indexOf(before.midi) : 0;
-  const bits = room.bits[t]![m * setting.candidates[t]!.placements.length + h]!;
-  return choicesPerSlot(bits, room.lengths[t]!);
+  const state = m * setting.candidates[t]!.placements.length + h;
+  return choicesPerSlot(room.bits[state]!, room.slots);
 }
 
-function spotOf(setting: Setting, room: Room | null, line: Line, t: number, h: number, price: number): Spot {
+/** The note of the line that would follow. */
+function aheadOf(line: Line, t: number): Ahead | null {
+  const next = line.notes[neighbourOf(line.notes, t, 1) ?? -1];
+  return next ? { name: next.pitch.name, midi: next.midi, harmony: next.harmony } : null;
+}
+
+function spotOf(known: Known, room: SlotRoom | null, t: number, h: number, price: number): Spot {
+  const { setting, line } = known;
   const { slot, placements } = setting.candidates[t]!;
   const placement = placements[h]!;
   const { chord, scale, key } = slot.harmony;
@@ -94,65 +127,94 @@ function spotOf(setting: Setting, room: Room | null, line: Line, t: number, h: n
   const role = roleOf({
     slot,
     placement,
-    before: line.notes[t - 1]?.midi ?? null,
-    after: line.notes[t + 1]?.midi ?? null,
+    before: line.notes[neighbourOf(line.notes, t, -1) ?? -1]?.midi ?? null,
+    after: line.notes[neighbourOf(line.notes, t, 1) ?? -1]?.midi ?? null,
   });
   return {
     placement,
     pitch: spellPitch(placement.midi, name),
     role,
+    reason: reasonFor(role, name, placement.midi, slot.harmony, aheadOf(line, t), null),
     price: milli(price),
-    choices: choicesAt(setting, room, line, t, h),
+    choices: choicesAt(known, room, t, h),
   };
 }
 
-/** Cheapest line through a stopped note at a slot, whatever the note; `infinite` when only open strings are left. */
-function cheapestStopped(candidates: SlotCandidates, through: Int32Array): number {
-  let least = infinite;
-  candidates.placements.forEach((placement, h) => {
-    if (placement.finger !== '0' && through[h]! < least) least = through[h]!;
+/** The stopped note at a slot that a line goes through most cheaply; -1 when only open strings are left. */
+function cheapestStopped({ placements }: SlotCandidates, prices: Int32Array): number {
+  let found = -1;
+  placements.forEach((placement, h) => {
+    if (placement.finger === '0' || prices[h]! >= infinite) return;
+    if (found < 0 || prices[h]! < prices[found]!) found = h;
   });
-  return least;
+  return found;
+}
+
+type OpenStringCase = Pick<SlotExplanation, 'openStringBuys' | 'openStringRoutes'>;
+
+/** What the open string h of slot t buys, with both routes. */
+function openStringCase({ setting, prices }: Known, t: number, h: number, own: Int32Array): OpenStringCase {
+  const { candidates } = setting;
+  const isOpen = candidates[t]!.placements[h]!.finger === '0';
+  const stopped = isOpen ? cheapestStopped(candidates[t]!, own) : -1;
+  const parting = stopped < 0 ? null : prices.parting(t, h, stopped);
+  if (!parting) return { openStringBuys: null };
+  const { first, path, other } = parting;
+  const placementsOf = (places: Int32Array): Placement[] =>
+    Array.from(places, (place, index) => candidates[first + index]!.placements[place]!);
+  return {
+    openStringBuys: milli(own[stopped]! - own[h]!),
+    openStringRoutes: { first, open: placementsOf(path), stopped: placementsOf(other) },
+  };
+}
+
+function explainSlot(known: Known, t: number, room: SlotRoom | null): SlotExplanation {
+  const candidates = known.setting.candidates[t]!;
+  const prices = known.prices.at(t);
+  const h = playedIndex(candidates, known.line.notes[t]!.placement, prices);
+  const choices = choicesAt(known, room, t, h);
+  return {
+    spots: cheapestSpots(candidates, prices).map((one) => spotOf(known, room, t, one, prices[one]!)),
+    price: milli(prices[h]!),
+    ...openStringCase(known, t, h, prices),
+    choices,
+    isBoxedIn: choices !== null && choices < boxedInUnder,
+  };
 }
 
 /**
  * @param options.room also work out elbow room, which takes several times as long as the prices
+ * @param memory carried from ask to ask: what has not changed is not made again
  * @returns null when the result has no line
  */
 export function explain(
   request: WalkRequest,
   result: WalkResult,
   options: { readonly room: boolean },
+  memory: Memory = emptyMemory(),
 ): Explanation | null {
   const { line, timeline } = result;
-  const setting = line && timeline && makeSetting(request, timeline, requestWishes(request));
-  if (!setting || !line) return null;
-  const { lattice, candidates } = setting;
-  const solved = withAllSums(solve(lattice));
-  if (!solved.best) return null;
-  const optimum = solved.best.cost;
-  const through = throughCosts(lattice, solved.forward, solved.backward);
-  const temperature = request.take.temperature > 0 ? request.take.temperature : 1;
-  const room = options.room ? elbowRoom(lattice, temperature, naturalUnit, roomWindow) : null;
-  const slots = line.notes.map((note, t): SlotExplanation => {
-    const costs = through[t]!;
-    const own = candidates[t]!;
-    const h = playedIndex(own, note.placement, costs);
-    const isOpen = note.placement.finger === '0';
-    const stopped = isOpen ? cheapestStopped(own, costs) : infinite;
-    const choices = choicesAt(setting, room, line, t, h);
-    return {
-      spots: cheapestSpots(own, costs).map((one) =>
-        spotOf(setting, room, line, t, one, costs[one]! - optimum),
-      ),
-      price: milli(costs[h]! - optimum),
-      openStringBuys: isOpen && stopped < infinite ? milli(stopped - costs[h]!) : null,
-      choices,
-      isBoxedIn: choices !== null && choices < boxedInUnder,
-    };
-  });
-  return { optimum: milli(optimum), slots };
+  const setting = line && timeline && settingOf(request, timeline, memory);
+  const prices = setting && pricesOf(setting.lattice);
+  if (!prices || !line) return null;
+  const known: Known = { setting, prices, line };
+  const slots = new Array<SlotExplanation>(line.notes.length);
+  const explainOne = (t: number, room: SlotRoom | null): void => {
+    if (t < slots.length) slots[t] = explainSlot(known, t, room);
+  };
+  if (options.room) {
+    const temperature = request.take.temperature > 0 ? request.take.temperature : 1;
+    visitRoom(setting.lattice, temperature, naturalUnit, roomWindow, (t, bits, length) => {
+      explainOne(t, { bits, slots: length });
+    });
+  } else {
+    for (let t = slots.length - 1; t >= 0; t--) explainOne(t, null);
+  }
+  return { optimum: milli(prices.optimum), slots };
 }
+
+const settingOf = (request: WalkRequest, timeline: Timeline, memory: Memory): Setting | null =>
+  makeSetting(request, timeline, requestWishes(request, timeline), request.limits.stay, memory);
 
 /** The best whole line through a placement at a note, for showing the way it would take; null when there is none. */
 export function lineThrough(
@@ -160,13 +222,13 @@ export function lineThrough(
   result: WalkResult,
   index: number,
   placement: Placement,
+  memory: Memory = emptyMemory(),
 ): Line | null {
   const { timeline, line } = result;
-  const setting = timeline && line && makeSetting(request, timeline, requestWishes(request));
-  if (!setting || !timeline) return null;
-  const solved = withAllSums(solve(setting.lattice));
-  const through = throughCosts(setting.lattice, solved.forward, solved.backward);
-  const h = playedIndex(setting.candidates[index]!, placement, through[index]!);
-  const best = h < 0 ? null : bestPathThrough(setting.lattice, solved.forward, solved.backward, index, h);
+  const setting = timeline && line && settingOf(request, timeline, memory);
+  const prices = setting && pricesOf(setting.lattice);
+  if (!prices) return null;
+  const h = playedIndex(setting.candidates[index]!, placement, prices.at(index));
+  const best = h < 0 ? null : prices.pathThrough(index, h);
   return best && makeLine(setting.candidates, best.path, timeline.slots.length, setting.model);
 }

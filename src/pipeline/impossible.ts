@@ -4,7 +4,7 @@
 // need it. What remains cannot lose any member and stay impossible.
 import type { HandPosition } from '../instrument';
 import type { Timeline } from './2-timeline';
-import type { StayLimit, Wish } from './3-candidates';
+import { hardestWords, type LimitName, type Limits, type StayLimit, type Wish } from './3-candidates';
 import { bestPath } from './4-solver';
 import { candidatesUnder, makeSetting, requestWishes } from './setting';
 import type { Impossible, WalkRequest, WishInConflict } from './types';
@@ -16,22 +16,38 @@ const stayWish = (stay: StayLimit): Wish => ({
   allows: () => true,
 });
 
-const isStay = (wish: Wish): boolean => wish.source.kind === 'limit' && wish.source.limit === 'stay';
+/** So is the hardest move. */
+const gentleWish = (hardest: NonNullable<Limits['hardest']>): Wish => ({
+  words: hardestWords(hardest),
+  source: { kind: 'limit', limit: 'hardest move' },
+  allows: () => true,
+});
+
+const isLimit = (wish: Wish, name: LimitName): boolean =>
+  wish.source.kind === 'limit' && wish.source.limit === name;
+/** Carried by the lattice: whether it can be met is known only where moves are. */
+const isCarried = (wish: Wish): boolean => isLimit(wish, 'stay') || isLimit(wish, 'hardest move');
+
+/** The wishes that the lattice carries, without those that are not among `wishes`. */
+function limitsUnder(limits: Limits, wishes: readonly Wish[]): Limits {
+  const { stay, hardest, ...masks } = limits;
+  return {
+    ...masks,
+    ...(stay && wishes.some((wish) => isLimit(wish, 'stay')) ? { stay } : {}),
+    ...(hardest !== undefined && wishes.some((wish) => isLimit(wish, 'hardest move')) ? { hardest } : {}),
+  };
+}
 
 /** Cost of the best line under some wishes, null when there is none. Where moves are free, a note for each slot is a line. */
 function bestCost(request: WalkRequest, timeline: Timeline, wishes: readonly Wish[]): number | null {
-  const masks = wishes.filter((wish) => !isStay(wish));
-  const setting = makeSetting(
-    request,
-    timeline,
-    masks,
-    masks.length < wishes.length ? request.limits.stay : undefined,
-  );
+  const limits = limitsUnder(request.limits, wishes);
+  const masks = wishes.filter((wish) => !isCarried(wish));
+  const setting = makeSetting({ ...request, limits }, timeline, masks, limits.stay);
   return setting ? (bestPath(setting.lattice)?.cost ?? null) : null;
 }
 
 function isPossible(request: WalkRequest, timeline: Timeline, wishes: readonly Wish[]): boolean {
-  if (wishes.some(isStay)) return bestCost(request, timeline, wishes) !== null;
+  if (wishes.some(isCarried)) return bestCost(request, timeline, wishes) !== null;
   const { candidates } = candidatesUnder(request, timeline, wishes, undefined);
   return candidates.every((one) => one.placements.length > 0);
 }
@@ -85,7 +101,12 @@ const listed = (parts: readonly string[]): string =>
 
 export function explainImpossible(request: WalkRequest, timeline: Timeline): Impossible {
   const { stay } = request.limits;
-  const wishes = [...requestWishes(request), ...(stay ? [stayWish(stay)] : [])];
+  const { hardest } = request.limits;
+  const wishes = [
+    ...requestWishes(request, timeline),
+    ...(stay ? [stayWish(stay)] : []),
+    ...(hardest === undefined ? [] : [gentleWish(hardest)]),
+  ];
   const conflict = smallestConflict(request, timeline, wishes);
   const place = placeOf(request, timeline, wishes);
   const { shares = [] } = request.limits;

@@ -3,14 +3,33 @@ export * from './2-timeline';
 export * from './3-candidates';
 export * from './5-line';
 export * from './explain';
+export { keptOf } from './keep';
+export { barMarks } from './kept-bars';
 export * from './pipeline';
 export { emptyMemory, type Memory } from './setting';
+export type { Pass } from './4-solver';
 export * from './types';
 export {
   fingerBothWays,
   fingerLine,
   fingeringAims,
+  givenLimits,
+  isMidi,
+  makePattern,
   parseNotes,
+  readMidiLine,
+  patternDirections,
+  patternFigures,
+  patternReaches,
+  patternScales,
+  type BothWays,
   type FingeringAim,
+  type GivenNote,
+  type GivenRequest,
   type GivenResult,
+  type MidiLine,
+  type PatternDirection,
+  type PatternFigure,
+  type PatternReach,
+  type PatternWish,
 } from './given';

@@ -1,13 +1,21 @@
 // The whole computation: chart text -> chart -> timeline -> candidates -> lattice -> path -> line.
 import { derivedSeed } from '../music';
 import { readChart, transposeChart, type Chart, type Problem } from './1-chart';
-import { makeTimeline, type TimelineWish } from './2-timeline';
+import { makeTimeline, type Timeline, type TimelineWish } from './2-timeline';
 import type { Path } from './4-solver';
 import { makeLine } from './5-line';
 import { explainImpossible } from './impossible';
-import { emptyMemory, makeSetting, requestWishes, type Memory, type Setting } from './setting';
+import { holdsOf, holdWish, isKeptAs, keptRhythm, lostNotes, placedBars, type Holds } from './keep';
+import {
+  candidatesUnder,
+  emptyMemory,
+  makeSetting,
+  requestWishes,
+  type Memory,
+  type Setting,
+} from './setting';
 import { keepShares } from './shares';
-import { choosePath } from './take';
+import { choosePath, redrawSeed } from './take';
 import type { Impossible, WalkRequest, WalkResult } from './types';
 
 /** Milliseconds by pass, added up. */
@@ -33,10 +41,24 @@ const timelineWish = (request: WalkRequest): TimelineWish => ({
   tempo: request.tempo,
   feel: request.feel ?? null,
   density: request.density ?? 0,
-  seed: derivedSeed(request.take.seed, rhythmPart),
+  seed: derivedSeed(redrawSeed(request.take), rhythmPart),
   ending: request.ending ?? 'round',
   kept: (request.pins ?? []).map(({ bar, beat }) => ({ bar: bar - 1, beat })),
+  rhythm: (bars, feel) => keptRhythm(placedBars(request, { bars, feel })),
 });
+
+/** The notes shown before that can stay under the wishes. */
+function holdsUnder(request: WalkRequest, timeline: Timeline, memory: Memory): Holds {
+  const placed = placedBars(request, timeline);
+  const wishes = requestWishes(request, timeline);
+  const { candidates } = candidatesUnder(request, timeline, wishes, undefined, memory);
+  return holdsOf(
+    placed,
+    timeline,
+    (slot, note) => candidates[slot.index]!.placements.some((placement) => isKeptAs(note, placement)),
+    request.limits.stay,
+  );
+}
 
 /**
  * A line for a chart, with everything that is known about it. Never throws on any chart text: what could not be read is
@@ -72,15 +94,29 @@ export function walk(
   });
   if (!timeline || timeline.slots.length === 0) return nothing(null);
 
-  const setting = timed('lattice', () =>
-    makeSetting(request, timeline, requestWishes(request), request.limits.stay, memory),
-  );
-  const choose = (from: Setting): Path | null =>
-    choosePath(from, request.take, (bar) => timeline.bars[bar] ?? { chorus: -1, chartBar: -1 });
-  const found = setting && timed('solve', () => keepShares(setting, request.limits.shares ?? [], choose));
-  if (!setting || !found) return nothing(timed('conflict', () => explainImpossible(request, timeline)));
+  const { kept = [] } = request;
+  const placed = placedBars(request, timeline);
+  const choose = (from: Setting): Path | null => choosePath(from, request.take, timeline, placed);
+  const solveUnder = (holds: Holds): { setting: Setting; path: Path } | null => {
+    const masks = requestWishes(request, timeline);
+    const wishes = holds.size > 0 ? [...masks, holdWish(holds)] : masks;
+    const setting = timed('lattice', () =>
+      makeSetting(request, timeline, wishes, request.limits.stay, memory),
+    );
+    const path = setting && timed('solve', () => keepShares(setting, request.limits.shares ?? [], choose));
+    return setting && path && { setting, path: path.path };
+  };
+  const holds: Holds =
+    kept.length > 0 ? timed('keep', () => holdsUnder(request, timeline, memory)) : new Map();
+  // Where the wishes leave no line with the notes shown before, they outweigh them.
+  const found = solveUnder(holds) ?? (holds.size > 0 ? solveUnder(new Map()) : null);
+  if (!found) return nothing(timed('conflict', () => explainImpossible(request, timeline)));
   const line = timed('line', () =>
-    makeLine(setting.candidates, found.path, timeline.slots.length, setting.model),
+    makeLine(found.setting.candidates, found.path, timeline.slots.length, found.setting.model),
   );
-  return { chart, problems, timeline, line, impossible: null, timings };
+  const result: WalkResult = { chart, problems, timeline, line, impossible: null, timings };
+  if (kept.length === 0) return result;
+  const locked = [...placed.locked].map((index) => index + 1).sort((a, b) => a - b);
+  const { lostLocks } = placed;
+  return { ...result, keeping: { locked, lostLocks, lostNotes: lostNotes(placed, timeline, line) } };
 }

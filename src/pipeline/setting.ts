@@ -4,21 +4,35 @@ import { allPlacements, positionName, type Instrument, type Placement } from '..
 import type { Slot, Timeline } from './2-timeline';
 import {
   countStays,
+  emptySets,
+  emptyStays,
   findCandidates,
   wishesOf,
+  type KnownSets,
+  type KnownStays,
   type SlotCandidates,
   type StayLimit,
   type Wish,
 } from './3-candidates';
-import type { Lattice } from './4-solver';
-import { buildLattice, emptyTables, makeCostModel, type CostModel, type KeptTables } from './5-line';
-import { highestPosition, walkingRange } from './range';
+import type { Lattice, WatchPass } from './4-solver';
+import {
+  buildLattice,
+  emptyTables,
+  gentleLattice,
+  makeCostModel,
+  type CostModel,
+  type KeptTables,
+} from './5-line';
+import { highestPositionIn, walkingRange } from './range';
+import { keptWishes } from './keep';
 import type { WalkRequest } from './types';
 
 export interface Setting {
   readonly candidates: readonly SlotCandidates[];
   readonly lattice: Lattice;
   readonly model: CostModel;
+  /** How many of the slots are played, all when left out; one after them is the return to the top. */
+  readonly played?: number;
 }
 
 const plainNames = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'] as const;
@@ -27,11 +41,14 @@ const plainNames = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'Gb', 'G', 'Ab', 'A', 'Bb', 
 const plainPitch = (midi: SoundingMidi): string =>
   pitchText(spellPitch(midi, noteName(plainNames[pitchClass(midi)]!)));
 
-/** The masks of a request. */
-export function requestWishes(request: WalkRequest): readonly Wish[] {
+/** The masks of a request; those of locked bars only with the timeline they stand in. */
+export function requestWishes(request: WalkRequest, timeline?: Timeline): readonly Wish[] {
   const { limits, pins = [], instrument, hand } = request;
   const stringName = (number: number): string => stringNumeral(instrument, number);
-  return wishesOf(limits, pins, instrument, hand, { positionName, pitchName: plainPitch, stringName });
+  return [
+    ...wishesOf(limits, pins, instrument, hand, { positionName, pitchName: plainPitch, stringName }),
+    ...(timeline ? keptWishes(request, timeline) : []),
+  ];
 }
 
 const stringNumeral = (instrument: Instrument, number: number): string =>
@@ -50,24 +67,52 @@ export function withReturn(timeline: Timeline): readonly Slot[] {
 export interface Memory {
   playerKey: string;
   placements: readonly Placement[];
+  sets: KnownSets;
+  staysKey: string;
+  stays: KnownStays;
   modelKey: string;
   tables: KeptTables;
+  /** Told how far the computation has come. */
+  watch: WatchPass;
 }
 
 export const emptyMemory = (): Memory => ({
   playerKey: '',
   placements: [],
+  sets: emptySets(),
+  staysKey: '',
+  stays: emptyStays(),
   modelKey: '',
   tables: emptyTables(),
+  watch: () => undefined,
 });
 
-function placementsFor({ instrument, hand }: WalkRequest, memory: Memory): readonly Placement[] {
-  const playerKey = JSON.stringify([instrument, hand]);
+function placementsFor({ instrument, hand, limits }: WalkRequest, memory: Memory): readonly Placement[] {
+  const highestPosition = highestPositionIn(limits.place);
+  const playerKey = JSON.stringify([instrument, hand, highestPosition]);
   if (memory.playerKey !== playerKey) {
     memory.playerKey = playerKey;
     memory.placements = allPlacements(instrument, hand, { highestPosition });
+    memory.sets = emptySets();
   }
   return memory.placements;
+}
+
+/** Sets of candidates beyond which those kept are forgotten. */
+const mostSets = 4096;
+
+function setsFor(memory: Memory): KnownSets {
+  if (memory.sets.left.size + memory.sets.offered.size > mostSets) memory.sets = emptySets();
+  return memory.sets;
+}
+
+function staysFor(stay: StayLimit, memory: Memory): KnownStays {
+  const staysKey = JSON.stringify([memory.playerKey, stay]);
+  if (memory.staysKey !== staysKey || memory.stays.sets.size > mostSets) {
+    memory.staysKey = staysKey;
+    memory.stays = emptyStays();
+  }
+  return memory.stays;
 }
 
 function tablesFor(request: WalkRequest, timeline: Timeline, memory: Memory): KeptTables {
@@ -77,11 +122,13 @@ function tablesFor(request: WalkRequest, timeline: Timeline, memory: Memory): Ke
     timeline.tempo,
     request.comfort,
     request.limits.stay,
+    highestPositionIn(request.limits.place),
   ]);
   if (memory.modelKey !== modelKey) {
     memory.modelKey = modelKey;
     memory.tables = emptyTables();
   }
+  memory.tables.solver.watch = memory.watch;
   return memory.tables;
 }
 
@@ -95,12 +142,13 @@ export function candidatesUnder(
 ): { readonly candidates: readonly SlotCandidates[]; readonly placements: readonly Placement[] } {
   const placements = placementsFor(request, memory);
   const candidates = findCandidates(
-    withReturn(timeline),
+    request.ending === 'final' ? timeline.slots : withReturn(timeline),
     placements,
     walkingRange(request.instrument),
     wishes,
+    setsFor(memory),
   );
-  return stay ? countStays(candidates, placements, stay) : { candidates, placements };
+  return stay ? countStays(candidates, placements, stay, staysFor(stay, memory)) : { candidates, placements };
 }
 
 /** Null when a slot has nothing to play. */
@@ -115,9 +163,12 @@ export function makeSetting(
   if (candidates.some((one) => one.placements.length === 0)) return null;
   const player = { instrument: request.instrument, hand: request.hand };
   const model = makeCostModel(player, timeline.tempo, request.comfort);
+  const lattice = buildLattice(candidates, placements, model, tablesFor(request, timeline, memory));
+  const { hardest } = request.limits;
   return {
     candidates,
     model,
-    lattice: buildLattice(candidates, placements, model, tablesFor(request, timeline, memory)),
+    played: timeline.slots.length,
+    lattice: hardest === undefined ? lattice : gentleLattice(lattice, candidates, placements, model, hardest),
   };
 }

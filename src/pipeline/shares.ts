@@ -32,7 +32,9 @@ export function surcharged(setting: Setting, surcharges: readonly Surcharge[]): 
       const own = surcharges.filter(({ limit }) => isIn(placement, limit));
       return cost + own.reduce((sum, { perBeat }) => sum + Math.round(perBeat * beatsOf(candidates)), 0);
     });
-    return { ...slot, placementCosts };
+    // A slot that no surcharge touches stays the object it is: solved again, it is known to be the same.
+    const isTouched = placementCosts.some((cost, h) => cost !== slot.placementCosts[h]);
+    return isTouched ? { ...slot, placementCosts } : slot;
   });
   const lattice: Lattice = { ...setting.lattice, slots };
   return { ...setting, lattice };
@@ -42,7 +44,7 @@ export function surcharged(setting: Setting, surcharges: readonly Surcharge[]): 
 function excess(setting: Setting, path: Path, limit: ShareLimit): number {
   let beats = 0;
   let inside = 0;
-  setting.candidates.slice(0, -1).forEach((candidates, t) => {
+  setting.candidates.slice(0, setting.played).forEach((candidates, t) => {
     beats += beatsOf(candidates);
     if (isIn(candidates.placements[path[t]!]!, limit)) inside += beatsOf(candidates);
   });

@@ -1,40 +1,47 @@
 // Choosing the path: the best one, or a take drawn by chance that does not repeat itself.
-import { derivedSeed, seededRandom, type Random } from '../music';
+import { derivedSeed, pitchClass, seededRandom, type Random } from '../music';
+import type { Timeline } from './2-timeline';
 import type { SlotCandidates } from './3-candidates';
 import { bestPath, makeSampler, redraw, type Path } from './4-solver';
 import { naturalUnit } from './5-line';
+import type { PlacedBars } from './kept-bars';
 import type { Setting } from './setting';
-import type { TakeWish } from './types';
+import type { KeptBar, TakeWish } from './types';
 
 /** Draws of one bar after which a repeated figure is let stand: pins or limits may leave nothing else. */
 const mostRedraws = 16;
 
+/** Redraws have seeds of their own, far from those of the parts of a take. */
+const redrawPart = 16;
+
+/** The seed that a take is drawn with after bars of it were drawn anew. */
+export const redrawSeed = ({ seed, redraws = 0 }: TakeWish): number =>
+  redraws === 0 ? seed : derivedSeed(seed, redrawPart + redraws);
+
+/** How freely bars are drawn anew where everything else is the best line: as people play. */
+const redrawTemperature = 1;
+
 /** Slots of one bar: first and last index. */
 interface BarSlots {
+  readonly bar: number;
   readonly first: number;
   readonly last: number;
   readonly chorus: number;
   readonly chartBar: number;
 }
 
-/** The bars of the played slots in order; the return to the top is none of them. */
-function barsOf(candidates: readonly SlotCandidates[], chorusOf: (bar: number) => BarPlace): BarSlots[] {
-  const bars: BarSlots[] = [];
-  candidates.slice(0, -1).forEach(({ slot }, index) => {
-    const before = bars.at(-1);
-    if (before && candidates[before.first]!.slot.bar === slot.bar) {
-      bars[bars.length - 1] = { ...before, last: index };
-    } else {
-      bars.push({ first: index, last: index, ...chorusOf(slot.bar) });
+/** The bars of the played slots in order. */
+function barsOf({ slots, bars }: Timeline): readonly BarSlots[] {
+  const found: BarSlots[] = [];
+  slots.forEach(({ bar }, index) => {
+    const before = found.at(-1);
+    if (before?.bar === bar) found[found.length - 1] = { ...before, last: index };
+    else {
+      const { chorus = -1, chartBar = -1 } = bars[bar] ?? {};
+      found.push({ bar, first: index, last: index, chorus, chartBar });
     }
   });
-  return bars;
-}
-
-/** Which chorus a bar of the timeline belongs to, and which bar of the chart it is. */
-export interface BarPlace {
-  readonly chorus: number;
-  readonly chartBar: number;
+  return found;
 }
 
 /** The pitches of a bar, in order. */
@@ -44,33 +51,77 @@ const figureOf = (candidates: readonly SlotCandidates[], path: Path, { first, la
   return pitches.join();
 };
 
+const keptFigure = ({ notes }: KeptBar): string => notes.map(({ midi }) => midi).join();
+
 /**
- * Redraws bars that repeat the bar before them, or the same bar of the chorus before, given all that stands around them.
- * Bars of one slot are left alone: a pedal is not a repeated figure.
+ * True for a bar that has no figure of its own to vary: one note, a pedal, root and fifth by its feel, or nothing left to
+ * choose because all of it is pinned or kept.
+ */
+function isConfined(candidates: readonly SlotCandidates[], { first, last }: BarSlots): boolean {
+  if (first === last) return true;
+  const own = candidates.slice(first, last + 1);
+  const isBound = ({ slot, pitches }: SlotCandidates): boolean =>
+    slot.confinedTo !== undefined ||
+    slot.isPedal === true ||
+    new Set(pitches.map((midi) => pitchClass(midi))).size <= 1;
+  return own.every(isBound);
+}
+
+/**
+ * Redraws bars that repeat a bar beside them, or the same bar of the chorus beside, or what they were before, given all
+ * that stands around them. Of two that are alike the later one gives way, unless it cannot.
  */
 function withoutRepeats(
-  setting: Setting,
+  { candidates, lattice }: Setting,
   path: Path,
   temperature: number,
   random: Random,
-  placeOf: (bar: number) => BarPlace,
+  timeline: Timeline,
+  free: ReadonlyMap<number, KeptBar>,
 ): Path {
-  const { candidates, lattice } = setting;
-  const bars = barsOf(candidates, placeOf);
+  const bars = barsOf(timeline);
+  const confined = bars.map((bar) => isConfined(candidates, bar));
   let current = path;
   bars.forEach((bar, index) => {
-    if (bar.last === bar.first) return;
-    const neighbours = bars.filter(
-      (other, at) =>
-        at < index &&
-        (at === index - 1 || (other.chartBar === bar.chartBar && other.chorus === bar.chorus - 1)),
-    );
+    if (confined[index]) return;
+    const neighbours = bars.filter((other, at) => {
+      if (at > index && !confined[at]) return false;
+      return (
+        Math.abs(at - index) === 1 ||
+        (other.chartBar === bar.chartBar && Math.abs(other.chorus - bar.chorus) === 1)
+      );
+    });
+    const before = free.get(bar.bar);
+    const isRepeat = (figure: string): boolean =>
+      (before !== undefined && keptFigure(before) === figure) ||
+      neighbours.some((other) => figureOf(candidates, current, other) === figure);
     for (let attempt = 0; attempt < mostRedraws; attempt++) {
-      const figure = figureOf(candidates, current, bar);
-      if (!neighbours.some((other) => figureOf(candidates, current, other) === figure)) return;
+      if (!isRepeat(figureOf(candidates, current, bar))) return;
       current = redraw(lattice, current, bar.first, bar.last, temperature, naturalUnit, random) ?? current;
     }
   });
+  return current;
+}
+
+/** Bars that are to come out otherwise, drawn given the best line around them. */
+function redrawnFree(
+  setting: Setting,
+  path: Path,
+  random: Random,
+  timeline: Timeline,
+  { free }: PlacedBars,
+): Path {
+  let current = path;
+  for (const { bar, first, last } of barsOf(timeline)) {
+    const before = free.get(bar);
+    if (!before) continue;
+    const own = { bar, first, last, chorus: 0, chartBar: 0 };
+    for (let attempt = 0; attempt < mostRedraws; attempt++) {
+      current =
+        redraw(setting.lattice, current, first, last, redrawTemperature, naturalUnit, random) ?? current;
+      if (figureOf(setting.candidates, current, own) !== keptFigure(before)) break;
+    }
+  }
   return current;
 }
 
@@ -78,11 +129,16 @@ function withoutRepeats(
 export function choosePath(
   setting: Setting,
   take: TakeWish,
-  placeOf: (bar: number) => BarPlace,
+  timeline: Timeline,
+  placed: PlacedBars,
 ): Path | null {
-  if (take.temperature === 0) return bestPath(setting.lattice)?.path ?? null;
+  const seed = redrawSeed(take);
+  const random = seededRandom(derivedSeed(seed, 1));
+  if (take.temperature === 0) {
+    const best = bestPath(setting.lattice)?.path ?? null;
+    return best && redrawnFree(setting, best, random, timeline, placed);
+  }
   const sampler = makeSampler(setting.lattice, take.temperature, naturalUnit);
-  const path = sampler.draw(seededRandom(derivedSeed(take.seed, 0)));
-  const random = seededRandom(derivedSeed(take.seed, 1));
-  return path && withoutRepeats(setting, path, take.temperature, random, placeOf);
+  const path = sampler.draw(seededRandom(derivedSeed(seed, 0)));
+  return path && withoutRepeats(setting, path, take.temperature, random, timeline, placed.free);
 }

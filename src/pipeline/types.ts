@@ -1,15 +1,50 @@
 // What goes into the computation and what comes out.
-import type { Bpm, Key } from '../music';
-import type { Hand, HandPosition, Instrument } from '../instrument';
+import type { Bpm, Key, SoundingMidi } from '../music';
+import type { Finger, Hand, HandPosition, Instrument, StringNumber } from '../instrument';
 import type { Limits, Pin, Wish } from './3-candidates';
 import type { Chart, Feel, Problem } from './1-chart';
-import type { EndingWish, Timeline } from './2-timeline';
+import type { EndingWish, KeptMoment, Timeline } from './2-timeline';
 import type { Line } from './5-line';
 
 /** How a take is drawn: temperature 0 is the best line there is, 1 varies as people do. */
 export interface TakeWish {
   readonly seed: number;
   readonly temperature: number;
+  /** How often bars were drawn anew since; none when left out. */
+  readonly redraws?: number;
+}
+
+/** A note of a line that was shown, as it was held. */
+export interface KeptNote extends KeptMoment {
+  readonly midi: SoundingMidi;
+  readonly string: StringNumber;
+  readonly stop: number;
+  readonly finger: Finger;
+  readonly position: HandPosition;
+}
+
+/** A bar of a line that was shown. */
+export interface KeptBar {
+  /** In playing order, from 1. */
+  readonly bar: number;
+  /**
+   * Locked: stays whatever else changes, and a wish like any other where it cannot. Free: to be drawn anew, to come out
+   * otherwise than here. Left out: stays as long as it fits.
+   */
+  readonly hold?: 'locked' | 'free';
+  /** What the bar was made for (see `barMark`); left out, it was made for this very chart. */
+  readonly mark?: string;
+  readonly notes: readonly KeptNote[];
+}
+
+/** What became of the kept notes. */
+export interface Keeping {
+  /** Bars of the timeline that are locked, in playing order from 1. */
+  readonly locked: readonly number[];
+  /** How many locked bars found no place in the chart. */
+  readonly lostLocks: number;
+  /** How many kept notes of bars that should have stayed do not stand in the line. */
+  readonly lostNotes: number;
 }
 
 export interface WalkRequest {
@@ -36,6 +71,8 @@ export interface WalkRequest {
   readonly density?: number;
   /** How the last chorus ends; left out, it leads back to the top. */
   readonly ending?: EndingWish;
+  /** Notes that were shown. Where they fit they stay, to the fingering; the rest is drawn given them. */
+  readonly kept?: readonly KeptBar[];
 }
 
 /** Why there is no line, in words, with what would help. */
@@ -60,6 +97,8 @@ export interface WalkResult {
   readonly timeline: Timeline | null;
   readonly line: Line | null;
   readonly impossible: Impossible | null;
+  /** Only where something was kept. */
+  readonly keeping?: Keeping;
   /** Milliseconds by pass, for the bench. */
   readonly timings: Readonly<Record<string, number>>;
 }

@@ -6,6 +6,7 @@ import {
   type Ask,
   type Doers,
   type FromWorker,
+  type OnProgress,
   type TaskName,
   type ToWorker,
 } from './protocol';
@@ -35,6 +36,8 @@ export interface TaskClientParts<Name extends TaskName> {
   readonly onanswer: (answered: Answered<Name>) => void;
   /** The computation ended with an error, and no later ask is waiting. */
   readonly onfailure: (message: string) => void;
+  /** Told now and then how far the ask under way has come; only a worker can, and only of asks that take their time. */
+  readonly onprogress?: OnProgress;
   /** How long an ask may go on once a later one waits, in milliseconds. */
   readonly patience: number;
 }
@@ -151,6 +154,10 @@ export class TaskClient<Name extends TaskName> {
   #receive(received: FromWorker<Name>): void {
     const message = this.#running;
     if (message?.id !== received.id) return;
+    if (received.kind === 'progress') {
+      this.#parts.onprogress?.(received.progress);
+      return;
+    }
     this.#finish();
     if (received.kind === 'done') {
       if (this.#worker) this.#crashes = 0;

@@ -1,8 +1,20 @@
 // The computations by the names they are asked for.
-import { explain, walk } from '../pipeline';
-import type { Doers } from './protocol';
+import { emptyMemory, explain, importFile, importText, walk } from '../pipeline';
+import type { Doers, OnProgress } from './protocol';
 
-export const doers: Doers = {
-  walk: (request) => walk(request),
-  explain: ({ request, result, room }) => explain(request, result, { room }),
-};
+/** Computations that remember what the request before left: an edit costs what it changes. */
+export function makeDoers(): Doers {
+  const memory = emptyMemory();
+  const watchedBy = (onprogress: OnProgress): typeof memory => {
+    memory.watch = (pass, done) => onprogress({ pass, done });
+    return memory;
+  };
+  return {
+    walk: (request, onprogress) => walk(request, undefined, watchedBy(onprogress)),
+    explain: ({ request, result, room }, onprogress) =>
+      explain(request, result, { room }, watchedBy(onprogress)),
+    read: (source) => (typeof source === 'string' ? importText(source) : importFile(source)),
+  };
+}
+
+export const doers: Doers = makeDoers();

@@ -1,2 +1,2 @@
 export * from './client';
-export type { Answer, Ask, Doers, ExplainAsk, TaskName } from './protocol';
+export type { Answer, Ask, Doers, ExplainAsk, OnProgress, Progress, TaskName } from './protocol';

@@ -1,5 +1,5 @@
 // What the page and a worker say to each other. Plain values only: every message survives structured cloning.
-import type { Explanation, WalkRequest, WalkResult } from '../pipeline';
+import type { Explanation, ImportReading, Pass, WalkRequest, WalkResult } from '../pipeline';
 
 /** A found line to be explained. */
 export interface ExplainAsk {
@@ -13,10 +13,20 @@ export interface ExplainAsk {
 export interface Tasks {
   readonly walk: { readonly ask: WalkRequest; readonly answer: WalkResult };
   readonly explain: { readonly ask: ExplainAsk; readonly answer: Explanation | null };
+  /** A file of any kind, or a text as it was pasted. */
+  readonly read: { readonly ask: Uint8Array | string; readonly answer: ImportReading };
 }
 export type TaskName = keyof Tasks;
 export type Ask<Name extends TaskName> = Tasks[Name]['ask'];
 export type Answer<Name extends TaskName> = Tasks[Name]['answer'];
+
+/** How far a computation has come: the pass over the line that is under way, and how much of it is done, from 0 to 1. */
+export interface Progress {
+  readonly pass: Pass;
+  readonly done: number;
+}
+/** Told of progress while a computation runs; may be called often. */
+export type OnProgress = (progress: Progress) => void;
 
 /** From the page. Ids rise with every message of a client. */
 export type ToWorker<Name extends TaskName = TaskName> = {
@@ -26,19 +36,30 @@ export type ToWorker<Name extends TaskName = TaskName> = {
 /** From the worker. */
 export type FromWorker<Name extends TaskName = TaskName> =
   | { readonly kind: 'done'; readonly id: number; readonly answer: Answer<Name> }
+  | { readonly kind: 'progress'; readonly id: number; readonly progress: Progress }
   /** The computation ended with an error; the worker lives on. */
   | { readonly kind: 'failed'; readonly id: number; readonly message: string };
 
 /** The computations, wherever they run. */
-export type Doers = { readonly [Name in TaskName]: (ask: Ask<Name>) => Answer<Name> };
+export type Doers = {
+  readonly [Name in TaskName]: (ask: Ask<Name>, onprogress: OnProgress) => Answer<Name>;
+};
 
-const doTask = (message: ToWorker, doers: Doers): Answer<TaskName> =>
-  message.task === 'walk' ? doers.walk(message.ask) : doers.explain(message.ask);
+function doTask(message: ToWorker, doers: Doers, onprogress: OnProgress): Answer<TaskName> {
+  switch (message.task) {
+    case 'walk':
+      return doers.walk(message.ask, onprogress);
+    case 'explain':
+      return doers.explain(message.ask, onprogress);
+    case 'read':
+      return doers.read(message.ask, onprogress);
+  }
+}
 
 /** Does what a message asks; used alike in the worker and on the page when there is no worker. */
-export function reply(message: ToWorker, doers: Doers): FromWorker {
+export function reply(message: ToWorker, doers: Doers, onprogress: OnProgress = () => undefined): FromWorker {
   try {
-    return { kind: 'done', id: message.id, answer: doTask(message, doers) };
+    return { kind: 'done', id: message.id, answer: doTask(message, doers, onprogress) };
   } catch (error) {
     return {
       kind: 'failed',
@@ -46,4 +67,15 @@ export function reply(message: ToWorker, doers: Doers): FromWorker {
       message: error instanceof Error ? error.message : String(error),
     };
   }
+}
+
+/** Passes on no more than one call in `interval` milliseconds; the first comes after one of them. */
+export function throttled(onprogress: OnProgress, interval: number, now: () => number): OnProgress {
+  let last = now();
+  return (progress) => {
+    const time = now();
+    if (time - last < interval) return;
+    last = time;
+    onprogress(progress);
+  };
 }

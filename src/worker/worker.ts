@@ -1,7 +1,19 @@
 // The computation in a thread of its own, so that typing and playing never wait for it.
 import { doers } from './doers';
-import { reply, type ToWorker } from './protocol';
+import { reply, throttled, type FromWorker, type ToWorker } from './protocol';
 
-self.addEventListener('message', (event: MessageEvent<ToWorker>) => {
-  self.postMessage(reply(event.data, doers));
+/** Milliseconds between two messages of progress: often enough for a moving bar. */
+const interval = 100;
+
+const post = (message: FromWorker): void => {
+  self.postMessage(message);
+};
+
+self.addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
+  const tell = throttled(
+    (progress) => post({ kind: 'progress', id: data.id, progress }),
+    interval,
+    () => performance.now(),
+  );
+  post(reply(data, doers, tell));
 });

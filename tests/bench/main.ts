@@ -1,39 +1,36 @@
-// `npm run bench`: how long the computation takes, pass by pass. It reports; it asserts nothing.
-import { cpus } from 'node:os';
+// `npm run bench`: how long the computation takes, how much memory it holds, and how it stands beside other ways to the same
+// answer. It reports; it asserts nothing.
+import { spawnSync } from 'node:child_process';
+import { cpus, loadavg } from 'node:os';
 import { performance } from 'node:perf_hooks';
-import { defaultHand, defaultInstrument } from '../../src/instrument';
+import { fileURLToPath } from 'node:url';
+import { seededRandom } from '../../src/music';
+import { parsePosition, type StringNumber } from '../../src/instrument';
 import { emptyMemory, walk, type Memory, type WalkRequest } from '../../src/pipeline';
-
-const bars = [
-  'F7 | Bb7 | F7 | Cm7 F7',
-  'Bb7 | Bdim7 | F7 | Am7b5 D7',
-  'Gm7 | C7 | F7 D7 | Gm7 C7',
-  'Ebmaj7 | Ebm7 Ab7 | Dm7 G7 | C7sus4 C7',
-];
-
-function chartOf(barCount: number): string {
-  const lines = Array.from({ length: barCount / 4 }, (_, index) => `| ${bars[index % bars.length]!} |`);
-  return `Title: Bench\nKey: F\nTempo: 132\n\n${lines.join('\n')}\n`;
-}
-
-const requestFor = (barCount: number, temperature: number): WalkRequest => ({
-  chartText: chartOf(barCount),
-  key: null,
-  tempo: null,
-  choruses: 1,
-  instrument: defaultInstrument,
-  hand: defaultHand,
-  limits: { barredPositions: [] },
-  take: { seed: 1, temperature },
-});
+import { bestPath, forwardSums, type Lattice } from '../../src/pipeline/4-solver';
+import { prunedSizes, relaxationsOf, runBareKernel, stepSizes } from '../checks/bare-kernel';
+import { solveByGraph } from '../checks/graph';
+import { doorLayers, stateLayers } from '../checks/layers';
+import { solveByLp } from '../checks/lp';
+import { realLattice } from '../checks/real-lattice';
+import { thinned } from '../checks/thinned';
+import { requestFor } from '../pipeline/request';
+import { longChart } from './charts';
 
 const sorted = (values: readonly number[]): number[] => [...values].sort((a, b) => a - b);
 const quantile = (values: readonly number[], share: number): number =>
   sorted(values)[Math.min(values.length - 1, Math.floor(values.length * share))]!;
+const median = (values: readonly number[]): number => quantile(values, 0.5);
 const ms = (value: number): string => value.toFixed(1).padStart(8);
 
-/** Costs of all lines made, printed at the end so that no run can be optimised away. */
+/** Results of all runs, printed at the end so that no run can be optimised away. */
 let sink = 0;
+
+/** Processor time of this process in ms: unlike the wall clock it does not count what other programs take. */
+const processorTime = (): number => {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
+};
 
 interface Measured {
   readonly slots: number;
@@ -42,27 +39,20 @@ interface Measured {
   readonly passes: Record<string, number[]>;
 }
 
-/** Processor time of this process in ms: unlike the wall clock it does not count what other programs take. */
-const processorTime = (): number => {
-  const { user, system } = process.cpuUsage();
-  return (user + system) / 1000;
-};
+const requestOf = (bars: number, temperature: number): WalkRequest =>
+  requestFor(longChart(bars), { take: { seed: 1, temperature } });
 
-/** @param edit each run changes a chord and keeps what the request before left, as typing in the editor does */
-function measure(barCount: number, temperature: number, runs: number, edit = false): Measured {
-  const memory: Memory | undefined = edit ? emptyMemory() : undefined;
+/** @param requestAt the request of each run, counted from 0 */
+function measure(requestAt: (run: number) => WalkRequest, runs: number, memory?: Memory): Measured {
   const totals: number[] = [];
   const processor: number[] = [];
   const passes: Record<string, number[]> = {};
   let slots = 0;
   for (let run = 0; run < runs; run++) {
-    const plain = requestFor(barCount, temperature);
-    const request = edit
-      ? { ...plain, chartText: plain.chartText.replace('F7', run % 2 ? 'F9' : 'F13') }
-      : plain;
+    const request = requestAt(run);
     const start = performance.now();
     const startProcessor = processorTime();
-    const result = walk(request, () => performance.now(), memory);
+    const result = walk(request, () => performance.now(), memory ?? emptyMemory());
     totals.push(performance.now() - start);
     processor.push(processorTime() - startProcessor);
     for (const [name, time] of Object.entries(result.timings)) (passes[name] ??= []).push(time);
@@ -72,28 +62,176 @@ function measure(barCount: number, temperature: number, runs: number, edit = fal
   return { slots, totals, processor, passes };
 }
 
-function report(title: string, { slots, totals, processor, passes }: Measured): void {
-  const median = quantile(totals, 0.5);
-  const perSlot = quantile(passes.solve!, 0.5) / slots;
+const hard = ({ passes }: Measured): number => median(passes.lattice!) + median(passes.solve!);
+
+function report(title: string, measured: Measured): void {
+  const { slots, totals, processor, passes } = measured;
   console.log(
-    `${title.padEnd(26)} median ${ms(median)} ms  (10-90 %: ${ms(quantile(totals, 0.1))} -${ms(quantile(totals, 0.9))})` +
-      `  processor ${ms(quantile(processor, 0.5))} ms  solve ${perSlot.toFixed(3)} ms/slot`,
+    `${title.padEnd(30)} median ${ms(median(totals))} ms (10-90 %:${ms(quantile(totals, 0.1))} -${ms(quantile(totals, 0.9))})` +
+      `  processor ${ms(median(processor))} ms  lattice + solve ${ms(hard(measured))} ms, ${(hard(measured) / slots).toFixed(3)} a slot`,
   );
-  const parts = Object.entries(passes).map(([name, times]) => `${name} ${quantile(times, 0.5).toFixed(1)}`);
-  console.log(`${''.padEnd(26)} ${parts.join(', ')} ms`);
+  const parts = Object.entries(passes).map(([name, times]) => `${name} ${median(times).toFixed(1)}`);
+  console.log(`${''.padEnd(30)} ${parts.join(', ')} ms`);
 }
 
-console.log(`Node ${process.version}, ${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores`);
-report('12 bars, first in process', measure(12, 0, 1));
-measure(32, 0, 5);
-for (const barCount of [12, 32, 128]) report(`${barCount} bars, best line`, measure(barCount, 0, 11));
-report('32 bars, one take', measure(32, 0.7, 11));
-report('32 bars, a chord typed', measure(32, 0.7, 11, true));
+/** Requests that differ from one to the next by one edit in the middle of the form. */
+const edits: Readonly<Record<string, (request: WalkRequest, run: number) => WalkRequest>> = {
+  'a chord typed': (request, run) => {
+    const middle = request.chartText.indexOf('Bdim7', request.chartText.length / 2);
+    const text = `${request.chartText.slice(0, middle)}${['Bdim7', 'Bm7b5', 'B7'][run % 3]!}${request.chartText.slice(middle + 5)}`;
+    return { ...request, chartText: text };
+  },
+  'a pin set': (request, run) => ({
+    ...request,
+    pins: [{ bar: 17, beat: 2, string: ((run % 3) + 1) as StringNumber }],
+  }),
+  'a limit set': (request, run) => ({
+    ...request,
+    limits: { barredPositions: run % 2 ? [parsePosition('half')!] : [] },
+  }),
+};
 
-globalThis.gc?.();
-const before = process.memoryUsage();
-measure(32, 0, 1);
-const after = process.memoryUsage();
-const grown = (after.heapUsed + after.arrayBuffers - before.heapUsed - before.arrayBuffers) / 2 ** 20;
-console.log(`memory for 32 bars, garbage included: ${grown.toFixed(1)} MB`);
-console.log(`(sum of costs ${sink})`);
+function reportEdits(temperature: number): void {
+  const what = temperature === 0 ? 'best line' : 'take';
+  for (const [name, edit] of Object.entries(edits)) {
+    const memory = emptyMemory();
+    const request = requestOf(32, temperature);
+    measure(() => request, 2, memory);
+    report(
+      `32 bars, ${what}, ${name}`,
+      measure((run) => edit(request, run), 12, memory),
+    );
+  }
+}
+
+/** Median time of a function in ms, after a few runs to warm up. */
+function timeOf(run: () => number, runs: number): number {
+  for (let warm = 0; warm < Math.min(3, runs); warm++) sink += run();
+  const times: number[] = [];
+  for (let count = 0; count < runs; count++) {
+    const start = performance.now();
+    sink += run();
+    times.push(performance.now() - start);
+  }
+  return median(times);
+}
+
+const alone = ({ slots, placementCount, turnCosts, reach }: Lattice): Lattice => ({
+  slots,
+  placementCount,
+  turnCosts,
+  reach,
+});
+
+function reportKernel(name: string): void {
+  const lattice = alone(realLattice(name).lattice);
+  const sums = forwardSums(lattice);
+  const { costs } = lattice.slots[0]!.moves;
+  const solver = timeOf(() => bestPath(lattice)!.cost, 15);
+  for (const [title, sizes] of [
+    ['those the recursion states', stepSizes(lattice)],
+    ['those left after pruning', prunedSizes(lattice, (t) => sums.at(t))],
+  ] as const) {
+    const bare = timeOf(() => runBareKernel(sizes, lattice.turnCosts, costs), 15);
+    const relaxations = relaxationsOf(sizes);
+    console.log(
+      `${name}: best line ${ms(solver)} ms, bare kernel ${ms(bare)} ms for ${(relaxations / 1e6).toFixed(1)} million relaxations (${title}): ${(solver / bare).toFixed(2)} times`,
+    );
+  }
+}
+
+async function reportOthers(name: string, placements: number): Promise<void> {
+  const lattice = alone(thinned(realLattice(name).lattice, placements, seededRandom(1)));
+  const solver = timeOf(() => bestPath(lattice)!.cost, 25);
+  const lp = (await solveByLp(lattice, () => performance.now()))!;
+  const start = performance.now();
+  const graph = solveByGraph(lattice, stateLayers)!;
+  const graphTime = performance.now() - start;
+  const { cost } = bestPath(lattice)!;
+  console.log(
+    `${name}, ${placements} placements a slot: best line ${solver.toFixed(2)} ms; LP (${lp.columns} columns) ${ms(lp.milliseconds)} ms,` +
+      ` ${(lp.milliseconds / solver).toFixed(0)} times; graph library (${graph.arcs} arcs)${ms(graphTime)} ms, ${(graphTime / solver).toFixed(0)} times;` +
+      ` costs ${[cost, Math.round(lp.cost), graph.cost].join(' = ')}`,
+  );
+}
+
+function reportWholeGraph(name: string): void {
+  const lattice = alone(realLattice(name).lattice);
+  const solver = timeOf(() => bestPath(lattice)!.cost, 15);
+  const start = performance.now();
+  const graph = solveByGraph(lattice, doorLayers)!;
+  const time = performance.now() - start;
+  console.log(
+    `${name}, whole: best line ${ms(solver)} ms, graph library (${graph.arcs} arcs)${ms(time)} ms, ${(time / solver).toFixed(0)} times`,
+  );
+}
+
+/** In a process of its own: the most that is alive at once in a walk, garbage swept at every look. */
+function watchMemory(bars: number, temperature: number): void {
+  const live = (): number => {
+    globalThis.gc?.();
+    const { heapUsed, arrayBuffers } = process.memoryUsage();
+    return (heapUsed + arrayBuffers) / 2 ** 20;
+  };
+  sink += walk(requestOf(4, temperature)).line?.cost ?? 0;
+  const before = live();
+  const memory = emptyMemory();
+  let most = 0;
+  let looks = 0;
+  memory.watch = () => {
+    if (looks++ % 97 === 0) most = Math.max(most, live());
+  };
+  const result = walk(requestOf(bars, temperature), undefined, memory);
+  const after = live();
+  sink += result.line?.cost ?? 0;
+  console.log(
+    `${bars} bars, temperature ${temperature}: at most ${(most - before).toFixed(1)} MB alive at once, ${(after - before).toFixed(1)} MB after, line included`,
+  );
+}
+
+function reportMemory(bars: number, temperature: number): void {
+  const own = fileURLToPath(import.meta.url);
+  const args = [...process.execArgv, own, 'memory', String(bars), String(temperature)];
+  const { stdout, stderr } = spawnSync(process.execPath, args, { encoding: 'utf8' });
+  console.log((stdout || stderr).trimEnd());
+}
+
+async function main(): Promise<void> {
+  const load = loadavg()[0]!.toFixed(1);
+  console.log(
+    `Node ${process.version}, ${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores, load ${load}`,
+  );
+  report(
+    '12 bars, first in process',
+    measure(() => requestOf(12, 0), 1),
+  );
+  measure(() => requestOf(32, 0), 5);
+  for (const temperature of [0, 1]) {
+    const what = temperature === 0 ? 'best line' : 'take';
+    const slotTimes = new Map<number, number>();
+    for (const [bars, runs] of [
+      [12, 11],
+      [32, 15],
+      [128, 7],
+      [1024, 3],
+    ] as const) {
+      const measured = measure(() => requestOf(bars, temperature), runs);
+      slotTimes.set(bars, hard(measured) / measured.slots);
+      report(`${bars} bars, ${what}`, measured);
+    }
+    console.log(
+      `time a slot at 1,024 bars over 32 bars: ${(slotTimes.get(1024)! / slotTimes.get(32)!).toFixed(2)}`,
+    );
+    reportEdits(temperature);
+  }
+  for (const temperature of [0, 1]) reportMemory(1024, temperature);
+  for (const name of ['back-stairs-blues.txt', 'corner-table.txt']) reportKernel(name);
+  await reportOthers('back-stairs-blues.txt', 10);
+  await reportOthers('corner-table.txt', 6);
+  reportWholeGraph('back-stairs-blues.txt');
+  console.log(`(sum of results ${sink})`);
+}
+
+const [, , task, bars, temperature] = process.argv;
+if (task === 'memory') watchMemory(Number(bars), Number(temperature));
+else await main();

@@ -65,6 +65,41 @@ describe('prices', () => {
   });
 });
 
+describe('the two routes of an open string', () => {
+  it('are parts of the best lines with and without it, which cost as much apart as it buys', () => {
+    const request = requestFor(blues, { take: { seed: 3, temperature: 1 } });
+    const result = walk(request);
+    const { slots } = explain(request, result, { room: false })!;
+    const open = result.line!.notes.filter((note) => slots[note.index]!.openStringRoutes);
+    expect(open.length).toBeGreaterThan(3);
+    for (const { index } of open) {
+      const { openStringRoutes, openStringBuys } = slots[index]!;
+      const { first, open: own, stopped } = openStringRoutes!;
+      expect(own.length).toBe(stopped.length);
+      const at = index - first;
+      expect(own[at]!.finger).toBe('0');
+      expect(stopped[at]!.finger).not.toBe('0');
+      const lines = [own, stopped].map((route) => lineThrough(request, result, index, route[at]!)!);
+      expect(lines[1]!.cost - lines[0]!.cost).toBe(openStringBuys);
+      lines.forEach((line, which) => {
+        const route = [own, stopped][which]!.slice(0, line.notes.length - first);
+        const played = line.notes.slice(first, first + route.length).map(({ placement }) => placement);
+        expect(played).toEqual(route);
+      });
+      const around = (line: (typeof lines)[number]): unknown[] =>
+        line.notes
+          .filter((note) => note.index < first || note.index >= first + own.length)
+          .map(({ placement }) => placement);
+      expect(around(lines[0]!)).toEqual(around(lines[1]!));
+    }
+  });
+
+  it('are told for open strings alone', () => {
+    const { slots } = explained(blues);
+    for (const slot of slots) expect(slot.openStringRoutes === undefined).toBe(slot.openStringBuys === null);
+  });
+});
+
 describe('elbow room', () => {
   it('counts more than one good choice a beat, and tells every spot', () => {
     const { slots } = explained(blues, { take: { seed: 2, temperature: 0.7 } }, true);

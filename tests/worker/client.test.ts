@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { TaskClient, type Answered, type Doers, type WorkerLike } from '../../src/worker';
-import { doers } from '../../src/worker/doers';
-import { reply, type FromWorker, type ToWorker } from '../../src/worker/protocol';
+import { doers, makeDoers } from '../../src/worker/doers';
+import { reply, throttled, type FromWorker, type ToWorker } from '../../src/worker/protocol';
 import type { WalkRequest, WalkResult } from '../../src/pipeline';
 import { newStudy } from '../../src/state/document';
 import { requestOf } from '../../src/state/request';
@@ -26,7 +26,7 @@ const resultFor = (wanted: WalkRequest): WalkResult => ({
   timings: {},
 });
 
-const byHand: Doers = { walk: resultFor, explain: () => null };
+const byHand: Doers = { walk: resultFor, explain: () => null, read: () => doers.read('', () => undefined) };
 
 /** A worker by hand: it clones what passes, as a real one does, and answers when told. */
 class HandWorker implements WorkerLike {
@@ -49,6 +49,11 @@ class HandWorker implements WorkerLike {
     const given: FromWorker = structuredClone(reply(message, { ...byHand, walk }));
     this.onmessage?.({ data: given } as MessageEvent<FromWorker>);
   }
+  /** Tells that the oldest message is under way. */
+  progress(id: number, done: number): void {
+    const data: FromWorker = structuredClone({ kind: 'progress', id, progress: { pass: 'forward', done } });
+    this.onmessage?.({ data } as MessageEvent<FromWorker>);
+  }
   crash(): void {
     this.onerror?.({ preventDefault: () => undefined } as unknown as ErrorEvent);
   }
@@ -58,9 +63,11 @@ function bench(startWorker?: () => WorkerLike) {
   const workers: HandWorker[] = [];
   const answers: Answered<'walk'>[] = [];
   const failures: string[] = [];
+  const progress: number[] = [];
   const client = new TaskClient({
     task: 'walk',
     patience: 2_000,
+    onprogress: ({ done }) => progress.push(done),
     startWorker:
       startWorker ??
       (() => {
@@ -73,7 +80,7 @@ function bench(startWorker?: () => WorkerLike) {
     onfailure: (message) => failures.push(message),
   });
   const titles = () => answers.map(({ answer, isLatest }) => [answer.chart.header.title, isLatest]);
-  return { client, workers, answers, failures, titles };
+  return { client, workers, answers, failures, progress, titles };
 }
 
 describe('the worker client', () => {
@@ -130,6 +137,26 @@ describe('the worker client', () => {
     expect(workers[0]?.isTerminated).toBe(true);
     workers[1]?.reply();
     expect(titles()).toEqual([['next', true]]);
+  });
+
+  it('tells how far the ask under way has come, and of no other', () => {
+    const { client, workers, progress, titles } = bench();
+    client.request(request('long'));
+    workers[0]?.progress(1, 0.25);
+    client.request(request('next'));
+    workers[0]?.progress(2, 0.3);
+    workers[0]?.progress(1, 0.5);
+    expect(progress).toEqual([0.25, 0.5]);
+    expect(client.isBusy).toBe(true);
+    workers[0]?.reply();
+    workers[0]?.progress(1, 0.9);
+    workers[0]?.progress(2, 0.1);
+    expect(progress).toEqual([0.25, 0.5, 0.1]);
+    client.cancel();
+    expect(workers[0]?.isTerminated).toBe(true);
+    workers[0]?.progress(2, 0.6);
+    expect(progress).toEqual([0.25, 0.5, 0.1]);
+    expect(titles()).toEqual([['long', false]]);
   });
 
   it('starts a crashed worker again and asks once more', () => {
@@ -205,11 +232,47 @@ describe('the worker client', () => {
   });
 });
 
+describe('progress', () => {
+  it('is passed on once in an interval, the first time after one', () => {
+    let time = 0;
+    const seen: number[] = [];
+    const tell = throttled(
+      ({ done }) => seen.push(done),
+      100,
+      () => time,
+    );
+    for (const [at, done] of [
+      [0, 0.1],
+      [99, 0.2],
+      [100, 0.3],
+      [150, 0.4],
+      [199, 0.5],
+      [200, 0.6],
+      [900, 0.7],
+    ] as const) {
+      time = at;
+      tell({ pass: 'path', done });
+    }
+    expect(seen).toEqual([0.3, 0.6, 0.7]);
+  });
+
+  it('of a line comes pass by pass and rises to the end of each', () => {
+    const seen = new Map<string, number[]>();
+    const wanted = { ...request('Key: F\n| F7 | Bb7 | F7 | C7 |'), take: { seed: 1, temperature: 1 } };
+    makeDoers().walk(wanted, ({ pass, done }) => seen.set(pass, [...(seen.get(pass) ?? []), done]));
+    expect([...seen.keys()]).toEqual(['filter', 'path']);
+    for (const values of seen.values()) {
+      expect(values).toEqual([...values].sort((a, b) => a - b));
+      expect(values.at(-1)).toBe(1);
+    }
+  });
+});
+
 describe('the computations of the worker', () => {
   it('walk and explain, with messages that can be cloned', () => {
     const wanted = request('Key: F\n| F7 | Bb7 | F7 | C7 |');
     const walked = reply(structuredClone({ task: 'walk', id: 1, ask: wanted }), doers);
-    if (walked.kind !== 'done' || walked.answer === null || !('line' in walked.answer))
+    if (walked.kind !== 'done' || walked.answer === null || !('timeline' in walked.answer))
       throw new Error('no line');
     const result = structuredClone(walked.answer);
     expect(result.line?.notes).toHaveLength(16);
@@ -222,5 +285,15 @@ describe('the computations of the worker', () => {
     }
     expect(explained.answer.slots).toHaveLength(16);
     expect(explained.answer.slots[0]?.spots[0]?.price).toBe(0);
+  });
+
+  it.each([
+    ['a pasted text', '| F7 | Bb7 |'],
+    ['a file', new TextEncoder().encode('| F7 | Bb7 |')],
+  ])('read %s', (_how, ask) => {
+    const read = structuredClone(reply(structuredClone({ task: 'read', id: 3, ask }), doers));
+    if (read.kind !== 'done' || read.answer === null || !('chart' in read.answer))
+      throw new Error('no chart');
+    expect(read.answer.chart.bars).toHaveLength(2);
   });
 });

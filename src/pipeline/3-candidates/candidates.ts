@@ -75,6 +75,23 @@ function allowedPitchClasses(slot: Slot, openStrings: ReadonlySet<number>): Read
   return allowed;
 }
 
+const kindsOfHarmony = new WeakMap<TimelineChord, string>();
+
+/** Everything about a harmony but when it comes. */
+function kindOfHarmony(harmony: TimelineChord): string {
+  const found = kindsOfHarmony.get(harmony);
+  if (found !== undefined) return found;
+  const kind = JSON.stringify({ ...harmony, tick: 0 });
+  kindsOfHarmony.set(harmony, kind);
+  return kind;
+}
+
+/** Everything about a slot but when it comes: slots of one kind have the same candidates and cost the same. */
+export function kindOfSlot(slot: Slot): string {
+  const kind = { ...slot, index: 0, bar: 0, tick: 0, harmony: 0, nextHarmony: 0 };
+  return [JSON.stringify(kind), kindOfHarmony(slot.harmony), kindOfHarmony(slot.nextHarmony)].join();
+}
+
 /** Placements by pitch, in table order. */
 export function placementsByPitch(
   placements: readonly Placement[],
@@ -88,13 +105,15 @@ export function placementsByPitch(
   return result;
 }
 
-/** Pitches that pins ask for by name: they are on offer whatever the harmony says. */
+/** Pitches that pins and kept notes ask for by name: they are on offer whatever the harmony says. */
 function pinnedPitches(
   slot: Slot,
   wishes: readonly Wish[],
   playable: readonly SoundingMidi[],
 ): SoundingMidi[] {
-  return wishes.flatMap(({ source }) => {
+  return wishes.flatMap(({ source, offers }) => {
+    const offered = offers?.(slot);
+    if (offered !== undefined) return playable.filter((one) => one === offered);
     if (source.kind !== 'pin' || !isPinnedAt(source.pin, slot)) return [];
     const { midi, pitchClass: wanted, string, stop } = source.pin;
     if (midi !== undefined) return playable.filter((one) => one === midi);
@@ -104,15 +123,31 @@ function pinnedPitches(
   });
 }
 
+/** The notes on offer, whichever slot offers them. */
+type CandidateSet = Omit<SlotCandidates, 'slot'>;
+
+/**
+ * Sets found before: those that the harmony offers by kind of slot, and those left by wishes by the placements in them.
+ * Whoever keeps one starts a new one for other placements or another range.
+ */
+export interface KnownSets {
+  readonly offered: Map<string, CandidateSet>;
+  readonly left: Map<string, CandidateSet>;
+}
+
+export const emptySets = (): KnownSets => ({ offered: new Map(), left: new Map() });
+
 /**
  * @param range where lines go by themselves; pins may ask for more
  * @param wishes masks that every placement must pass
+ * @param known kept from call to call: sets with the same placements then share their arrays
  */
 export function findCandidates(
   slots: readonly Slot[],
   placements: readonly Placement[],
   range: PitchRange,
   wishes: readonly Wish[] = [],
+  known: KnownSets = emptySets(),
 ): readonly SlotCandidates[] {
   const byPitch = placementsByPitch(placements);
   const playable = [...byPitch.keys()].sort((a, b) => a - b);
@@ -121,34 +156,51 @@ export function findCandidates(
     placements.filter((one) => one.finger === '0').map((one) => pitchClass(one.midi)),
   );
   return slots.map((slot) => {
-    const allowed = allowedPitchClasses(slot, openStrings);
-    const pitches = new Set(inRange.filter((midi) => allowed.has(pitchClass(midi))));
-    for (const midi of pinnedPitches(slot, wishes, playable)) pitches.add(midi);
+    const asked = pinnedPitches(slot, wishes, playable);
+    const key = `${asked.join()} ${kindOfSlot(slot)}`;
+    const offered = getOrMake(known.offered, key, () => {
+      const allowed = allowedPitchClasses(slot, openStrings);
+      const pitches = new Set([...inRange.filter((midi) => allowed.has(pitchClass(midi))), ...asked]);
+      return grouped(
+        [...pitches].sort((a, b) => a - b),
+        (midi) => byPitch.get(midi) ?? [],
+      );
+    });
     const mine = wishes.filter(({ source }) => source.kind === 'limit' || isPinnedAt(source.pin, slot));
-    return gather(
-      slot,
-      [...pitches].sort((a, b) => a - b),
-      (placement) => mine.every((wish) => wish.allows(placement, slot)),
-      byPitch,
-    );
+    const left = offered.placements.filter((placement) => mine.every((wish) => wish.allows(placement, slot)));
+    if (left.length === offered.placements.length) return { ...offered, slot };
+    const ids = left.map((placement) => placement.id).join();
+    const set = getOrMake(known.left, ids, () => {
+      const leftByPitch = placementsByPitch(left);
+      return grouped([...leftByPitch.keys()], (midi) => leftByPitch.get(midi)!);
+    });
+    return { ...set, slot };
   });
 }
 
-function gather(
-  slot: Slot,
+/** The value kept under a key, made when it is not there. */
+export function getOrMake<K, V>(map: Map<K, V>, key: K, make: () => V): V {
+  const found = map.get(key);
+  if (found !== undefined) return found;
+  const made = make();
+  map.set(key, made);
+  return made;
+}
+
+/** The set of these pitches, those without placements left out. */
+export function grouped(
   offered: readonly SoundingMidi[],
-  isAllowed: (placement: Placement) => boolean,
-  byPitch: ReadonlyMap<SoundingMidi, readonly Placement[]>,
-): SlotCandidates {
+  groupOf: (midi: SoundingMidi, index: number) => readonly Placement[],
+): CandidateSet {
   const pitches: SoundingMidi[] = [];
   const placements: Placement[] = [];
   const groupStart = [0];
-  for (const pitch of offered) {
-    const group = (byPitch.get(pitch) ?? []).filter(isAllowed);
-    if (group.length === 0) continue;
-    pitches.push(pitch);
+  offered.forEach((midi, index) => {
+    const group = groupOf(midi, index);
+    if (group.length === 0) return;
+    pitches.push(midi);
     placements.push(...group);
     groupStart.push(placements.length);
-  }
-  return { slot, pitches, placements, groupStart };
+  });
+  return { pitches, placements, groupStart };
 }

@@ -1,69 +1,105 @@
-// The longest stay, exactly: stopped placements of a region carry how many beats the hand has been there.
+// The longest stay, exactly: stopped placements of a region carry how many notes the hand has been there.
 //
 // Pre: candidates over a placement table. Post: candidates over a larger table in which each stopped placement of the
-// region stands once for every length of stay up to the limit; `followsOn` tells which moves between them are real.
+// region stands once for every number of notes that a stay can have come to; `followsOn` tells which moves between them
+// are real. How long so many notes last is known at each slot, so lengths are compared in ticks, without rounding.
 import { ticksPerQuarter } from '../../music';
 import { regionOf, type Placement } from '../../instrument';
-import type { Slot } from '../2-timeline';
-import type { SlotCandidates } from './candidates';
+import { getOrMake, grouped, type SlotCandidates } from './candidates';
 import type { StayLimit } from './wishes';
 
-/** A placement with the beats of the stay that end with it; 0 where no stay is counted. */
+/** A placement with the notes of the stay that end with it; 0 where no stay is counted. */
 export interface StayingPlacement extends Placement {
   readonly stay: number;
 }
 
-/** Beats of a slot, begun ones counted whole. */
-const beatsOf = (slot: Pick<Slot, 'ticks'>): number => Math.ceil(slot.ticks / ticksPerQuarter);
-
 export const isCounted = (placement: Placement, { region }: StayLimit): boolean =>
   placement.finger !== '0' && regionOf(placement.position) === region;
 
-/** Each counted placement once for every length of stay. */
-function expandTable(placements: readonly Placement[], limit: StayLimit): readonly StayingPlacement[] {
+/** For each slot, how many notes in a row that end with it fit into the limit. */
+function longestRuns(candidates: readonly SlotCandidates[], { beats }: StayLimit): readonly number[] {
+  const most = beats * ticksPerQuarter;
+  let ticks = 0;
+  let first = 0;
+  return candidates.map(({ slot }, index) => {
+    ticks += slot.ticks;
+    while (ticks > most) ticks -= candidates[first++]!.slot.ticks;
+    return index + 1 - first;
+  });
+}
+
+/** Each counted placement once for every number of notes up to `most`. */
+function expandTable(
+  placements: readonly Placement[],
+  limit: StayLimit,
+  most: number,
+): readonly StayingPlacement[] {
   const result: StayingPlacement[] = [];
   for (const placement of placements) {
-    const stays = isCounted(placement, limit)
-      ? Array.from({ length: limit.beats }, (_, index) => index + 1)
-      : [0];
+    const stays = isCounted(placement, limit) ? Array.from({ length: most }, (_, index) => index + 1) : [0];
     for (const stay of stays) result.push({ ...placement, id: result.length, stay });
   }
   return result;
 }
+
+/** Sets and the table they point into, with stays counted. */
+export interface Stays {
+  readonly placements: readonly StayingPlacement[];
+  readonly candidates: readonly SlotCandidates[];
+}
+
+/** What was expanded before, kept from call to call while the placements and the limit stay the same. */
+export interface KnownStays {
+  /** By the most notes in a stay. */
+  readonly tables: Map<number, readonly StayingPlacement[]>;
+  /** By table, notes in a stay at the slot, and set. */
+  readonly sets: Map<string, Omit<SlotCandidates, 'slot'>>;
+}
+
+export const emptyStays = (): KnownStays => ({ tables: new Map(), sets: new Map() });
 
 /** The candidates with stays counted, and the table they point into. */
 export function countStays(
   candidates: readonly SlotCandidates[],
   placements: readonly Placement[],
   limit: StayLimit,
-): { readonly candidates: readonly SlotCandidates[]; readonly placements: readonly StayingPlacement[] } {
-  const table = expandTable(placements, limit);
+  known: KnownStays = emptyStays(),
+): Stays {
+  const runs = longestRuns(candidates, limit);
+  const most = runs.reduce((a, b) => Math.max(a, b), 0);
+  const table = getOrMake(known.tables, most, () => expandTable(placements, limit, most));
   const copies = new Map<string, StayingPlacement[]>();
-  const keyOf = (one: Placement): string => [one.string, one.stop, one.finger, one.position].join();
-  for (const one of table) copies.set(keyOf(one), [...(copies.get(keyOf(one)) ?? []), one]);
+  for (const one of table) {
+    const group = copies.get(keyOf(one));
+    if (group) group.push(one);
+    else copies.set(keyOf(one), [one]);
+  }
   const expanded = candidates.map((one, index): SlotCandidates => {
-    const length = beatsOf(one.slot);
-    const pitches: SlotCandidates['pitches'][number][] = [];
-    const result: Placement[] = [];
-    const groupStart = [0];
-    one.pitches.forEach((pitch, group) => {
-      const own = one.placements
-        .slice(one.groupStart[group], one.groupStart[group + 1])
-        .flatMap((placement) => copies.get(keyOf(placement)) ?? [])
-        .filter(({ stay }) => stay === 0 || (index === 0 ? stay === length : stay >= length));
-      if (own.length === 0) return;
-      pitches.push(pitch);
-      result.push(...own);
-      groupStart.push(result.length);
-    });
-    return { slot: one.slot, pitches, placements: result, groupStart };
+    const run = runs[index]!;
+    const key = [most, run, ...one.placements.map(({ id }) => id)].join();
+    return { ...getOrMake(known.sets, key, () => expandSet(one, copies, run)), slot: one.slot };
   });
   return { candidates: expanded, placements: table };
 }
 
-/** Beats of the stay that end with a placement; 0 where none is counted. */
+function expandSet(
+  set: SlotCandidates,
+  copies: ReadonlyMap<string, readonly StayingPlacement[]>,
+  run: number,
+): Omit<SlotCandidates, 'slot'> {
+  return grouped(set.pitches, (_midi, group) =>
+    set.placements
+      .slice(set.groupStart[group], set.groupStart[group + 1])
+      .flatMap((placement) => copies.get(keyOf(placement)) ?? [])
+      .filter(({ stay }) => stay <= run),
+  );
+}
+
+const keyOf = (one: Placement): string => [one.string, one.stop, one.finger, one.position].join();
+
+/** Notes of the stay that end with a placement; 0 where none is counted. */
 export const stayOf = (placement: Placement): number => (placement as Partial<StayingPlacement>).stay ?? 0;
 
-/** True when one placement can follow another: a stay goes on by the length of the next slot, or begins with it. */
-export const followsOn = (from: Placement, to: Placement, toSlot: Pick<Slot, 'ticks'>): boolean =>
-  stayOf(to) === 0 || stayOf(to) === stayOf(from) + beatsOf(toSlot);
+/** True when one placement can follow another: a stay goes on by one note, or begins with it. */
+export const followsOn = (from: Placement, to: Placement): boolean =>
+  stayOf(to) === 0 || stayOf(to) === stayOf(from) + 1;

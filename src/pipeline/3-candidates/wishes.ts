@@ -1,6 +1,7 @@
 // What the player wants held: pins at a beat, and limits on the hand. All of them are masks over the placements of a slot.
 import { pitchClass, pitchClassOf, type SoundingMidi } from '../../music';
 import {
+  liesIn,
   regionOf,
   spanShare,
   spanShares,
@@ -9,6 +10,7 @@ import {
   type Hand,
   type HandPosition,
   type Instrument,
+  type LivingPlace,
   type Placement,
   type Region,
   type StringNumber,
@@ -27,8 +29,8 @@ export interface Pin {
   readonly stop?: number;
   readonly finger?: Finger;
   readonly position?: HandPosition;
-  /** "root here": the bass of the chord; "open here": an open string. */
-  readonly role?: 'root' | 'open';
+  /** "root here": the bass of the chord; "open here": an open string; "stopped here": no open string. */
+  readonly role?: 'root' | 'open' | 'stopped';
 }
 
 /** Consecutive stopped beats that the hand may spend in a region. */
@@ -43,6 +45,13 @@ export interface ShareLimit {
   readonly share: number;
 }
 
+export const hardestNames = ['gentle', 'least'] as const;
+/**
+ * `gentle`: no shift needs more than its time, and where the notes force one to, it needs as little more as can be.
+ * `least`: the hardest shift is as easy as that of any line there is; often the hand then hardly moves at all.
+ */
+export type HardestWord = (typeof hardestNames)[number];
+
 /** What the hand must not do. */
 export interface Limits {
   readonly barredPositions: readonly HandPosition[];
@@ -54,6 +63,10 @@ export interface Limits {
   readonly relaxedOnly?: boolean;
   readonly stay?: StayLimit;
   readonly shares?: readonly ShareLimit[];
+  /** Where stopped notes may lie; all of the neck when left out. */
+  readonly place?: LivingPlace;
+  /** The hardest shift allowed, as movement time over the time there is for it, or one of the words for it. */
+  readonly hardest?: number | HardestWord;
 }
 
 /** One wish by itself, so that a conflict can name it and a search can leave it out. */
@@ -62,8 +75,16 @@ export interface Wish {
   readonly words: string;
   readonly source:
     | { readonly kind: 'pin'; readonly pin: Pin }
-    | { readonly kind: 'limit'; readonly limit: LimitName; readonly position?: HandPosition };
-  allows(placement: Placement, slot: Slot): boolean;
+    | {
+        readonly kind: 'limit';
+        readonly limit: LimitName;
+        readonly position?: HandPosition;
+        /** The bar kept as it is, in playing order from 1. */
+        readonly bar?: number;
+      };
+  readonly allows: (placement: Placement, slot: Slot) => boolean;
+  /** A pitch that must be on offer at a slot whatever the harmony says. */
+  readonly offers?: (slot: Slot) => SoundingMidi | undefined;
 }
 
 export const limitNames = [
@@ -75,10 +96,20 @@ export const limitNames = [
   'relaxed only',
   'stay',
   'share',
+  'place',
+  'hardest move',
+  'kept bar',
 ] as const;
 export type LimitName = (typeof limitNames)[number];
 
 const isOpen = (placement: Placement): boolean => placement.finger === '0';
+
+/** The wish about the hardest move, in words. */
+export function hardestWords(hardest: NonNullable<Limits['hardest']>): string {
+  if (hardest === 'least') return 'no move harder than it has to be';
+  if (hardest === 'gentle') return 'no nasty move';
+  return `no move that takes more than ${Math.round(hardest * 100)} % of its time`;
+}
 
 /** True when a pin is about this slot. */
 export const isPinnedAt = (pin: Pin, slot: Slot): boolean =>
@@ -87,6 +118,7 @@ export const isPinnedAt = (pin: Pin, slot: Slot): boolean =>
 function hasRole(role: Pin['role'], placement: Placement, slot: Slot): boolean {
   if (role === undefined) return true;
   if (role === 'open') return isOpen(placement);
+  if (role === 'stopped') return !isOpen(placement);
   const { chord } = slot.harmony;
   return chord !== null && pitchClass(placement.midi) === pitchClassOf(chord.bass ?? chord.root);
 }
@@ -112,6 +144,7 @@ function pinWords(pin: Pin, words: WishWords): string {
   const parts: string[] = [];
   if (pin.role === 'root') parts.push('the root');
   if (pin.role === 'open') parts.push('an open string');
+  if (pin.role === 'stopped') parts.push('no open string');
   if (pin.midi !== undefined) parts.push(words.pitchName(pin.midi));
   else if (pin.pitchClass !== undefined)
     parts.push(words.pitchName((pin.pitchClass + 36) as SoundingMidi).replace(/-?\d+$/, ''));
@@ -122,7 +155,7 @@ function pinWords(pin: Pin, words: WishWords): string {
   return `bar ${pin.bar}, beat ${pin.beat}: ${parts.join(' ') || 'anything'}`;
 }
 
-/** All masks of a request, one wish each. Longest stays and shares are no masks: the lattice carries them. */
+/** All masks of a request, one wish each. Longest stays, shares and the hardest move are no masks: the lattice carries them. */
 export function wishesOf(
   limits: Limits,
   pins: readonly Pin[],
@@ -145,7 +178,10 @@ export function wishesOf(
       limit('barred string', `string ${words.stringName(string)} not used`, (one) => one.string !== string),
     );
   }
-  const { lowest, highest, highestStop } = limits;
+  const { lowest, highest, highestStop, place } = limits;
+  if (place) {
+    wishes.push(limit('place', `${place.name}: ${place.words}`, (one) => liesIn(place, one)));
+  }
   if (lowest !== undefined) {
     wishes.push(
       limit('lowest note', `nothing below ${words.pitchName(lowest)}`, (one) => one.midi >= lowest),

@@ -3,32 +3,39 @@
 // A turn looks at three slots, so two slots on either side of the window hold all that the inside depends on.
 import type { Lattice, LatticeSlot, Path } from './lattice';
 import { pitchOfPlacement } from './lattice';
-import { makeSampler } from './sample';
+import { makeSampler, weightsFor } from './sample';
+import { Weights } from './weights';
 
 /** Slots on either side of a window that its costs look at. */
 const margin = 2;
 
-/** What of a slot is kept: everything, or one placement. */
-type Kept = 'all' | number;
+/** What a slot of the window offers: everything, or the one placement that stays. */
+type Offer = 'all' | number;
 
-interface KeptPitches {
+interface Offered {
   readonly pitches: readonly number[];
   readonly placements: readonly number[];
 }
 
-function keptOf(slot: LatticeSlot, kept: Kept): KeptPitches {
-  if (kept === 'all') {
+function offeredBy(slot: LatticeSlot, offer: Offer): Offered {
+  if (offer === 'all') {
     return { pitches: [...slot.pitches.keys()], placements: [...slot.placements.keys()] };
   }
-  return { pitches: [pitchOfPlacement(slot)[kept]!], placements: [kept] };
+  return { pitches: [pitchOfPlacement(slot)[offer]!], placements: [offer] };
 }
 
 const pick = (values: Int32Array, indices: readonly number[]): Int32Array =>
   Int32Array.from(indices, (index) => values[index]!);
 
-function restrict(slot: LatticeSlot, kept: Kept, next: LatticeSlot | undefined, nextKept: Kept): LatticeSlot {
-  const { pitches, placements } = keptOf(slot, kept);
-  const columns = next ? keptOf(next, nextKept).pitches : [];
+function restrict(
+  slot: LatticeSlot,
+  offer: Offer,
+  next: LatticeSlot | undefined,
+  nextOffer: Offer,
+): LatticeSlot {
+  if (offer === 'all' && nextOffer === 'all' && next) return slot;
+  const { pitches, placements } = offeredBy(slot, offer);
+  const columns = next ? offeredBy(next, nextOffer).pitches : [];
   const steps = pitches.flatMap((row) =>
     columns.map((column) => slot.stepCosts[row * next!.pitches.length + column]!),
   );
@@ -37,7 +44,7 @@ function restrict(slot: LatticeSlot, kept: Kept, next: LatticeSlot | undefined, 
     pitchCosts: pick(slot.pitchCosts, pitches),
     placements: pick(slot.placements, placements),
     placementCosts: pick(slot.placementCosts, placements),
-    groupStart: kept === 'all' ? slot.groupStart : Int32Array.of(0, 1),
+    groupStart: offer === 'all' ? slot.groupStart : Int32Array.of(0, 1),
     stepCosts: Int32Array.from(steps),
     moves: slot.moves,
   };
@@ -58,13 +65,16 @@ export function redraw(
 ): Path | null {
   const first = Math.max(0, from - margin);
   const last = Math.min(lattice.slots.length - 1, to + margin);
-  const keptAt = (t: number): Kept => (t < from || t > to ? path[t]! : 'all');
+  const offerAt = (t: number): Offer => (t < from || t > to ? path[t]! : 'all');
   const slots: LatticeSlot[] = [];
   for (let t = first; t <= last; t++) {
     const next = t < last ? lattice.slots[t + 1] : undefined;
-    slots.push(restrict(lattice.slots[t]!, keptAt(t), next, keptAt(t + 1)));
+    slots.push(restrict(lattice.slots[t]!, offerAt(t), next, offerAt(t + 1)));
   }
-  const drawn = makeSampler({ ...lattice, slots }, temperature, unit).draw(random);
+  const { placementCount, turnCosts, reach } = lattice;
+  const window: Lattice = { slots, placementCount, turnCosts, reach };
+  const weights = new Weights(temperature, unit, weightsFor(lattice, temperature, unit));
+  const drawn = makeSampler(window, temperature, unit, weights).draw(random);
   if (!drawn) return null;
   const result = path.slice();
   for (let t = from; t <= to; t++) result[t] = drawn[t - first]!;

@@ -1,8 +1,9 @@
 export * from './conditional';
 export * from './lattice';
-export { backwardSums, forwardSums, throughCosts, type Sums } from './minimum';
-export * from './resolve';
+export { mostKeptBytes } from './chain';
+export { backwardSums, forwardSums, type Sums } from './minimum';
+export { emptyKept, type Kept, type Pass, type WatchPass } from './kept';
 export * from './room';
 export * from './sample';
 export * from './trace';
-export { boltzmann, exponential } from './weights';
+export { boltzmann, exponential, Weights } from './weights';

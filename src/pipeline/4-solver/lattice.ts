@@ -49,6 +49,8 @@ export interface Lattice {
   /** S by first and second step, each from -reach to reach: index (first + reach) * (2 reach + 1) + second + reach. */
   readonly turnCosts: Int32Array;
   readonly reach: number;
+  /** A `Kept`: what solving the lattice before left and what this one will leave. Results are the same without it. */
+  readonly kept?: object;
 }
 
 /** One choice a slot: indices into the slot's `placements`. */

@@ -1,4 +1,5 @@
-// The best path, and the price of every choice, by exact min-sum elimination (dynamic programming in two steps).
+// The sums behind the best path and the price of every choice, by exact min-sum elimination (dynamic programming in two
+// steps).
 //
 // State after slot t: (m_{t-1}, h_t). With F_t(m, h) the least cost of slots 0..t that ends there,
 //
@@ -11,112 +12,33 @@
 //   W_t(m, h)       = min over n of       S(p(h) - m, n - p(h)) + R_t(p(h), n) + K_t(h, n)
 //
 // and F_t(m, h) + W_t(m, h) is the cost of the best whole path through (m, h): its minimum over m, less the optimum, is
-// the price of placement h at slot t. Ties go to the lowest index. Paths have no state before slot 0, so there m is
-// a single dummy with no turn cost.
+// the price of placement h at slot t. Paths have no state before slot 0, so there m is a single dummy with no turn cost.
+//
+// Each table is kept less its least entry. No choice depends on it, numbers stay small however long the path, and tables
+// that differ by a constant are equal: that is how a chain sees that an edit no longer matters.
+import { Chain, type Recursion } from './chain';
+import { keptOf, matchSlots, mirrored } from './kept';
 import { barrier, clamp, infinite, type Lattice, type LatticeSlot } from './lattice';
 
-/** F_t or W_t of one slot: row m (pitches of the slot before; one row at slot 0), column h. */
+/** F_t or W_t of one slot, less the least of them: row m (pitches of the slot before; one row at slot 0), column h. */
 export type Sums = Int32Array;
 
 /** Rows of the state at slot t: the pitches of the slot before, or the dummy. */
 export const rowCount = (lattice: Lattice, t: number): number =>
   t === 0 ? 1 : lattice.slots[t - 1]!.pitches.length;
 
-/** Offsets into a row of the turn table for each pitch of a slot, seen from pitch `from`. */
-function secondSteps(slot: LatticeSlot, from: number, reach: number): Int32Array {
-  return slot.pitches.map((coordinate) => coordinate - from + reach);
-}
+/** States of slot t. */
+export const stateCount = (lattice: Lattice, t: number): number =>
+  rowCount(lattice, t) * lattice.slots[t]!.placements.length;
 
-/** Start of the turn-table row of the step from pitch m of the slot before to a coordinate; -1 for the dummy. */
-export function turnRow(lattice: Lattice, t: number, m: number, to: number): number {
-  if (t === 0) return -1;
-  return (to - lattice.slots[t - 1]!.pitches[m]! + lattice.reach) * (2 * lattice.reach + 1);
-}
-
-/** First half of a forward step: G_t, row h, column n. */
-function eliminatePitch(lattice: Lattice, t: number, forward: Sums, spread: number): Int32Array {
-  const slot = lattice.slots[t]!;
-  const next = lattice.slots[t + 1]!;
-  const placements = slot.placements.length;
-  const columns = next.pitches.length;
-  const rows = rowCount(lattice, t);
-  const { turnCosts, reach } = lattice;
-  const blocked = infinite;
-  const limit = barrier;
-  const result = new Int32Array(placements * columns).fill(blocked);
-  for (let b = 0; b < slot.pitches.length; b++) {
-    const steps = secondSteps(next, slot.pitches[b]!, reach);
-    const turns = Int32Array.from({ length: rows }, (_, m) => turnRow(lattice, t, m, slot.pitches[b]!));
-    for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
-      const out = h * columns;
-      // A predecessor worse than the best one by more than turns can differ is worse for every n: left out, exactly.
-      let bound = blocked;
-      for (let m = 0; m < rows; m++)
-        if (forward[m * placements + h]! < bound) bound = forward[m * placements + h]!;
-      bound = Math.min(blocked - 1, bound + spread);
-      for (let m = 0; m < rows; m++) {
-        const sum = forward[m * placements + h]!;
-        if (sum > bound) continue;
-        const row = turns[m]!;
-        for (let n = 0; n < columns; n++) {
-          const candidate = row < 0 ? sum : sum + turnCosts[row + steps[n]!]!;
-          if (candidate < result[out + n]!) result[out + n] = candidate;
-        }
-      }
-    }
-    const step = b * columns;
-    for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
-      for (let n = 0; n < columns; n++) {
-        const sum = result[h * columns + n]! + slot.stepCosts[step + n]!;
-        result[h * columns + n] = sum >= limit ? blocked : sum;
-      }
-    }
-  }
-  return result;
-}
-
-/** Second half of a forward step: F_{t+1} from G_t. */
-function eliminatePlacement(lattice: Lattice, t: number, best: Int32Array): Sums {
-  const slot = lattice.slots[t]!;
-  const next = lattice.slots[t + 1]!;
-  const columns = next.pitches.length;
-  const width = next.placements.length;
-  const { placementCount } = lattice;
-  const moves = slot.moves.costs;
-  const { placements: targets, groupStart } = next;
-  const blocked = infinite;
-  const result = new Int32Array(slot.pitches.length * width).fill(blocked);
-  for (let b = 0; b < slot.pitches.length; b++) {
-    const out = b * width;
-    for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
-      const moveRow = slot.placements[h]! * placementCount;
-      for (let n = 0; n < columns; n++) {
-        const sum = best[h * columns + n]!;
-        if (sum >= blocked) continue;
-        const end = groupStart[n + 1]!;
-        for (let to = groupStart[n]!; to < end; to++) {
-          const candidate = sum + moves[moveRow + targets[to]!]!;
-          if (candidate < result[out + to]!) result[out + to] = candidate;
-        }
-      }
-    }
-  }
-  addUnary(next, result);
-  return result;
-}
-
-/** Adds A + B of a slot to every row of a table over its placements. */
-function addUnary(slot: LatticeSlot, sums: Sums): void {
-  const width = slot.placements.length;
-  const unary = unaryCosts(slot);
-  const limit = barrier;
-  const blocked = infinite;
-  for (let row = 0; row < sums.length; row += width) {
-    for (let h = 0; h < width; h++) {
-      const sum = sums[row + h]! + unary[h]!;
-      sums[row + h] = sum >= limit ? blocked : sum;
-    }
-  }
+/**
+ * Where the turn costs from each pitch of the slot before through pitch b begin, so that the cost of going on to a
+ * coordinate stands at `start + coordinate`. Empty at slot 0, where there are no turns.
+ */
+export function turnStarts({ slots, reach }: Lattice, t: number, b: number): Int32Array {
+  const here = slots[t]!.pitches[b]!;
+  const before = t === 0 ? new Int32Array(0) : slots[t - 1]!.pitches;
+  return before.map((m) => (here - m + reach) * (2 * reach + 1) + reach - here);
 }
 
 /** A + B by placement. */
@@ -130,9 +52,6 @@ function unaryCosts(slot: LatticeSlot): Int32Array {
   return result;
 }
 
-/** F_0. */
-export const firstSums = (lattice: Lattice): Sums => unaryCosts(lattice.slots[0]!);
-
 /** How much two turns can differ in cost. */
 export function turnSpread({ turnCosts }: Lattice): number {
   let lowest = infinite;
@@ -144,101 +63,215 @@ export function turnSpread({ turnCosts }: Lattice): number {
   return highest - lowest;
 }
 
-/** One forward step, F_t to F_{t+1}; `spread` as `turnSpread` gives it. */
-export const forwardStep = (lattice: Lattice, t: number, forward: Sums, spread: number): Sums =>
-  eliminatePlacement(lattice, t, eliminatePitch(lattice, t, forward, spread));
-
-/** F_t for every slot. */
-export function forwardSums(lattice: Lattice): Sums[] {
-  const spread = turnSpread(lattice);
-  const result: Sums[] = [firstSums(lattice)];
-  for (let t = 0; t + 1 < lattice.slots.length; t++) result.push(forwardStep(lattice, t, result[t]!, spread));
+/** The least entry of each column of a table. */
+function columnLeast(table: Int32Array, columns: number): Int32Array {
+  const result = table.slice(0, columns);
+  for (let row = columns; row < table.length; row += columns) {
+    for (let column = 0; column < columns; column++) {
+      if (table[row + column]! < result[column]!) result[column] = table[row + column]!;
+    }
+  }
   return result;
 }
 
-/** One backward step, W_{t+1} to W_t; `spread` as `turnSpread` gives it. */
-export function backwardStep(lattice: Lattice, t: number, after: Sums, spread: number): Sums {
-  const slot = lattice.slots[t]!;
-  const next = lattice.slots[t + 1]!;
-  const placements = slot.placements.length;
-  const columns = next.pitches.length;
-  const width = next.placements.length;
-  const rows = rowCount(lattice, t);
-  const { turnCosts, reach, placementCount } = lattice;
-  const moves = slot.moves.costs;
-  const unary = unaryCosts(next);
-  const { placements: targets, groupStart } = next;
+/** The table less its least entry, blocked entries made the same; changed in place. */
+function levelled(sums: Sums): Sums {
   const blocked = infinite;
   const limit = barrier;
-  const result = new Int32Array(rows * placements).fill(blocked);
-  const ahead = new Int32Array(width);
-  const best = new Int32Array(columns);
-  const open = new Int32Array(columns);
+  let least = limit;
+  for (let index = 0; index < sums.length; index++) if (sums[index]! < least) least = sums[index]!;
+  for (let index = 0; index < sums.length; index++) {
+    const sum = sums[index]!;
+    sums[index] = sum >= limit ? blocked : sum - least;
+  }
+  return sums;
+}
+
+/** G_t, row h, column n: the pitch before is eliminated. */
+function forwardPitch(lattice: Lattice, t: number, forward: Sums, spread: number): Int32Array {
+  const slot = lattice.slots[t]!;
+  const { pitches: targets } = lattice.slots[t + 1]!;
+  const { turnCosts } = lattice;
+  const placements = slot.placements.length;
+  const columns = targets.length;
+  const limit = barrier;
+  const blocked = infinite;
+  const least = columnLeast(forward, placements);
+  const result = new Int32Array(placements * columns).fill(blocked);
   for (let b = 0; b < slot.pitches.length; b++) {
-    for (let to = 0; to < width; to++) ahead[to] = clamp(unary[to]! + after[b * width + to]!);
-    const steps = secondSteps(next, slot.pitches[b]!, reach);
-    const turns = Int32Array.from({ length: rows }, (_, m) => turnRow(lattice, t, m, slot.pitches[b]!));
-    for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
-      const moveRow = slot.placements[h]! * placementCount;
-      let bound = blocked;
-      for (let n = 0; n < columns; n++) {
-        let lowest = blocked;
-        const end = groupStart[n + 1]!;
-        for (let to = groupStart[n]!; to < end; to++) {
-          const candidate = moves[moveRow + targets[to]!]! + ahead[to]!;
-          if (candidate < lowest) lowest = candidate;
+    const first = slot.groupStart[b]!;
+    const end = slot.groupStart[b + 1]!;
+    const turns = turnStarts(lattice, t, b);
+    for (let m = 0; m < turns.length; m++) {
+      const turn = turns[m]!;
+      for (let h = first; h < end; h++) {
+        const sum = forward[m * placements + h]!;
+        // A predecessor worse than the best one by more than turns can differ is worse for every n: left out, exactly.
+        if (sum >= limit || sum > least[h]! + spread) continue;
+        const out = h * columns;
+        for (let n = 0; n < columns; n++) {
+          const candidate = sum + turnCosts[turn + targets[n]!]!;
+          if (candidate < result[out + n]!) result[out + n] = candidate;
         }
-        lowest += slot.stepCosts[b * columns + n]!;
-        best[n] = lowest;
-        if (lowest < bound) bound = lowest;
       }
-      // A way on that is worse than the best one by more than turns can differ is worse for every m: left out, exactly.
-      let kept = 0;
-      for (let n = 0; n < columns; n++) if (best[n]! <= bound + spread && best[n]! < limit) open[kept++] = n;
-      for (let m = 0; m < rows; m++) {
-        const row = turns[m]!;
-        let lowest = blocked;
-        for (let k = 0; k < kept; k++) {
-          const n = open[k]!;
-          const candidate = row < 0 ? best[n]! : best[n]! + turnCosts[row + steps[n]!]!;
-          if (candidate < lowest) lowest = candidate;
-        }
-        result[m * placements + h] = lowest >= limit ? blocked : lowest;
+    }
+    for (let h = first; h < end; h++) {
+      for (let n = 0; n < columns; n++) {
+        const sum = (t === 0 ? forward[h]! : result[h * columns + n]!) + slot.stepCosts[b * columns + n]!;
+        result[h * columns + n] = sum >= limit ? blocked : sum;
       }
     }
   }
   return result;
 }
 
-/** W of the last slot: nothing is left to pay. */
-export function lastSums(lattice: Lattice): Sums {
-  const last = lattice.slots.length - 1;
-  return new Int32Array(rowCount(lattice, last) * lattice.slots[last]!.placements.length);
+/** F_{t+1} from G_t: the placement before is eliminated. Four of them a round, so that targets are looked up once. */
+function forwardPlacement(lattice: Lattice, t: number, best: Int32Array): Sums {
+  const slot = lattice.slots[t]!;
+  const { placements: targets, groupStart, pitches } = lattice.slots[t + 1]!;
+  const columns = pitches.length;
+  const width = targets.length;
+  const moves = slot.moves.costs;
+  const unary = unaryCosts(lattice.slots[t + 1]!);
+  const result = new Int32Array(slot.pitches.length * width).fill(infinite);
+  for (let b = 0; b < slot.pitches.length; b++) {
+    const out = b * width;
+    const last = slot.groupStart[b + 1]! - 1;
+    for (let h = slot.groupStart[b]!; h <= last; h += 4) {
+      // At the end of a group its last placement stands in for those that are missing.
+      const [h1, h2, h3] = [Math.min(h + 1, last), Math.min(h + 2, last), Math.min(h + 3, last)];
+      const row0 = slot.placements[h]! * lattice.placementCount;
+      const row1 = slot.placements[h1]! * lattice.placementCount;
+      const row2 = slot.placements[h2]! * lattice.placementCount;
+      const row3 = slot.placements[h3]! * lattice.placementCount;
+      for (let n = 0; n < columns; n++) {
+        const sum0 = best[h * columns + n]!;
+        const sum1 = best[h1 * columns + n]!;
+        const sum2 = best[h2 * columns + n]!;
+        const sum3 = best[h3 * columns + n]!;
+        const end = groupStart[n + 1]!;
+        for (let to = groupStart[n]!; to < end; to++) {
+          const target = targets[to]!;
+          const candidate = Math.min(
+            Math.min((sum0 + moves[row0 + target]!) | 0, (sum1 + moves[row1 + target]!) | 0),
+            Math.min((sum2 + moves[row2 + target]!) | 0, (sum3 + moves[row3 + target]!) | 0),
+          );
+          if (candidate < result[out + to]!) result[out + to] = candidate;
+        }
+      }
+    }
+    for (let to = 0; to < width; to++) result[out + to]! += unary[to]!;
+  }
+  return levelled(result);
 }
 
-/** W_t for every slot; after the last slot nothing is left to pay. */
-export function backwardSums(lattice: Lattice): Sums[] {
-  const last = lattice.slots.length - 1;
-  const result = new Array<Sums>(last + 1);
-  result[last] = lastSums(lattice);
-  const spread = turnSpread(lattice);
-  for (let t = last - 1; t >= 0; t--) result[t] = backwardStep(lattice, t, result[t + 1]!, spread);
+/** F_{t+1} from F_t. */
+const forwardStep = (lattice: Lattice, t: number, forward: Sums, spread: number): Sums =>
+  forwardPlacement(lattice, t, forwardPitch(lattice, t, forward, spread));
+
+/** K_t, row h, column n: the placement to come is eliminated. Steps are included. */
+function backwardPlacement(lattice: Lattice, t: number, after: Sums): Int32Array {
+  const slot = lattice.slots[t]!;
+  const { placements: targets, groupStart, pitches } = lattice.slots[t + 1]!;
+  const columns = pitches.length;
+  const width = targets.length;
+  const moves = slot.moves.costs;
+  const limit = barrier;
+  const blocked = infinite;
+  const unary = unaryCosts(lattice.slots[t + 1]!);
+  const ahead = new Int32Array(width);
+  const result = new Int32Array(slot.placements.length * columns);
+  for (let b = 0; b < slot.pitches.length; b++) {
+    for (let to = 0; to < width; to++) ahead[to] = clamp(unary[to]! + after[b * width + to]!);
+    for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
+      const row = slot.placements[h]! * lattice.placementCount;
+      for (let n = 0; n < columns; n++) {
+        let least = blocked;
+        const end = groupStart[n + 1]!;
+        for (let to = groupStart[n]!; to < end; to++) {
+          least = Math.min(least, (moves[row + targets[to]!]! + ahead[to]!) | 0);
+        }
+        least += slot.stepCosts[b * columns + n]!;
+        result[h * columns + n] = least >= limit ? blocked : least;
+      }
+    }
+  }
   return result;
 }
 
-/** Least cost of a whole path through each placement of each slot (`infinite` where there is none). */
-export function throughCosts(
-  lattice: Lattice,
-  forward: readonly Sums[],
-  backward: readonly Sums[],
-): Int32Array[] {
-  return lattice.slots.map((slot, t) => {
-    const width = slot.placements.length;
-    const result = new Int32Array(width).fill(infinite);
-    forward[t]!.forEach((sum, index) => {
-      const total = clamp(sum + backward[t]![index]!);
-      if (total < result[index % width]!) result[index % width] = total;
-    });
-    return result;
-  });
+/** W_t from K_t: the pitch to come is eliminated. */
+function backwardPitch(lattice: Lattice, t: number, ways: Int32Array, spread: number): Sums {
+  const slot = lattice.slots[t]!;
+  const { pitches: targets } = lattice.slots[t + 1]!;
+  const { turnCosts } = lattice;
+  const placements = slot.placements.length;
+  const columns = targets.length;
+  const rows = rowCount(lattice, t);
+  const result = new Int32Array(rows * placements).fill(infinite);
+  for (let b = 0; b < slot.pitches.length; b++) {
+    const turns = turnStarts(lattice, t, b);
+    for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
+      let least = barrier;
+      for (let n = 0; n < columns; n++) least = Math.min(least, ways[h * columns + n]!);
+      for (let n = 0; n < columns; n++) {
+        const way = ways[h * columns + n]!;
+        // A way on that is worse than the best one by more than turns can differ is worse for every m: left out, exactly.
+        if (way >= barrier || way > least + spread) continue;
+        for (let m = 0; m < rows; m++) {
+          const candidate = t === 0 ? way : way + turnCosts[turns[m]! + targets[n]!]!;
+          if (candidate < result[m * placements + h]!) result[m * placements + h] = candidate;
+        }
+      }
+    }
+  }
+  return levelled(result);
+}
+
+/** W_t from W_{t+1}. */
+const backwardStep = (lattice: Lattice, t: number, after: Sums, spread: number): Sums =>
+  backwardPitch(lattice, t, backwardPlacement(lattice, t, after), spread);
+
+const isSameSums = (a: Sums, b: Sums): boolean =>
+  a.length === b.length && a.every((sum, state) => sum === b[state]);
+
+/** F_t at every slot t. @param spacing slots from one that is kept to the next; left out, as memory allows */
+export function forwardSums(lattice: Lattice, spacing?: number): Chain<Sums> {
+  const { slots } = lattice;
+  const kept = keptOf(lattice);
+  const spread = turnSpread(lattice);
+  const recursion: Recursion<Sums> = {
+    length: slots.length,
+    first: () => levelled(unaryCosts(slots[0]!)),
+    next: (t, sums) => forwardStep(lattice, t, sums, spread),
+    isSame: isSameSums,
+    bytesAt: (t) => stateCount(lattice, t) * Int32Array.BYTES_PER_ELEMENT,
+  };
+  const before = kept?.forward;
+  const earlier = before && { chain: before.chain, match: matchSlots(before.lattice, lattice) };
+  const chain = new Chain(recursion, earlier, (done) => kept?.watch('forward', done), spacing);
+  if (kept) kept.forward = { lattice, chain };
+  return chain;
+}
+
+/** W_t at place T - 1 - t, from the last slot back: nothing is left to pay after it. @param spacing as above */
+export function backwardSums(lattice: Lattice, spacing?: number): Chain<Sums> {
+  const { slots } = lattice;
+  const kept = keptOf(lattice);
+  const last = slots.length - 1;
+  const spread = turnSpread(lattice);
+  const recursion: Recursion<Sums> = {
+    length: slots.length,
+    first: () => new Int32Array(stateCount(lattice, last)),
+    next: (place, sums) => backwardStep(lattice, last - place - 1, sums, spread),
+    isSame: isSameSums,
+    bytesAt: (place) => stateCount(lattice, last - place) * Int32Array.BYTES_PER_ELEMENT,
+  };
+  const before = kept?.backward;
+  const earlier = before && {
+    chain: before.chain,
+    match: mirrored(matchSlots(before.lattice, lattice), before.chain.length),
+  };
+  const chain = new Chain(recursion, earlier, (done) => kept?.watch('backward', done), spacing);
+  if (kept) kept.backward = { lattice, chain };
+  return chain;
 }

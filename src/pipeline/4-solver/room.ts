@@ -11,12 +11,21 @@
 //
 // log w is a sum of a part that knows h' and a part that knows m and n only, so all sums over h' are taken once for each
 // (h, n) and then combined over n for each m: the two steps of minimum.ts again.
+import { keptOf } from './kept';
 import type { Lattice } from './lattice';
-import { rowCount, turnRow } from './minimum';
-import { boltzmann, scaleToOne, weightedLattice, type Weighted } from './weights';
+import { rowCount, stateCount, turnStarts } from './minimum';
+import { weightsFor } from './sample';
+import { scaleToOne, type Weights } from './weights';
 
 /** Entropies of one slot in bits, row m, column h. */
 export type Entropies = Float64Array;
+
+/** What the slots from t on know: weights of all that follows and entropies by slots looked ahead. */
+interface Ahead {
+  readonly beta: Float64Array;
+  /** E_1 to E_window. */
+  readonly entropies: readonly Entropies[];
+}
 
 /** Sums over the placements of one pitch, for one h: weights, weights times their logarithm, weights times E_j. */
 interface GroupSums {
@@ -26,85 +35,103 @@ interface GroupSums {
   readonly entropy: readonly Float64Array[];
 }
 
-const emptySums = (columns: number, ahead: number): GroupSums => ({
-  weight: new Float64Array(columns),
-  weightLog: new Float64Array(columns),
-  entropy: Array.from({ length: ahead }, () => new Float64Array(columns)),
-});
+const logarithms = (weights: Float64Array): Float64Array =>
+  weights.map((weight) => (weight > 0 ? Math.log(weight) : 0));
 
-/** What the slots from t on know: weights of all that follows and entropies by slots looked ahead. */
-interface Ahead {
-  readonly beta: Float64Array;
-  /** E_1 to E_window. */
-  readonly entropies: readonly Float64Array[];
-}
-
+/** Sums over h' for every placement h with pitch b, given w(h') without the melody, and its logarithm, by parts. */
 function gather(
   lattice: Lattice,
-  weighted: Weighted,
+  weights: Weights,
   t: number,
-  b: number,
   h: number,
-  after: Ahead,
+  ahead: Float64Array,
+  entropies: readonly Float64Array[],
   sums: GroupSums,
 ): void {
   const slot = lattice.slots[t]!;
-  const next = lattice.slots[t + 1]!;
-  const width = next.placements.length;
+  const { placements: targets, groupStart, pitches } = lattice.slots[t + 1]!;
   const moveRow = slot.placements[h]! * lattice.placementCount;
-  const moves = weighted.moves[t]!;
-  const unary = weighted.unary[t + 1]!;
-  for (let n = 0; n < next.pitches.length; n++) {
-    let weight = 0;
-    let weightLog = 0;
-    for (const sum of sums.entropy) sum[n] = 0;
-    for (let to = next.groupStart[n]!; to < next.groupStart[n + 1]!; to++) {
-      const w = moves[moveRow + next.placements[to]!]! * unary[to]! * after.beta[b * width + to]!;
-      if (w === 0) continue;
-      weight += w;
-      weightLog += w * Math.log(w);
-      for (let k = 0; k < sums.entropy.length; k++)
-        sums.entropy[k]![n]! += w * after.entropies[k]![b * width + to]!;
+  const moves = weights.ofTable(slot.moves.costs);
+  const { weight, weightLog, entropy } = sums;
+  const own = new Float64Array(targets.length);
+  for (let to = 0; to < targets.length; to++) own[to] = moves[moveRow + targets[to]!]! * ahead[to]!;
+  const logs = logarithms(own);
+  for (let n = 0; n < pitches.length; n++) {
+    const end = groupStart[n + 1]!;
+    let total = 0;
+    let totalLog = 0;
+    for (let to = groupStart[n]!; to < end; to++) {
+      total += own[to]!;
+      totalLog += own[to]! * logs[to]!;
     }
-    sums.weight[n] = weight;
-    sums.weightLog[n] = weightLog;
+    weight[n] = total;
+    weightLog[n] = totalLog;
+    for (let k = 0; k < entropy.length; k++) {
+      const onward = entropies[k]!;
+      let sum = 0;
+      for (let to = groupStart[n]!; to < end; to++) sum += own[to]! * onward[to]!;
+      entropy[k]![n] = sum;
+    }
   }
 }
 
-function stepBack(lattice: Lattice, weighted: Weighted, t: number, after: Ahead, window: number): Ahead {
+/** Weights of going on through pitch b: row m, column n, step and turn. */
+function onward(lattice: Lattice, weights: Weights, t: number, b: number): Float64Array {
+  const { pitches: targets } = lattice.slots[t + 1]!;
+  const { steps } = weights.ofSlot(lattice.slots[t]!);
+  const turnWeights = weights.ofTable(lattice.turnCosts);
+  const turns = turnStarts(lattice, t, b);
+  const result = new Float64Array(rowCount(lattice, t) * targets.length);
+  for (let index = 0; index < result.length; index++) {
+    const n = index % targets.length;
+    const turn = turns[Math.floor(index / targets.length)];
+    const step = steps[b * targets.length + n]!;
+    result[index] = turn === undefined ? step : step * turnWeights[turn + targets[n]!]!;
+  }
+  return result;
+}
+
+function stepBack(lattice: Lattice, weights: Weights, t: number, after: Ahead, window: number): Ahead {
   const slot = lattice.slots[t]!;
   const next = lattice.slots[t + 1]!;
   const placements = slot.placements.length;
   const columns = next.pitches.length;
+  const width = next.placements.length;
   const rows = rowCount(lattice, t);
+  const { unary } = weights.ofSlot(next);
   const beta = new Float64Array(rows * placements);
   const entropies = Array.from({ length: window }, () => new Float64Array(rows * placements));
-  const sums = emptySums(columns, window - 1);
-  const steps = weighted.steps[t]!;
-  const factors = new Float64Array(columns);
+  const sums: GroupSums = {
+    weight: new Float64Array(columns),
+    weightLog: new Float64Array(columns),
+    entropy: Array.from({ length: window - 1 }, () => new Float64Array(columns)),
+  };
   for (let b = 0; b < slot.pitches.length; b++) {
+    const factors = onward(lattice, weights, t, b);
+    const factorLogs = logarithms(factors);
+    const states = [b * width, (b + 1) * width] as const;
+    const ahead = after.beta.slice(...states).map((weight, to) => weight * unary[to]!);
+    const entropiesAhead = after.entropies.map((one) => one.subarray(...states));
     for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
-      gather(lattice, weighted, t, b, h, after, sums);
+      gather(lattice, weights, t, h, ahead, entropiesAhead, sums);
       for (let m = 0; m < rows; m++) {
-        const row = turnRow(lattice, t, m, slot.pitches[b]!);
         let z = 0;
         let weightLog = 0;
         for (let n = 0; n < columns; n++) {
-          const second = next.pitches[n]! - slot.pitches[b]! + lattice.reach;
-          const factor = steps[b * columns + n]! * (row < 0 ? 1 : weighted.turns[row + second]!);
-          factors[n] = factor;
-          if (factor === 0) continue;
+          const factor = factors[m * columns + n]!;
           z += factor * sums.weight[n]!;
-          weightLog += factor * (sums.weightLog[n]! + sums.weight[n]! * Math.log(factor));
+          weightLog += factor * (sums.weightLog[n]! + sums.weight[n]! * factorLogs[m * columns + n]!);
         }
         const state = m * placements + h;
         beta[state] = z;
         if (z === 0) continue;
         const own = (Math.log(z) - weightLog / z) / Math.LN2;
-        for (let k = 0; k < window; k++) {
-          let onward = 0;
-          if (k > 0) for (let n = 0; n < columns; n++) onward += factors[n]! * sums.entropy[k - 1]![n]!;
-          entropies[k]![state] = own + onward / z;
+        entropies[0]![state] = own;
+        for (let k = 1; k < window; k++) {
+          const entropy = sums.entropy[k - 1]!;
+          let later = 0;
+          for (let n = 0; n < columns; n++) later += factors[m * columns + n]! * entropy[n]!;
+          entropies[k]![state] = own + later / z;
         }
       }
     }
@@ -113,33 +140,36 @@ function stepBack(lattice: Lattice, weighted: Weighted, t: number, after: Ahead,
   return { beta, entropies };
 }
 
-/** Entropy of the next slots for every state of every slot. */
-export interface Room {
-  /** Bits in the `window` slots after slot t (fewer at the end), row m, column h. */
-  readonly bits: readonly Entropies[];
-  /** How many slots those bits are spread over, by slot. */
-  readonly lengths: readonly number[];
-}
+/**
+ * Entropies of the `window` slots after slot t, fewer at the end, with the number of slots they are spread over. Told slot
+ * by slot, the last one first: together they would not fit into memory for a long path.
+ */
+export type VisitRoom = (t: number, bits: Entropies, slots: number) => void;
 
 /**
  * @param window slots looked ahead
  * @param unit integer cost units to one natural unit
  */
-export function elbowRoom(lattice: Lattice, temperature: number, unit: number, window: number): Room {
-  const weighted = weightedLattice(lattice, boltzmann(temperature, unit));
+export function visitRoom(
+  lattice: Lattice,
+  temperature: number,
+  unit: number,
+  window: number,
+  visit: VisitRoom,
+): void {
+  const weights = weightsFor(lattice, temperature, unit);
   const last = lattice.slots.length - 1;
-  const size = rowCount(lattice, last) * lattice.slots[last]!.placements.length;
-  const bits = new Array<Entropies>(last + 1);
+  const size = stateCount(lattice, last);
   let ahead: Ahead = {
     beta: new Float64Array(size).fill(1),
     entropies: Array.from({ length: window }, () => new Float64Array(size)),
   };
-  bits[last] = ahead.entropies[window - 1]!;
+  visit(last, ahead.entropies[window - 1]!, 0);
   for (let t = last - 1; t >= 0; t--) {
-    ahead = stepBack(lattice, weighted, t, ahead, window);
-    bits[t] = ahead.entropies[window - 1]!;
+    ahead = stepBack(lattice, weights, t, ahead, window);
+    visit(t, ahead.entropies[window - 1]!, Math.min(window, last - t));
+    keptOf(lattice)?.watch('look ahead', 1 - t / last);
   }
-  return { bits, lengths: lattice.slots.map((_, t) => Math.min(window, last - t)) };
 }
 
 /** Good choices a slot: the perplexity of so many bits over so many slots; 1 when nothing is left to choose. */

@@ -1,6 +1,8 @@
-// From sums to paths: the best path of all, and the best path through any placement.
-import { clamp, infinite, pitchOfPlacement, type Lattice, type Path } from './lattice';
-import { forwardSums, rowCount, turnRow, type Sums } from './minimum';
+// From sums to paths: the best path of all, and the best path through any placement. Ties go to the lowest index.
+import type { Chain } from './chain';
+import { keptOf } from './kept';
+import { barrier, clamp, infinite, pathCost, pitchOfPlacement, type Lattice, type Path } from './lattice';
+import { backwardSums, forwardSums, rowCount, turnStarts, type Sums } from './minimum';
 
 /** A path with its cost. */
 export interface Best {
@@ -14,114 +16,207 @@ interface State {
   readonly placement: number;
 }
 
-/** The best path; null when every path is blocked. Ties go to the lowest index, from the last slot back. */
-export function bestPath(lattice: Lattice, forward: readonly Sums[] = forwardSums(lattice)): Best | null {
+/** The best path; null when every path is blocked. */
+export function bestPath(lattice: Lattice): Best | null {
+  const forward = forwardSums(lattice);
   const last = lattice.slots.length - 1;
-  const width = lattice.slots[last]!.placements.length;
-  let cost = infinite;
-  let index = -1;
-  forward[last]!.forEach((sum, state) => {
-    if (sum < cost) {
-      cost = sum;
-      index = state;
-    }
-  });
-  if (index < 0) return null;
+  const state = leastState(lattice, last, forward.at(last));
+  if (!state) return null;
   const path = new Int32Array(last + 1);
-  traceBack(lattice, forward, last, { before: Math.floor(index / width), placement: index % width }, path);
-  return { path, cost };
+  traceBack(lattice, forward, last, state, path);
+  return { path, cost: pathCost(lattice, path) };
 }
 
-/** The best path through placement h of slot t; null when every such path is blocked. */
-export function bestPathThrough(
+/** The prices of all placements of a lattice. */
+export interface Prices {
+  readonly optimum: number;
+  /** Cost of the best path through each placement of slot t, less the optimum; `infinite` where there is none. */
+  at(t: number): Int32Array;
+  /** The best path through placement h of slot t; null when every such path is blocked. */
+  pathThrough(t: number, h: number): Best | null;
+  /** Where the best paths through two placements of slot t differ; null when either is blocked. */
+  parting(t: number, h: number, other: number): Parting | null;
+}
+
+/** Two paths from the first slot in which they differ to the last one around it. */
+export interface Parting {
+  readonly first: number;
+  readonly path: Path;
+  readonly other: Path;
+}
+
+/** Null when every path is blocked. */
+export function pricesOf(lattice: Lattice): Prices | null {
+  const best = bestPath(lattice);
+  if (!best) return null;
+  const forward = keptOf(lattice)?.forward?.chain ?? forwardSums(lattice);
+  const backward = backwardSums(lattice);
+  return {
+    optimum: best.cost,
+    at: (t) => pricesAt(lattice, t, forward.at(t), backwardAt(backward, t)),
+    pathThrough: (t, h) => pathThrough(lattice, forward, backward, t, h),
+    parting: (t, h, other) => parting(lattice, forward, backward, t, h, other),
+  };
+}
+
+/** W_t. */
+const backwardAt = (backward: Chain<Sums>, t: number): Sums => backward.at(backward.length - 1 - t);
+
+function pricesAt(lattice: Lattice, t: number, forward: Sums, backward: Sums): Int32Array {
+  const width = lattice.slots[t]!.placements.length;
+  const result = new Int32Array(width).fill(infinite);
+  forward.forEach((sum, state) => {
+    const total = clamp(sum + backward[state]!);
+    if (total < result[state % width]!) result[state % width] = total;
+  });
+  const least = result.reduce((a, b) => Math.min(a, b), infinite);
+  return result.map((total) => (total >= barrier ? infinite : total - least));
+}
+
+/** The state of slot t with placement h that the best path through it has; null when every such path is blocked. */
+function bestStateOf(
   lattice: Lattice,
-  forward: readonly Sums[],
-  backward: readonly Sums[],
+  forward: Chain<Sums>,
+  backward: Chain<Sums>,
+  t: number,
+  h: number,
+): State | null {
+  const width = lattice.slots[t]!.placements.length;
+  const before = forward.at(t);
+  const after = backwardAt(backward, t);
+  const totals = before.map((sum, state) => (state % width === h ? clamp(sum + after[state]!) : infinite));
+  return leastState(lattice, t, totals);
+}
+
+function pathThrough(
+  lattice: Lattice,
+  forward: Chain<Sums>,
+  backward: Chain<Sums>,
   t: number,
   h: number,
 ): Best | null {
-  const width = lattice.slots[t]!.placements.length;
-  let cost = infinite;
-  let before = -1;
-  for (let m = 0; m < rowCount(lattice, t); m++) {
-    const total = clamp(forward[t]![m * width + h]! + backward[t]![m * width + h]!);
-    if (total < cost) {
-      cost = total;
-      before = m;
-    }
-  }
-  if (before < 0) return null;
+  const state = bestStateOf(lattice, forward, backward, t, h);
+  if (!state) return null;
   const path = new Int32Array(lattice.slots.length);
-  traceBack(lattice, forward, t, { before, placement: h }, path);
-  traceAhead(lattice, backward, t, { before, placement: h }, path);
-  return { path, cost };
+  traceBack(lattice, forward, t, state, path);
+  traceAhead(lattice, backward, t, state, path);
+  return { path, cost: pathCost(lattice, path) };
+}
+
+const isSameState = (a: State, b: State): boolean => a.before === b.before && a.placement === b.placement;
+
+function parting(
+  lattice: Lattice,
+  forward: Chain<Sums>,
+  backward: Chain<Sums>,
+  t: number,
+  h: number,
+  other: number,
+): Parting | null {
+  const own = bestStateOf(lattice, forward, backward, t, h);
+  const elsewhere = bestStateOf(lattice, forward, backward, t, other);
+  if (!own || !elsewhere) return null;
+  const path = [own.placement];
+  const otherPath = [elsewhere.placement];
+  let first = t;
+  // From a common state on both paths are the same.
+  for (let [a, b] = [own, elsewhere]; first > 0; first--) {
+    a = predecessor(lattice, first - 1, forward.at(first - 1), a);
+    b = predecessor(lattice, first - 1, forward.at(first - 1), b);
+    if (isSameState(a, b)) break;
+    path.unshift(a.placement);
+    otherPath.unshift(b.placement);
+  }
+  for (let [a, b, slot] = [own, elsewhere, t]; slot + 1 < lattice.slots.length; slot++) {
+    a = successor(lattice, slot, backwardAt(backward, slot + 1), a);
+    b = successor(lattice, slot, backwardAt(backward, slot + 1), b);
+    if (isSameState(a, b)) break;
+    path.push(a.placement);
+    otherPath.push(b.placement);
+  }
+  return { first, path: Int32Array.from(path), other: Int32Array.from(otherPath) };
+}
+
+/** The state with the least sum; null when all are blocked. */
+function leastState(lattice: Lattice, t: number, sums: Sums): State | null {
+  const width = lattice.slots[t]!.placements.length;
+  let least = barrier;
+  let found = -1;
+  sums.forEach((sum, state) => {
+    if (sum >= least) return;
+    least = sum;
+    found = state;
+  });
+  return found < 0 ? null : { before: Math.floor(found / width), placement: found % width };
 }
 
 /** Fills a path from a state of slot t down to slot 0. */
-function traceBack(lattice: Lattice, forward: readonly Sums[], t: number, state: State, path: Path): void {
+function traceBack(lattice: Lattice, forward: Chain<Sums>, t: number, state: State, path: Path): void {
   path[t] = state.placement;
   let current = state;
   for (let earlier = t - 1; earlier >= 0; earlier--) {
-    current = predecessor(lattice, earlier, forward, current);
+    current = predecessor(lattice, earlier, forward.at(earlier), current);
     path[earlier] = current.placement;
+    keptOf(lattice)?.watch('path', 1 - earlier / t);
   }
 }
 
-/** The lowest (m_{t-1}, h_t) that explains F_{t+1} of a state. */
-function predecessor(lattice: Lattice, t: number, forward: readonly Sums[], state: State): State {
+/** The first state of slot t from which a state of slot t + 1 is reached at the least cost. */
+function predecessor(lattice: Lattice, t: number, forward: Sums, state: State): State {
   const slot = lattice.slots[t]!;
   const next = lattice.slots[t + 1]!;
   const b = state.before;
-  const to = state.placement;
-  const wanted = forward[t + 1]![b * next.placements.length + to]!;
-  const n = pitchOfPlacement(next)[to]!;
-  const coordinate = slot.pitches[b]!;
-  const second = next.pitches[n]! - coordinate + lattice.reach;
-  const fixed = slot.stepCosts[b * next.pitches.length + n]! + next.pitchCosts[n]! + next.placementCosts[to]!;
+  const target = next.pitches[pitchOfPlacement(next)[state.placement]!]!;
+  const turns = turnStarts(lattice, t, b);
+  const rows = rowCount(lattice, t);
+  let least = infinite;
+  let found: State = { before: 0, placement: slot.groupStart[b]! };
   for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
-    const move = slot.moves.costs[slot.placements[h]! * lattice.placementCount + next.placements[to]!]!;
-    for (let m = 0; m < rowCount(lattice, t); m++) {
-      const sum = forward[t]![m * slot.placements.length + h]!;
-      if (sum >= infinite) continue;
-      const row = turnRow(lattice, t, m, coordinate);
-      const turn = row < 0 ? 0 : lattice.turnCosts[row + second]!;
-      if (sum + turn + fixed + move === wanted) return { placement: h, before: m };
+    const move =
+      slot.moves.costs[slot.placements[h]! * lattice.placementCount + next.placements[state.placement]!]!;
+    for (let m = 0; m < rows; m++) {
+      const turn = t === 0 ? 0 : lattice.turnCosts[turns[m]! + target]!;
+      const sum = forward[m * slot.placements.length + h]! + turn + move;
+      if (sum >= least) continue;
+      least = sum;
+      found = { before: m, placement: h };
     }
   }
-  throw new Error('forward sums do not belong to this lattice');
+  return found;
 }
 
 /** Fills a path from a state of slot t up to the last slot. */
-function traceAhead(lattice: Lattice, backward: readonly Sums[], t: number, state: State, path: Path): void {
+function traceAhead(lattice: Lattice, backward: Chain<Sums>, t: number, state: State, path: Path): void {
   path[t] = state.placement;
   let current = state;
   for (let slot = t; slot + 1 < lattice.slots.length; slot++) {
-    current = successor(lattice, slot, backward, current);
+    current = successor(lattice, slot, backwardAt(backward, slot + 1), current);
     path[slot + 1] = current.placement;
   }
 }
 
-/** The lowest h_{t+1} that explains W_t of a state. */
-function successor(lattice: Lattice, t: number, backward: readonly Sums[], state: State): State {
+/** The first state of slot t + 1 that goes on from a state of slot t at the least cost. */
+function successor(lattice: Lattice, t: number, after: Sums, state: State): State {
   const slot = lattice.slots[t]!;
   const next = lattice.slots[t + 1]!;
   const h = state.placement;
   const b = pitchOfPlacement(slot)[h]!;
-  const wanted = backward[t]![state.before * slot.placements.length + h]!;
-  const row = turnRow(lattice, t, state.before, slot.pitches[b]!);
+  const turn = turnStarts(lattice, t, b)[state.before];
+  let least = 2 * infinite;
+  let found: State = { before: b, placement: 0 };
   for (let n = 0; n < next.pitches.length; n++) {
-    const second = next.pitches[n]! - slot.pitches[b]! + lattice.reach;
-    const fixed =
-      (row < 0 ? 0 : lattice.turnCosts[row + second]!) +
+    const melody =
+      (turn === undefined ? 0 : lattice.turnCosts[turn + next.pitches[n]!]!) +
       slot.stepCosts[b * next.pitches.length + n]! +
       next.pitchCosts[n]!;
     for (let to = next.groupStart[n]!; to < next.groupStart[n + 1]!; to++) {
       const move = slot.moves.costs[slot.placements[h]! * lattice.placementCount + next.placements[to]!]!;
-      const after = backward[t + 1]![b * next.placements.length + to]!;
-      if (after < infinite && fixed + move + next.placementCosts[to]! + after === wanted) {
-        return { before: b, placement: to };
-      }
+      const hand = move + next.placementCosts[to]!;
+      const sum = melody + hand + after[b * next.placements.length + to]!;
+      if (sum >= least) continue;
+      least = sum;
+      found = { before: b, placement: to };
     }
   }
-  throw new Error('backward sums do not belong to this lattice');
+  return found;
 }

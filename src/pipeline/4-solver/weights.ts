@@ -1,6 +1,6 @@
 // Costs turned into weights exp(-cost / temperature), for the passes that add probabilities up. exp is built from
 // arithmetic alone, so that engines whose Math.exp differ in the last bit still draw the same path from the same seed.
-import { pitchOfPlacement, type Lattice, type MoveTable } from './lattice';
+import { pitchOfPlacement, type LatticeSlot } from './lattice';
 
 /** Weights below this are nothing: at temperature 1 it is a cost of 700 in natural units. */
 const smallestExponent = -700;
@@ -30,52 +30,88 @@ export function exponential(x: number): number {
   return sum;
 }
 
-/** The lattice with weights in place of costs. */
-export interface Weighted {
-  readonly unary: Float64Array[];
-  readonly steps: Float64Array[];
-  readonly moves: Float64Array[];
-  readonly turns: Float64Array;
+/** Weights of what one slot pays by itself and on the step to the next. */
+export interface SlotWeights {
+  /** By placement. */
+  readonly unary: Float64Array;
+  /** By pitch and next pitch, row major. */
+  readonly steps: Float64Array;
 }
 
-function weigh(costs: Int32Array, weight: (cost: number) => number): Float64Array {
-  const result = new Float64Array(costs.length);
-  let cost = Number.NaN;
-  let value = 0;
-  for (let index = 0; index < costs.length; index++) {
-    // Equal costs come in runs.
-    if (costs[index] !== cost) {
-      cost = costs[index]!;
-      value = weight(cost);
-    }
-    result[index] = value;
+/** The weights of a lattice at one temperature, made when they are first asked for. */
+export class Weights {
+  readonly temperature: number;
+  readonly unit: number;
+  readonly #weight: (cost: number) => number;
+  readonly #parent: Weights | null;
+  readonly #slots = new Map<LatticeSlot, SlotWeights>();
+  readonly #tables = new Map<Int32Array, Float64Array>();
+
+  /**
+   * @param unit integer cost units to one natural unit
+   * @param parent weights at the same temperature of a lattice that shares slots and tables with this one
+   */
+  constructor(temperature: number, unit: number, parent: Weights | null = null) {
+    this.temperature = temperature;
+    this.unit = unit;
+    this.#weight = boltzmann(temperature, unit);
+    this.#parent = parent;
   }
-  return result;
-}
 
-/** Weights exp(-cost / temperature) of everything in a lattice. */
-export function weightedLattice(lattice: Lattice, weight: (cost: number) => number): Weighted {
-  const moveWeights = new Map<MoveTable, Float64Array>();
-  const movesOf = (table: MoveTable): Float64Array => {
-    const found = moveWeights.get(table) ?? weigh(table.costs, weight);
-    moveWeights.set(table, found);
-    return found;
-  };
-  return {
-    unary: lattice.slots.map((slot) => {
-      const pitchOf = pitchOfPlacement(slot);
-      // The least unary cost of a slot is common to all its paths: left out, so that weights stay in range.
-      const costs = slot.placementCosts.map((cost, h) => cost + slot.pitchCosts[pitchOf[h]!]!);
-      const floor = costs.reduce((a, b) => Math.min(a, b));
-      return weigh(
-        costs.map((cost) => cost - floor),
-        weight,
-      );
-    }),
-    steps: lattice.slots.map((slot) => weigh(slot.stepCosts, weight)),
-    moves: lattice.slots.map((slot) => movesOf(slot.moves)),
-    turns: weigh(lattice.turnCosts, weight),
-  };
+  ofSlot(slot: LatticeSlot): SlotWeights {
+    const found = this.#slots.get(slot) ?? (this.#parent ? this.#parent.#slots.get(slot) : undefined);
+    if (found) return found;
+    const pitchOf = pitchOfPlacement(slot);
+    // The least unary cost of a slot is common to all its paths: left out, so that weights stay in range.
+    const costs = slot.placementCosts.map((cost, h) => cost + slot.pitchCosts[pitchOf[h]!]!);
+    const least = costs.reduce((a, b) => Math.min(a, b));
+    const made = {
+      unary: this.#weigh(costs.map((cost) => cost - least)),
+      steps: this.#weigh(slot.stepCosts),
+    };
+    this.#slots.set(slot, made);
+    return made;
+  }
+
+  /** Of a table of moves or turns. */
+  ofTable(costs: Int32Array): Float64Array {
+    if (this.#parent) return this.#parent.ofTable(costs);
+    const found = this.#tables.get(costs);
+    if (found) return found;
+    const made = this.#weigh(costs);
+    this.#tables.set(costs, made);
+    return made;
+  }
+
+  /** Forgets what belongs to none of these slots. */
+  keepOnly(slots: readonly LatticeSlot[], turns: Int32Array): void {
+    const isWanted = new Set<unknown>([...slots, ...slots.map(({ moves }) => moves.costs), turns]);
+    for (const slot of this.#slots.keys()) if (!isWanted.has(slot)) this.#slots.delete(slot);
+    for (const costs of this.#tables.keys()) if (!isWanted.has(costs)) this.#tables.delete(costs);
+  }
+
+  /** Typed arrays held, for whoever counts memory. */
+  get arrays(): readonly Float64Array[] {
+    return [
+      ...this.#tables.values(),
+      ...[...this.#slots.values()].flatMap(({ unary, steps }) => [unary, steps]),
+    ];
+  }
+
+  #weigh(costs: Int32Array): Float64Array {
+    const result = new Float64Array(costs.length);
+    let cost = Number.NaN;
+    let value = 0;
+    for (let index = 0; index < costs.length; index++) {
+      // Equal costs come in runs.
+      if (costs[index] !== cost) {
+        cost = costs[index]!;
+        value = this.#weight(cost);
+      }
+      result[index] = value;
+    }
+    return result;
+  }
 }
 
 /** Divides all values by the largest. */

@@ -3,15 +3,14 @@
 // Pre: no candidate set is empty. Post: a lattice with a layer for each candidate set, whose path cost is the sum of the
 // features of the line that the path stands for.
 import type { Placement } from '../../instrument';
-import type { Slot } from '../2-timeline';
-import { followsOn, stayOf, type SlotCandidates } from '../3-candidates';
-import { infinite, type Lattice, type LatticeSlot, type MoveTable } from '../4-solver';
+import { followsOn, getOrMake, kindOfSlot, stayOf, type SlotCandidates } from '../3-candidates';
+import { emptyKept, infinite, type Kept, type Lattice, type LatticeSlot, type MoveTable } from '../4-solver';
 import { moveContextOf, type CostModel } from './cost-model';
 import { sumOfThree, sumOfTwo, type MoveContext } from './features';
 
-/** Half the width of the turn table: the largest step between any two pitches on offer. */
-function widestStep(candidates: readonly SlotCandidates[]): number {
-  const pitches = candidates.flatMap((one) => [one.pitches[0]!, one.pitches.at(-1)!]);
+/** Half the width of the turn table: the largest step between any two pitches of the instrument. */
+function widestStep(placements: readonly Placement[]): number {
+  const pitches = placements.map(({ midi }) => midi);
   return Math.max(...pitches) - Math.min(...pitches);
 }
 
@@ -27,18 +26,13 @@ function turnTable(model: CostModel, reach: number): Int32Array {
 }
 
 /** All moves between any two placements. Slots of the same lengths share one table. */
-function moveTable(
-  model: CostModel,
-  placements: readonly Placement[],
-  context: MoveContext,
-  toSlot: Slot,
-): MoveTable {
+function moveTable(model: CostModel, placements: readonly Placement[], context: MoveContext): MoveTable {
   const costs = new Int32Array(placements.length * placements.length);
   const staysCount = placements.some((placement) => stayOf(placement) > 0);
   let index = 0;
   for (const from of placements) {
     for (const to of placements) {
-      const isPossible = !staysCount || followsOn(from, to, toSlot);
+      const isPossible = !staysCount || followsOn(from, to);
       costs[index++] = isPossible ? sumOfThree(model.move, context, from, to) : infinite;
     }
   }
@@ -59,24 +53,52 @@ function stepTable(model: CostModel, from: SlotCandidates, to: SlotCandidates): 
 const noSteps = new Int32Array(0);
 
 /**
- * Tables that stay the same from one lattice to the next while bass, hand, tempo and comfort do. Whoever keeps one starts
- * a new one when any of these changes.
+ * What stays the same from one lattice to the next while bass, hand, tempo and comfort do. Whoever keeps it starts anew
+ * when any of these changes.
  */
 export interface KeptTables {
   readonly holdCosts: Map<readonly Placement[], readonly number[]>;
   readonly moves: Map<string, MoveTable>;
   readonly turns: Map<number, Int32Array>;
+  /** Slots by everything that decides their costs: the same slot again is the same object. */
+  readonly slots: Map<string, LatticeSlot>;
+  /** Numbers of the sets of candidates met so far. */
+  readonly sets: Map<readonly Placement[], number>;
+  /** What the solver remembers. */
+  readonly solver: Kept;
 }
 
-export const emptyTables = (): KeptTables => ({ holdCosts: new Map(), moves: new Map(), turns: new Map() });
+export const emptyTables = (): KeptTables => ({
+  holdCosts: new Map(),
+  moves: new Map(),
+  turns: new Map(),
+  slots: new Map(),
+  sets: new Map(),
+  solver: emptyKept(),
+});
 
-/** The value kept under a key, made when it is not there. */
-function kept<K, V>(map: Map<K, V>, key: K, make: () => V): V {
-  const found = map.get(key);
-  if (found !== undefined) return found;
-  const made = make();
-  map.set(key, made);
-  return made;
+/** Slots beyond which those kept are forgotten: as many as a long form of different bars has. */
+const mostSlots = 8192;
+
+function makeSlot(
+  model: CostModel,
+  one: SlotCandidates,
+  next: SlotCandidates | undefined,
+  holdCosts: readonly number[],
+  moves: MoveTable,
+): LatticeSlot {
+  return {
+    pitches: Int32Array.from(one.pitches),
+    pitchCosts: Int32Array.from(one.pitches, (midi) => sumOfTwo(model.pitch, one.slot, midi)),
+    placements: Int32Array.from(one.placements, (placement) => placement.id),
+    placementCosts: Int32Array.from(
+      one.placements,
+      (placement) => holdCosts[placement.id]! + sumOfTwo(model.place, one.slot, placement),
+    ),
+    groupStart: Int32Array.from(one.groupStart),
+    stepCosts: next ? stepTable(model, one, next) : noSteps,
+    moves,
+  };
 }
 
 /** @param placements the table that placement ids point into */
@@ -86,31 +108,28 @@ export function buildLattice(
   model: CostModel,
   tables: KeptTables = emptyTables(),
 ): Lattice {
-  const reach = widestStep(candidates);
-  const holdCosts = kept(tables.holdCosts, placements, () =>
+  const reach = widestStep(placements);
+  const holdCosts = getOrMake(tables.holdCosts, placements, () =>
     placements.map((placement) => sumOfTwo(model.hold, model.player, placement)),
   );
-  const movesAfter = (index: number): MoveTable => {
-    const from = candidates[index]!.slot;
-    const to = candidates[index + 1]?.slot ?? from;
-    const key = [placements.length, from.ticks, to.ticks, from.restAfter].join();
-    return kept(tables.moves, key, () => moveTable(model, placements, moveContextOf(model, from, to), to));
-  };
+  if (tables.slots.size > mostSlots) {
+    tables.slots.clear();
+    tables.sets.clear();
+  }
+  const setNumber = (one: SlotCandidates | undefined): number =>
+    one ? getOrMake(tables.sets, one.placements, () => tables.sets.size) : -1;
   const slots = candidates.map((one, index): LatticeSlot => {
     const next = candidates[index + 1];
-    return {
-      pitches: Int32Array.from(one.pitches),
-      pitchCosts: Int32Array.from(one.pitches, (midi) => sumOfTwo(model.pitch, one.slot, midi)),
-      placements: Int32Array.from(one.placements, (placement) => placement.id),
-      placementCosts: Int32Array.from(
-        one.placements,
-        (placement) => holdCosts[placement.id]! + sumOfTwo(model.place, one.slot, placement),
-      ),
-      groupStart: Int32Array.from(one.groupStart),
-      stepCosts: next ? stepTable(model, one, next) : noSteps,
-      moves: movesAfter(index),
-    };
+    const times = [one.slot.ticks, (next ?? one).slot.ticks, one.slot.restAfter];
+    const movesKey = [placements.length, ...times].join();
+    const key = [setNumber(one), setNumber(next), movesKey, kindOfSlot(one.slot)].join(' ');
+    return getOrMake(tables.slots, key, () => {
+      const moves = getOrMake(tables.moves, movesKey, () =>
+        moveTable(model, placements, moveContextOf(model, one.slot, (next ?? one).slot)),
+      );
+      return makeSlot(model, one, next, holdCosts, moves);
+    });
   });
-  const turnCosts = kept(tables.turns, reach, () => turnTable(model, reach));
-  return { slots, placementCount: placements.length, turnCosts, reach };
+  const turnCosts = getOrMake(tables.turns, reach, () => turnTable(model, reach));
+  return { slots, placementCount: placements.length, turnCosts, reach, kept: tables.solver };
 }

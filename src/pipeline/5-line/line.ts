@@ -11,7 +11,7 @@ import { moveContextOf, type CostModel } from './cost-model';
 import { inMilli, itemsOf, moveBetween } from './features';
 import { reasonFor, type Ahead } from './reasons';
 import { makeReport } from './report';
-import { roleOf } from './roles';
+import { neighbourOf, roleOf } from './roles';
 import { nameNotes } from './spelling';
 import type { CostItem, Line, LineNote, Move } from './types';
 
@@ -62,20 +62,21 @@ function makeNote(
   model: CostModel,
 ): LineNote {
   const { slot, placement } = steps[index]!;
-  const before = steps[index - 1];
-  const after = steps[index + 1];
+  const before = neighbourOf(steps, index, -1);
+  const after = neighbourOf(steps, index, 1);
   const move = moveInto(steps, index, model);
   const carries = placement.finger === '0' && move.kind === 'covered shift';
   const carry = carries ? { from: move.from, to: move.to } : null;
   const role = roleOf({
     slot,
     placement,
-    before: before?.placement.midi ?? null,
-    after: after?.placement.midi ?? null,
+    before: before === null ? null : steps[before]!.placement.midi,
+    after: after === null ? null : steps[after]!.placement.midi,
   });
-  const ahead: Ahead | null = after
-    ? { name: names[index + 1]!, midi: after.placement.midi, harmony: slot.nextHarmony }
-    : null;
+  const ahead: Ahead | null =
+    after === null
+      ? null
+      : { name: names[after]!, midi: steps[after]!.placement.midi, harmony: slot.nextHarmony };
   return {
     index,
     slot,

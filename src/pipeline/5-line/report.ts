@@ -1,6 +1,9 @@
 // The hand report: where the hand was, how it moved, and what was hardest. An estimate of geometry, nothing more.
-import { ticksPerQuarter, type Ticks } from '../../music';
+import { millimetres, ticksPerQuarter, type Ticks } from '../../music';
 import {
+  armZoneOf,
+  armZones,
+  difficulty,
   positionName,
   regionOf,
   regions,
@@ -8,8 +11,8 @@ import {
   type HandPosition,
   type Region,
 } from '../../instrument';
-import { stretchShare, type Player } from './features';
-import type { HandReport, LineNote } from './types';
+import { isOverHeel, isShift, stretchShare, type Player } from './features';
+import type { Distances, HandReport, HoldEase, LineNote, MoveKind } from './types';
 
 const isOpen = (note: LineNote): boolean => note.placement.finger === '0';
 const beatsOf = (length: Ticks): number => length / ticksPerQuarter;
@@ -47,6 +50,45 @@ function byPosition(notes: readonly LineNote[]): HandReport['byPosition'] {
     .map(([position, sum]) => ({ position, numeral: positionName(position), beats: sum }));
 }
 
+function byArm(notes: readonly LineNote[], { instrument }: Player): HandReport['byArm'] {
+  const stopped = notes.filter((note) => !isOpen(note));
+  const all = sumBeats(stopped);
+  return armZones
+    .map((zone) => {
+      const beats = sumBeats(
+        stopped.filter(({ placement }) => armZoneOf(instrument, placement.position) === zone),
+      );
+      return { zone, beats, share: all === 0 ? 0 : beats / all };
+    })
+    .filter(({ beats }) => beats > 0);
+}
+
+function distancesOf(notes: readonly LineNote[], kind: MoveKind): Distances {
+  const own = notes.filter(({ move }) => move.kind === kind).map(({ move }) => move.distance);
+  const total = own.reduce((sum, one) => sum + one, 0);
+  return {
+    total: millimetres(total),
+    mean: millimetres(own.length === 0 ? 0 : total / own.length),
+    longest: millimetres(Math.max(0, ...own)),
+  };
+}
+
+function holdsOf(notes: readonly LineNote[], player: Player): Readonly<Record<HoldEase, number>> {
+  const holds = { relaxed: 0, comfortable: 0, practical: 0 };
+  for (const { placement } of notes) {
+    if (placement.finger === '0') continue;
+    const share = stretchShare(player, placement);
+    if (share > spanShares.comfortable) holds.practical++;
+    else if (share > spanShares.relaxed) holds.comfortable++;
+    else holds.relaxed++;
+  }
+  return holds;
+}
+
+const countCrossings = (notes: readonly LineNote[]): number =>
+  notes.filter(({ placement }, index) => index > 0 && notes[index - 1]!.placement.string !== placement.string)
+    .length;
+
 /** A stay is a run of stopped notes in one region; an open string frees the hand and ends it. */
 function longestStay(notes: readonly LineNote[]): HandReport['longestStay'] {
   let longest: HandReport['longestStay'] = null;
@@ -64,12 +106,15 @@ function longestStay(notes: readonly LineNote[]): HandReport['longestStay'] {
   return longest;
 }
 
-function hardestMove(notes: readonly LineNote[]): HandReport['hardestMove'] {
+/** The shift with the greatest pressure; a pivot is none. */
+function hardestMove(notes: readonly LineNote[], { instrument, hand }: Player): HandReport['hardestMove'] {
   let hardest: LineNote | null = null;
-  for (const note of notes) if (note.move.pressure > (hardest?.move.pressure ?? 0)) hardest = note;
+  for (const note of notes)
+    if (isShift(note.move) && note.move.pressure > (hardest?.move.pressure ?? 0)) hardest = note;
   if (!hardest) return null;
   const { bar, beat, move } = hardest;
-  return { bar, beat, semitones: move.to - move.from, move };
+  const bits = difficulty(instrument, move.from, move.to, hand.mover);
+  return { bar, beat, semitones: move.to - move.from, bits, move };
 }
 
 /** Shifts on which one finger slides from stop to stop along one string. */
@@ -90,16 +135,23 @@ export function makeReport(notes: readonly LineNote[], player: Player): HandRepo
   const beats = sumBeats(notes);
   const countMoves = (kind: LineNote['move']['kind']): number =>
     notes.filter((note) => note.move.kind === kind).length;
+  const holds = holdsOf(notes, player);
   return {
     beats,
     byRegion: byRegion(notes, beats),
     byPosition: byPosition(notes),
+    byArm: byArm(notes, player),
     bareShifts: countMoves('bare shift'),
     coveredShifts: countMoves('covered shift'),
+    bareDistance: distancesOf(notes, 'bare shift'),
+    coveredDistance: distancesOf(notes, 'covered shift'),
     pivots: countMoves('pivot'),
-    stretches: notes.filter((note) => stretchShare(player, note.placement) > spanShares.comfortable).length,
+    stretches: holds.practical,
+    holds,
+    crossings: countCrossings(notes),
+    heelJumps: notes.filter(({ move }) => isOverHeel(player.instrument, move)).length,
     sameFingerShifts: countSameFinger(notes),
     longestStay: longestStay(notes),
-    hardestMove: hardestMove(notes),
+    hardestMove: hardestMove(notes, player),
   };
 }

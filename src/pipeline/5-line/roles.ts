@@ -1,9 +1,24 @@
 // What each note is for, read from the harmony and the notes around it.
 import { pitchClass, pitchClassOf, type SoundingMidi } from '../../music';
 import type { Placement } from '../../instrument';
-import type { Slot, TimelineChord } from '../2-timeline';
+import { isOrnament, type Slot, type TimelineChord } from '../2-timeline';
 import { leadsIntoTarget, toneClass } from './features';
 import type { Role } from './types';
+
+/**
+ * The nearest note before (-1) or after (1) that is a note of its own: ghosts, drops and triplets adorn the line and are
+ * not what a note leads to or comes from.
+ */
+export function neighbourOf<T extends { readonly slot: Slot }>(
+  steps: readonly T[],
+  index: number,
+  direction: -1 | 1,
+): number | null {
+  for (let other = index + direction; other >= 0 && other < steps.length; other += direction) {
+    if (!isOrnament(steps[other]!.slot.articulation)) return other;
+  }
+  return null;
+}
 
 /** A note with its neighbours; the last note of the form looks ahead to the top. */
 export interface NoteContext {

@@ -1,6 +1,6 @@
 // The line: what the whole computation is for.
 import type { Milli, Millimetres, Seconds, SpelledPitch, SoundingMidi, Ticks } from '../../music';
-import type { HandPosition, Placement, Region } from '../../instrument';
+import type { ArmZone, HandPosition, Placement, Region } from '../../instrument';
 import type { Slot, TimelineChord } from '../2-timeline';
 
 export const roles = [
@@ -67,6 +67,18 @@ export interface LineNote {
   readonly items: readonly CostItem[];
 }
 
+/** How far the hand went in the shifts of a kind. */
+export interface Distances {
+  readonly total: Millimetres;
+  /** 0 when there is none. */
+  readonly mean: Millimetres;
+  readonly longest: Millimetres;
+}
+
+export const holdEases = ['relaxed', 'comfortable', 'practical'] as const;
+/** What a hold takes of the flat span: up to the relaxed share of it, up to the comfortable one, or more. */
+export type HoldEase = (typeof holdEases)[number];
+
 export interface HandReport {
   readonly beats: number;
   /** Share of stopped time by region, and of open strings; sums to 1 when there is a note. */
@@ -80,10 +92,21 @@ export interface HandReport {
     readonly numeral: string;
     readonly beats: number;
   }[];
+  /** Stopped beats by how the arm reaches them; only zones the line goes to. */
+  readonly byArm: readonly { readonly zone: ArmZone; readonly beats: number; readonly share: number }[];
   readonly bareShifts: number;
   readonly coveredShifts: number;
+  readonly bareDistance: Distances;
+  readonly coveredDistance: Distances;
   readonly pivots: number;
+  /** Holds wider than comfortable. */
   readonly stretches: number;
+  /** Stopped notes by what they take of the span; the last is the stretches. */
+  readonly holds: Readonly<Record<HoldEase, number>>;
+  /** Changes of string from note to note. */
+  readonly crossings: number;
+  /** Shifts over the heel of the neck, bare or covered. */
+  readonly heelJumps: number;
   /** Shifts on which the same finger slides along one string. */
   readonly sameFingerShifts: number;
   /** Longest run of stopped notes in one region. */
@@ -92,6 +115,8 @@ export interface HandReport {
     readonly bar: number;
     readonly beat: number;
     readonly semitones: number;
+    /** Fitts' index of difficulty. */
+    readonly bits: number;
     readonly move: Move;
   } | null;
 }

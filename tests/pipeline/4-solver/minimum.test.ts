@@ -1,15 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  backwardSums,
-  bestPath,
-  clamp,
-  forwardSums,
-  infinite,
-  pathCost,
-  throughCosts,
-  type Lattice,
-} from '../../../src/pipeline/4-solver';
+import { bestPath, clamp, infinite, pathCost, pricesOf, type Lattice } from '../../../src/pipeline/4-solver';
 import { allPaths, randomLattice } from './random-lattice';
 
 const runs = { numRuns: 3000, seed: 20240 };
@@ -57,29 +48,76 @@ describe('bestPath', () => {
   });
 });
 
-describe('backwardSums', () => {
-  it('agree with the forward sums on the optimum at every slot', () => {
+describe('pricesOf', () => {
+  it('are 0 for some placement of every slot and never less', () => {
     fc.assert(
       fc.property(randomLattice, (lattice) => {
-        const best = bestPath(lattice);
-        fc.pre(best !== null);
-        const through = throughCosts(lattice, forwardSums(lattice), backwardSums(lattice));
-        for (const slot of through) expect(Math.min(...slot)).toBe(best!.cost);
+        const prices = pricesOf(lattice);
+        expect(prices?.optimum).toBe(bestPath(lattice)?.cost);
+        fc.pre(prices !== null);
+        for (let t = 0; t < lattice.slots.length; t++) expect(Math.min(...prices!.at(t))).toBe(0);
       }),
       runs,
     );
   });
 
-  it('give for each placement the cost of the best path through it', () => {
+  it('give for each placement the cost of the best path through it, above the optimum', () => {
     fc.assert(
       fc.property(randomLattice, fc.nat(), fc.nat(), (lattice, slotSeed, placementSeed) => {
         const t = slotSeed % lattice.slots.length;
         const h = placementSeed % lattice.slots[t]!.placements.length;
-        const through = throughCosts(lattice, forwardSums(lattice), backwardSums(lattice));
+        const prices = pricesOf(lattice);
+        fc.pre(prices !== null);
         const forced = bruteForce(lattice, (path) => path[t] === h);
-        expect(through[t]![h]).toBe(forced);
+        expect(prices!.at(t)[h]).toBe(forced === infinite ? infinite : forced - prices!.optimum);
       }),
       runs,
+    );
+  });
+
+  it('come with a path through each placement at its price, or none where none is', () => {
+    fc.assert(
+      fc.property(randomLattice, (lattice) => {
+        const prices = pricesOf(lattice);
+        fc.pre(prices !== null);
+        lattice.slots.forEach((_, t) => {
+          prices!.at(t).forEach((price, h) => {
+            const best = prices!.pathThrough(t, h);
+            if (price === infinite) {
+              expect(best).toBeNull();
+              return;
+            }
+            expect(best!.path[t]).toBe(h);
+            expect(best!.cost).toBe(prices!.optimum + price);
+            expect(pathCost(lattice, best!.path)).toBe(best!.cost);
+          });
+        });
+      }),
+      { numRuns: 400, seed: 12 },
+    );
+  });
+
+  it('show two routes as far as they differ: outside of that they are one', () => {
+    fc.assert(
+      fc.property(randomLattice, fc.nat(), fc.nat(), fc.nat(), (lattice, slotSeed, a, b) => {
+        const prices = pricesOf(lattice);
+        fc.pre(prices !== null);
+        const t = slotSeed % lattice.slots.length;
+        const count = lattice.slots[t]!.placements.length;
+        const [h, other] = [a % count, b % count] as const;
+        fc.pre(h !== other);
+        const parting = prices!.parting(t, h, other);
+        const ways = [prices!.pathThrough(t, h), prices!.pathThrough(t, other)];
+        expect(parting === null).toBe(ways.includes(null));
+        if (!parting) return;
+        const { first, path } = parting;
+        const end = first + path.length;
+        expect([...ways[0]!.path.slice(first, end)]).toEqual([...path]);
+        expect([...ways[1]!.path.slice(first, end)]).toEqual([...parting.other]);
+        expect([...ways[0]!.path.slice(0, first)]).toEqual([...ways[1]!.path.slice(0, first)]);
+        expect([...ways[0]!.path.slice(end)]).toEqual([...ways[1]!.path.slice(end)]);
+      }),
+      { numRuns: 1000, seed: 13 },
     );
   });
 });

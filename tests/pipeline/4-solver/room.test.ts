@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import {
   barrier,
   choicesPerSlot,
-  elbowRoom,
   pathCost,
   pitchOfPlacement,
+  visitRoom,
   type Lattice,
 } from '../../../src/pipeline/4-solver';
 import { allPaths, randomLattice } from './random-lattice';
@@ -28,21 +28,25 @@ function listedBits(lattice: Lattice, t: number, m: number, h: number, window: n
   return [...weights.values()].reduce((sum, weight) => sum - (weight / total) * Math.log2(weight / total), 0);
 }
 
-describe('elbowRoom', () => {
+describe('visitRoom', () => {
   it('is the entropy that listing every path finds, for every state', () => {
     fc.assert(
       fc.property(randomLattice, fc.integer({ min: 1, max: 3 }), (lattice, window) => {
-        const room = elbowRoom(lattice, 1, 1000, window);
-        lattice.slots.forEach((slot, t) => {
+        const seen: number[] = [];
+        visitRoom(lattice, 1, 1000, window, (t, bits, slots) => {
+          seen.push(t);
+          expect(slots).toBe(Math.min(window, lattice.slots.length - 1 - t));
+          const placements = lattice.slots[t]!.placements.length;
           const rows = t === 0 ? 1 : lattice.slots[t - 1]!.pitches.length;
           for (let m = 0; m < rows; m++) {
-            for (let h = 0; h < slot.placements.length; h++) {
+            for (let h = 0; h < placements; h++) {
               const expected = listedBits(lattice, t, m, h, window);
               if (expected === undefined) continue;
-              expect(room.bits[t]![m * slot.placements.length + h]).toBeCloseTo(expected, 8);
+              expect(bits[m * placements + h]).toBeCloseTo(expected, 8);
             }
           }
         });
+        expect(seen.reverse()).toEqual([...lattice.slots.keys()]);
       }),
       { numRuns: 150, seed: 31 },
     );

@@ -75,8 +75,21 @@ function workOut(context: MoveContext, kind: MoveKind, from: Placement, to: Plac
   };
 }
 
+/** True of what moves the hand along the neck: a pivot turns it about its thumb. */
+export const isShift = ({ kind }: Pick<Move, 'kind'>): boolean =>
+  kind === 'bare shift' || kind === 'covered shift';
+
+/** True when a shift goes over the heel: the thumb leaves the neck for the side of the body, or comes back to it. */
+export const isOverHeel = (
+  instrument: Pick<Instrument, 'heel'>,
+  { kind, from, to }: Pick<Move, 'kind' | 'from' | 'to'>,
+): boolean => isShift({ kind }) && from < instrument.heel !== to < instrument.heel;
+
 /** Small pressures cost little, large ones in proportion: p² / (1 + p). */
 export const pressureCost = (pressure: number): number => (pressure * pressure) / (1 + pressure);
+
+const shiftWeight = ({ kind }: Move): number =>
+  kind === 'bare shift' ? weights.shift : weights.coveredShift;
 
 export type MoveFeature = Feature<[MoveContext, Placement, Placement]>;
 
@@ -90,9 +103,15 @@ export const moveFeatures: readonly MoveFeature[] = [
     amount: (context, from, to) => {
       if (from.position === to.position) return 0;
       const move = moveBetween(context, from, to);
-      return move.kind === 'bare shift' || move.kind === 'covered shift'
-        ? weights.shift * pressureCost(move.pressure)
-        : 0;
+      return isShift(move) ? shiftWeight(move) * pressureCost(move.pressure) : 0;
+    },
+  },
+  {
+    name: 'over the heel',
+    amount: (context, from, to) => {
+      const { heel } = context.instrument;
+      if (from.position < heel === to.position < heel) return 0;
+      return isOverHeel(context.instrument, moveBetween(context, from, to)) ? weights.overHeel : 0;
     },
   },
   {

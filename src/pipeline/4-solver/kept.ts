@@ -1,0 +1,82 @@
+// What the solver remembers of the lattice that it solved last, so that the next one costs no more than what is new in it.
+import type { Chain, Match } from './chain';
+import type { Lattice, LatticeSlot } from './lattice';
+import type { Weights } from './weights';
+
+/** A chain with the lattice that it was run over. */
+export interface Solved<Value extends object> {
+  readonly lattice: Lattice;
+  readonly chain: Chain<Value>;
+}
+
+/** What goes over all slots: sums, weights, the path, entropies. */
+export type Pass = 'forward' | 'backward' | 'filter' | 'path' | 'look ahead';
+
+/** Told how much of a pass is done, from 0 to 1. */
+export type WatchPass = (pass: Pass, done: number) => void;
+
+/** Handed from lattice to lattice by whoever builds them; see `Lattice.kept`. */
+export class Kept {
+  /** F_t. */
+  forward: Solved<Int32Array> | null = null;
+  /** W_t. */
+  backward: Solved<Int32Array> | null = null;
+  /** Filtered weights, at one temperature: that of `weights`. */
+  filtered: Solved<Float64Array> | null = null;
+  weights: Weights | null = null;
+  watch: WatchPass = () => undefined;
+}
+
+export const emptyKept = (): Kept => new Kept();
+
+/** What the lattice before left, where anybody keeps it. */
+export const keptOf = ({ kept }: Lattice): Kept | undefined => (kept instanceof Kept ? kept : undefined);
+
+const numbersEqual = (a: Int32Array, b: Int32Array): boolean =>
+  a === b || (a.length === b.length && a.every((value, index) => value === b[index]));
+
+/** True when two slots cost the same in every way. */
+export const isSameSlot = (a: LatticeSlot, b: LatticeSlot): boolean =>
+  a === b ||
+  (a.moves.costs === b.moves.costs &&
+    numbersEqual(a.pitches, b.pitches) &&
+    numbersEqual(a.placements, b.placements) &&
+    numbersEqual(a.groupStart, b.groupStart) &&
+    numbersEqual(a.pitchCosts, b.pitchCosts) &&
+    numbersEqual(a.placementCosts, b.placementCosts) &&
+    numbersEqual(a.stepCosts, b.stepCosts));
+
+/** Where the slots of a lattice stood in an earlier one; see `Match`. */
+export function matchSlots(earlier: Lattice, lattice: Lattice): Match {
+  const before = earlier.slots;
+  const { slots } = lattice;
+  const result = new Int32Array(slots.length).fill(-1);
+  const isComparable =
+    earlier.placementCount === lattice.placementCount &&
+    earlier.reach === lattice.reach &&
+    numbersEqual(earlier.turnCosts, lattice.turnCosts);
+  if (!isComparable) return result;
+  const shift = slots.length - before.length;
+  // Counted from the front, and where slots were put in or taken out, the rest from the back.
+  let t = 0;
+  for (; t < slots.length && t < before.length; t++) {
+    if (isSameSlot(slots[t]!, before[t]!)) result[t] = t;
+    else if (shift !== 0) break;
+  }
+  for (let back = slots.length - 1; shift !== 0 && back >= Math.max(t, t + shift); back--) {
+    if (!isSameSlot(slots[back]!, before[back - shift]!)) break;
+    result[back] = back - shift;
+  }
+  return result;
+}
+
+/** The same seen from the end, for a recursion that runs backwards: its step to a slot also looks at the slot beyond. */
+export function mirrored(match: Match, earlierLength: number): Match {
+  const last = match.length - 1;
+  return match.map((_, place) => {
+    const t = last - place;
+    const other = match[t]!;
+    const isStep = other >= 0 && (t === 0 ? other === 0 : match[t - 1] === other - 1);
+    return isStep ? earlierLength - 1 - other : -1;
+  });
+}

@@ -1,0 +1,103 @@
+// No single nasty move: a lattice in which no shift is harder than some measure.
+//
+// A shift's measure is its pressure: movement time (Fitts) over the time there is. The least measure that leaves a line is
+// the minimax of the shifts over all paths, found exactly by one forward pass in which "hardest so far" takes the place of
+// the sum (Hori and Sagayama use the same for guitars). Moves above the measure are then blocked; everything else about the
+// lattice stays, so takes, prices and limits work in it as in any other.
+import type { Placement } from '../../instrument';
+import type { Limits, SlotCandidates } from '../3-candidates';
+import { infinite, type Lattice, type MoveTable } from '../4-solver';
+import { moveContextOf, type CostModel } from './cost-model';
+import { isShift, moveBetween } from './features';
+
+/** What is taken off a limit before comparing, for pressures that come out of the same sum in another order. */
+const tolerance = 1e-9;
+
+/** Pressure of the shift between any two placements, row from, column to; 0 where the hand does not shift. */
+type Pressures = Float64Array;
+
+/** One table for each table of moves, since slots of the same lengths share theirs. */
+function pressuresOf(
+  lattice: Lattice,
+  candidates: readonly SlotCandidates[],
+  placements: readonly Placement[],
+  model: CostModel,
+): ReadonlyMap<MoveTable, Pressures> {
+  const result = new Map<MoveTable, Pressures>();
+  lattice.slots.slice(0, -1).forEach(({ moves }, t) => {
+    if (result.has(moves)) return;
+    const context = moveContextOf(model, candidates[t]!.slot, candidates[t + 1]!.slot);
+    const table = new Float64Array(placements.length * placements.length);
+    let index = 0;
+    for (const from of placements) {
+      for (const to of placements) {
+        if (from.position !== to.position) {
+          const move = moveBetween(context, from, to);
+          if (isShift(move)) table[index] = move.pressure;
+        }
+        index++;
+      }
+    }
+    result.set(moves, table);
+  });
+  return result;
+}
+
+/** The least that the hardest shift of a path can be; Infinity when no path is left at all. */
+function leastHardest(lattice: Lattice, pressures: ReadonlyMap<MoveTable, Pressures>): number {
+  const { slots, placementCount } = lattice;
+  let hardest = new Float64Array(slots[0]?.placements.length ?? 0);
+  for (let t = 0; t + 1 < slots.length; t++) {
+    const { placements: from, moves } = slots[t]!;
+    const { placements: to } = slots[t + 1]!;
+    const table = pressures.get(moves)!;
+    const next = new Float64Array(to.length).fill(Number.POSITIVE_INFINITY);
+    for (let h = 0; h < from.length; h++) {
+      const before = hardest[h]!;
+      const row = from[h]! * placementCount;
+      for (let k = 0; k < to.length; k++) {
+        const at = row + to[k]!;
+        if (moves.costs[at]! >= infinite) continue;
+        const after = Math.max(before, table[at]!);
+        if (after < next[k]!) next[k] = after;
+      }
+    }
+    hardest = next;
+  }
+  return hardest.reduce((least, one) => Math.min(least, one), Number.POSITIVE_INFINITY);
+}
+
+function blocked(moves: MoveTable, pressures: Pressures, most: number): MoveTable {
+  const costs = moves.costs.map((cost, index) => (pressures[index]! > most ? infinite : cost));
+  return { costs };
+}
+
+/** A shift that takes just the time there is for it. */
+const itsTime = 1;
+
+function mostUnder(hardest: NonNullable<Limits['hardest']>, least: () => number): number {
+  if (hardest === 'least') return least();
+  return hardest === 'gentle' ? Math.max(itsTime, least()) : hardest;
+}
+
+/**
+ * The lattice without the shifts that are harder than `hardest`. Under a word a path is always left where the lattice had
+ * one; under a number there may be none.
+ *
+ * @param placements the table that placement ids point into
+ */
+export function gentleLattice(
+  lattice: Lattice,
+  candidates: readonly SlotCandidates[],
+  placements: readonly Placement[],
+  model: CostModel,
+  hardest: NonNullable<Limits['hardest']>,
+): Lattice {
+  const pressures = pressuresOf(lattice, candidates, placements, model);
+  const most = mostUnder(hardest, () => leastHardest(lattice, pressures)) + tolerance;
+  const tables = new Map(
+    [...pressures].map(([moves, table]) => [moves, blocked(moves, table, most)] as const),
+  );
+  const slots = lattice.slots.map((slot) => ({ ...slot, moves: tables.get(slot.moves) ?? slot.moves }));
+  return { ...lattice, slots };
+}

@@ -1,0 +1,157 @@
+// Holding the notes of a line that was shown: as masks over the slots where they still stand.
+//
+// A note stands where its slot has the same beginning and length and every wish allows it. A bar with a note that may not
+// stand any more is drawn anew, with the note that led into it; so a pin or a limit changes the line near it.
+import { ticksPerQuarter } from '../music';
+import { regionOf, type Placement } from '../instrument';
+import type { KeptRhythm, Slot, Timeline } from './2-timeline';
+import type { StayLimit, Wish } from './3-candidates';
+import { barMarks, placeKept, type PlacedBars } from './kept-bars';
+import type { Line } from './5-line';
+import type { KeptBar, KeptNote, WalkRequest } from './types';
+
+type Keeper = Pick<WalkRequest, 'kept' | 'ending'>;
+
+/** Where the kept bars of a request stand in a form. */
+export const placedBars = (
+  { kept = [], ending }: Keeper,
+  { bars, feel }: Pick<Timeline, 'bars' | 'feel'>,
+): PlacedBars => placeKept(kept, barMarks(bars, feel, ending === 'final'));
+
+/** The moments of the bars that stay. */
+export const keptRhythm = ({ held }: PlacedBars): KeptRhythm =>
+  new Map([...held].map(([index, { notes }]) => [index, notes]));
+
+/** The kept note of a slot, if its bar stays and its moment is still there. */
+function noteAt(placed: PlacedBars, timeline: Timeline, slot: Slot): KeptNote | undefined {
+  const bar = timeline.bars[slot.bar];
+  if (!bar || slot.index >= timeline.slots.length) return undefined;
+  const at = slot.tick - bar.tick;
+  return placed.held.get(slot.bar)?.notes.find((note) => note.at === at && note.ticks === slot.ticks);
+}
+
+/** True when a placement is the note as it was held. */
+export const isKeptAs = (note: KeptNote, placement: Placement): boolean =>
+  placement.midi === note.midi &&
+  placement.string === note.string &&
+  placement.stop === note.stop &&
+  placement.finger === note.finger &&
+  placement.position === note.position;
+
+/** Locked bars as wishes, one each; and all kept pitches put on offer, so that a line can go on as it was. */
+export function keptWishes(request: Keeper, timeline: Timeline): readonly Wish[] {
+  if (!request.kept || request.kept.length === 0) return [];
+  const placed = placedBars(request, timeline);
+  const offers = (slot: Slot): KeptNote['midi'] | undefined => noteAt(placed, timeline, slot)?.midi;
+  const locks = [...placed.locked].sort((a, b) => a - b);
+  return [
+    ...locks.map((index): Wish => ({
+      words: `bar ${index + 1} kept as it is`,
+      source: { kind: 'limit', limit: 'kept bar', bar: index + 1 },
+      allows: (placement, slot) => {
+        if (slot.bar !== index) return true;
+        const note = noteAt(placed, timeline, slot);
+        return !note || isKeptAs(note, placement);
+      },
+    })),
+    {
+      words: 'the notes shown before',
+      source: { kind: 'limit', limit: 'kept bar' },
+      allows: () => true,
+      offers,
+    },
+  ];
+}
+
+/** Bars in which held notes stay in a region for longer than they may. */
+function overstayed(held: ReadonlyMap<Slot, KeptNote>, slots: readonly Slot[], stay: StayLimit): Set<number> {
+  const bars = new Set<number>();
+  let beats = 0;
+  for (const slot of slots) {
+    const note = held.get(slot);
+    const counts = note && note.finger !== '0' && regionOf(note.position) === stay.region;
+    beats = counts ? beats + slot.ticks / ticksPerQuarter : 0;
+    if (beats > stay.beats) {
+      bars.add(slot.bar);
+      beats = 0;
+    }
+  }
+  return bars;
+}
+
+/** The kept notes that stand, by slot. */
+export type Holds = ReadonlyMap<number, KeptNote>;
+
+/** @param canPlay whether a way to hold a note is on offer at a slot under all wishes */
+export function holdsOf(
+  placed: PlacedBars,
+  timeline: Timeline,
+  canPlay: (slot: Slot, note: KeptNote) => boolean,
+  stay: StayLimit | undefined,
+): Holds {
+  const { slots } = timeline;
+  const standing = new Map<Slot, KeptNote>();
+  const broken = new Set<number>();
+  for (const slot of slots) {
+    const note = noteAt(placed, timeline, slot);
+    if (!note) continue;
+    if (canPlay(slot, note)) standing.set(slot, note);
+    else broken.add(slot.bar);
+  }
+  if (stay) for (const bar of overstayed(standing, slots, stay)) broken.add(bar);
+  const isFree = (bar: number): boolean => broken.has(bar) && !placed.locked.has(bar);
+  const holds = new Map<number, KeptNote>();
+  slots.forEach((slot, index) => {
+    const note = standing.get(slot);
+    if (!note || isFree(slot.bar)) return;
+    const isLastOfBar = slots[index + 1]?.bar !== slot.bar;
+    const leadsToNew = placed.loose.has(slot.bar) || isFree(slot.bar + 1);
+    if (isLastOfBar && leadsToNew && !placed.locked.has(slot.bar)) return;
+    holds.set(slot.index, note);
+  });
+  return holds;
+}
+
+/** All holds as one mask; nothing of it is told when it has to give way. */
+export const holdWish = (holds: Holds): Wish => ({
+  words: 'the notes shown before',
+  source: { kind: 'limit', limit: 'kept bar' },
+  allows: (placement, slot) => {
+    const note = holds.get(slot.index);
+    return !note || isKeptAs(note, placement);
+  },
+});
+
+/** How many notes of bars that should have stayed are not in a line. */
+export function lostNotes(placed: PlacedBars, timeline: Timeline, line: Line): number {
+  let found = 0;
+  for (const { slot, placement } of line.notes) {
+    const note = noteAt(placed, timeline, slot);
+    if (note && isKeptAs(note, placement)) found += 1;
+  }
+  const wanted = [...placed.held.values()].reduce((sum, { notes }) => sum + notes.length, 0);
+  return wanted - found;
+}
+
+/** The notes of a line, bar by bar, to be kept. `locked` are bars in playing order from 1. */
+export function keptOf(line: Line, timeline: Timeline, locked: readonly number[] = []): readonly KeptBar[] {
+  const byBar = new Map<number, KeptNote[]>();
+  for (const { slot, placement, tick, ticks } of line.notes) {
+    const bar = timeline.bars[slot.bar];
+    if (!bar) continue;
+    const { midi, string, stop, finger, position } = placement;
+    const { articulation } = slot;
+    const note: KeptNote = {
+      at: tick - bar.tick,
+      ticks,
+      ...(articulation ? { articulation } : {}),
+      ...{ midi, string, stop, finger, position },
+    };
+    byBar.set(slot.bar, [...(byBar.get(slot.bar) ?? []), note]);
+  }
+  return timeline.bars.map(({ index }): KeptBar => ({
+    bar: index + 1,
+    ...(locked.includes(index + 1) ? { hold: 'locked' as const } : {}),
+    notes: byBar.get(index) ?? [],
+  }));
+}

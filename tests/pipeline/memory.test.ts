@@ -1,0 +1,136 @@
+// Edits that reuse what the request before left, against the same requests made from nothing.
+import { describe, expect, it } from 'vitest';
+import type { StringNumber } from '../../src/instrument';
+import { seededRandom, soundingMidi, type Random } from '../../src/music';
+import { emptyMemory, explain, walk, type Memory, type WalkRequest } from '../../src/pipeline';
+import { makeTimeline } from '../../src/pipeline/2-timeline';
+import { bestPath, makeSampler, type Lattice } from '../../src/pipeline/4-solver';
+import { chartOf } from '../../src/pipeline/pipeline';
+import { makeSetting, requestWishes } from '../../src/pipeline/setting';
+import { chartText, positions, requestFor } from './request';
+
+const chords = ['F7', 'Bb7', 'Gm7', 'C7', 'Am7b5', 'D7b9', 'Dbmaj7', 'F#m7', 'B7', 'Ebmaj7'];
+const pick = <T>(values: readonly T[], random: Random): T => values[Math.floor(random() * values.length)]!;
+
+/** A study as a player edits it: bars, pins, limits, the freedom of takes. */
+interface Study {
+  readonly bars: readonly string[];
+  readonly changes: Partial<WalkRequest>;
+}
+
+const textOf = ({ bars }: Study): string => `Key: F\nTempo: 140\n| ${bars.join(' | ')} |\n`;
+const requestOf = (study: Study): WalkRequest => requestFor(textOf(study), study.changes);
+
+const swapped = (bars: readonly string[], at: number, removed: number, ...added: string[]): string[] =>
+  bars.toSpliced(at, removed, ...added);
+
+/** One edit of any kind, drawn by chance. */
+function edit(study: Study, random: Random): Study {
+  const { bars, changes } = study;
+  const at = Math.floor(random() * bars.length);
+  const { pins = [] } = changes;
+  switch (Math.floor(random() * 7)) {
+    case 0:
+      return { ...study, bars: swapped(bars, at, 1, pick(chords, random)) };
+    case 1:
+      return { ...study, bars: swapped(bars, at, 1, `${pick(chords, random)} ${pick(chords, random)}`) };
+    case 2:
+      return bars.length < 6 ? { ...study, bars: swapped(bars, at, 0, pick(chords, random)) } : study;
+    case 3:
+      return bars.length > 3 ? { ...study, bars: swapped(bars, at, 1) } : study;
+    case 4: {
+      const pin = { bar: at + 1, beat: 1 + Math.floor(random() * 4) };
+      const wish = pick(
+        [{ role: 'root' as const }, { string: 2 as StringNumber }, { midi: soundingMidi(41) }],
+        random,
+      );
+      return { ...study, changes: { ...changes, pins: [...pins.slice(-2), { ...pin, ...wish }] } };
+    }
+    case 5:
+      return { ...study, changes: { ...changes, pins: pins.slice(1) } };
+    default: {
+      const barredPositions = pick([[], positions('half'), positions('half', 'II'), positions('V')], random);
+      return { ...study, changes: { ...changes, limits: { barredPositions } } };
+    }
+  }
+}
+
+function latticeOf(request: WalkRequest, memory: Memory): Lattice | null {
+  const { timeline } = makeTimeline(chartOf(request).chart, { choruses: 1, tempo: null });
+  const wishes = requestWishes(request, timeline!);
+  return makeSetting(request, timeline!, wishes, undefined, memory)?.lattice ?? null;
+}
+
+/** The same lattice for a solver that remembers nothing. */
+const forgotten = ({ slots, placementCount, turnCosts, reach }: Lattice): Lattice => ({
+  slots,
+  placementCount,
+  turnCosts,
+  reach,
+});
+
+describe('an edit', () => {
+  it('costs the slots around it and gives what solving from nothing gives, a thousand times over', () => {
+    const random = seededRandom(2024);
+    const memory = emptyMemory();
+    let study: Study = { bars: ['F7', 'Bb7', 'Gm7', 'C7'], changes: {} };
+    let solved = 0;
+    for (let count = 0; count < 1000; count++) {
+      study = edit(study, random);
+      // Low on the neck: a small lattice for many edits.
+      const { limits = { barredPositions: [] } } = study.changes;
+      const lattice = latticeOf({ ...requestOf(study), limits: { ...limits, highestStop: 4 } }, memory);
+      if (!lattice) continue;
+      solved++;
+      if (count % 3 === 0) {
+        const take = (from: Lattice): Int32Array | null =>
+          makeSampler(from, 1, 1000).draw(seededRandom(count));
+        expect(take(lattice)).toEqual(take(forgotten(lattice)));
+      } else {
+        expect(bestPath(lattice)).toEqual(bestPath(forgotten(lattice)));
+      }
+    }
+    expect(solved).toBeGreaterThan(900);
+  }, 120_000);
+
+  it('gives the line, and everything told about it, that the same request gives from nothing', () => {
+    const random = seededRandom(7);
+    const memory = emptyMemory();
+    let study: Study = { bars: ['Gm7', 'C7', 'F7'], changes: {} };
+    for (let count = 0; count < 20; count++) {
+      study = edit(study, random);
+      const stay = count % 5 === 4 ? { stay: { region: 'low' as const, beats: 2 } } : {};
+      const { limits = { barredPositions: [] } } = study.changes;
+      const request = {
+        ...requestOf(study),
+        limits: { ...limits, ...stay },
+        take: { seed: count, temperature: count % 2 },
+      };
+      const result = walk(request, undefined, memory);
+      expect(result).toEqual(walk(request));
+      expect(explain(request, result, { room: false }, memory)).toEqual(
+        explain(request, result, { room: false }),
+      );
+    }
+  }, 120_000);
+
+  it('of a form of 32 bars solves less than half of it again, for the best line and for takes', () => {
+    const text = chartText('corner-table.txt');
+    const bars = [...text.matchAll(/\|\s*([A-G][^|\n]*?)\s*(?=\|)/g)];
+    const middle = bars[Math.floor(bars.length / 2)]!;
+    const place = middle.index + middle[0].length;
+    const edited = `${text.slice(0, middle.index)}| Bbm7 ${text.slice(place)}`;
+    for (const temperature of [0, 1]) {
+      const memory = emptyMemory();
+      const take = { seed: 3, temperature };
+      walk(requestFor(text, { take }), undefined, memory);
+      const request = requestFor(edited, { take });
+      expect(walk(request, undefined, memory)).toEqual(walk(request));
+      const { forward, filtered } = memory.tables.solver;
+      const { chain } = (temperature === 0 ? forward : filtered)!;
+      expect(chain.length).toBeGreaterThan(128);
+      expect(chain.computed).toBeGreaterThan(3);
+      expect(chain.computed).toBeLessThan(chain.length / 2);
+    }
+  }, 120_000);
+});

@@ -1,0 +1,72 @@
+// The longest stay in ticks: an eighth is half a beat, a note of a triplet a third.
+import { describe, expect, it } from 'vitest';
+import { regionOf } from '../../src/instrument';
+import { ticks, ticksPerQuarter } from '../../src/music';
+import { countStays, stayOf, type LineNote, type SlotCandidates } from '../../src/pipeline';
+import { makeTimeline } from '../../src/pipeline/2-timeline';
+import { chartOf } from '../../src/pipeline/pipeline';
+import { candidatesUnder } from '../../src/pipeline/setting';
+import { chartText, requestFor, walked } from './request';
+
+/** Ticks of the longest run of stopped notes in the low region. */
+function longestRun(notes: readonly LineNote[]): number {
+  let run = 0;
+  let longest = 0;
+  for (const { placement, ticks: length } of notes) {
+    run = placement.finger !== '0' && regionOf(placement.position) === 'low' ? run + length : 0;
+    longest = Math.max(longest, run);
+  }
+  return longest;
+}
+
+/** Candidates of a blues with the lengths of their slots put in place of the beats. */
+function candidatesOf(...lengths: readonly number[]): ReturnType<typeof candidatesUnder> {
+  const request = requestFor('Key: F\n| F7 | Bb7 | F7 | C7 |');
+  const { timeline } = makeTimeline(chartOf(request).chart, { choruses: 1, tempo: null });
+  const { candidates, placements } = candidatesUnder(request, timeline!, [], undefined);
+  return {
+    placements,
+    candidates: lengths.map((length, index): SlotCandidates => {
+      const one = candidates[index]!;
+      return { ...one, slot: { ...one.slot, ticks: ticks(length) } };
+    }),
+  };
+}
+
+/** For each slot the most notes that a stay can have come to there. */
+function longestStays(lengths: readonly number[], beats: number): number[] {
+  const { candidates, placements } = candidatesOf(...lengths);
+  const counted = countStays(candidates, placements, { region: 'low', beats });
+  return counted.candidates.map((one) => Math.max(...one.placements.map(stayOf)));
+}
+
+describe('a longest stay', () => {
+  it('of two beats holds two beats, four eighths, or a triplet and a beat, and no more', () => {
+    expect(longestStays([480, 480, 480, 480], 2)).toEqual([1, 2, 2, 2]);
+    expect(longestStays([240, 240, 240, 240, 240], 2)).toEqual([1, 2, 3, 4, 4]);
+    expect(longestStays([160, 160, 160, 480, 240], 2)).toEqual([1, 2, 3, 4, 3]);
+    expect(longestStays([480, 240, 240, 480, 960, 480], 2)).toEqual([1, 2, 3, 3, 1, 1]);
+  });
+
+  it('leaves a note out that is longer than it', () => {
+    expect(longestStays([960, 480], 1)).toEqual([0, 1]);
+  });
+
+  it('is kept to the tick in lines with skips, drops and triplets, and lets a run come up to it', () => {
+    const runs = [1, 2, 3].flatMap((seed) =>
+      [1, 2, 3].map((beats) => {
+        const { line } = walked(chartText('back-stairs-blues.txt'), {
+          choruses: 2,
+          density: 1,
+          limits: { barredPositions: [], stay: { region: 'low', beats } },
+          take: { seed, temperature: 1 },
+        });
+        expect(line.notes.some((note) => note.ticks < ticksPerQuarter)).toBe(true);
+        const run = longestRun(line.notes);
+        expect(run).toBeLessThanOrEqual(beats * ticksPerQuarter);
+        return run / ticksPerQuarter - beats;
+      }),
+    );
+    expect(Math.max(...runs)).toBe(0);
+  });
+});
