@@ -4,6 +4,7 @@ import {
   isSameMeter,
   meterText,
   goesOnUnder,
+  repeatsInsideEnding,
   type Chart,
   type ChartBar,
   type ChartChord,
@@ -17,6 +18,8 @@ const unitTicks = ticksPerQuarter / 2;
 const barsInLine = 4;
 /** An instruction that only our reader knows: the bracket of an ending closes although no bar line says so. */
 const endingStop = '[I:ramble-ending-stop]';
+/** Another: the repeat goes back over a double bar line, at which other readers let it begin. */
+const pastDouble = '[I:ramble-repeat-past-double]';
 
 /** One line of text, with the signs escaped that ABC gives a meaning. */
 const oneLine = (text: string): string =>
@@ -29,7 +32,7 @@ const oneLine = (text: string): string =>
 const quoted = (text: string): string => `"${oneLine(text).replace(/"/g, '\\"')}"`;
 
 const keyText = (key: Key | null): string =>
-  key === null ? 'none' : `${key.tonic}${key.mode === 'minor' ? 'm' : ''}`;
+  key === null ? 'none' : `${key.tonic}${key.church?.slice(0, 3) ?? (key.mode === 'minor' ? 'm' : '')}`;
 
 /** Parts are letters in ABC; longer names stand in quotation marks, which our reader knows. */
 const partsText = (parts: readonly string[]): string =>
@@ -58,10 +61,11 @@ function restText(ticks: number): string {
   return `z${top === 1 ? '' : top}${bottom === 1 ? '' : `/${bottom}`}`;
 }
 
-function symbolText({ chord, optional, alternates }: ChartChord): string {
+/** The symbol, and before it as an annotation the scale that was asked for. */
+function symbolText({ chord, optional, scale, alternates }: ChartChord): string {
   const symbol = chord?.symbol ?? 'N.C.';
   const all = [optional && chord !== null ? `(${symbol})` : symbol, ...alternates.map((one) => one.symbol)];
-  return `"${all.join(';')}"`;
+  return `${scale === undefined ? '' : `"^{${scale}}"`}"${all.join(';')}"`;
 }
 
 /** Every chord over rests of written note values; a place off the beats is a fraction that adds up all the same. */
@@ -95,25 +99,48 @@ function signs(bar: ChartBar): string {
 }
 
 /** What stands between the bar line and the chords. */
-function opening(bar: ChartBar, before: ChartBar | undefined, header: ChartHeader): string {
+function opening({ bars, header }: Chart, index: number): string {
+  const bar = bars[index]!;
+  const before = bars[index - 1];
   const meter = before?.meter ?? header.meter;
   const keepsMeter = isSameMeter(meter, bar.meter);
+  const repeat = bar.repeatStart ? ['|:'] : [];
+  const ending = bar.ending === null || goesOnUnder(before, bar) ? [] : [`[${bar.ending.join(',')}`];
   return [
-    ...(bar.repeatStart ? ['|:'] : []),
-    ...(bar.ending === null || goesOnUnder(before, bar) ? [] : [`[${bar.ending.join(',')}`]),
+    ...(repeatsInsideEnding(bars, index) ? [...ending, ...repeat] : [...repeat, ...ending]),
     ...(keepsMeter ? [] : [`[M:${meterText(bar.meter)}]`]),
     ...(bar.keyChange === null ? [] : [`[K:${keyText(bar.keyChange)}]`]),
   ].join(' ');
 }
 
+/** True when a repeat that nothing opens closes with this bar, and a double bar line stands in it. */
+function repeatsPastDouble(bars: readonly ChartBar[], index: number): boolean {
+  const last = bars[index]!;
+  if (last.repeatEnd === null || (last.ending !== null && !last.ending.includes(1))) return false;
+  for (let at = index; at >= 0; at -= 1) {
+    const bar = bars[at]!;
+    if (at < index && bar.repeatEnd !== null) return false;
+    if (at < index && bar.doubleBar) return true;
+    if (bar.repeatStart) return false;
+  }
+  return false;
+}
+
 /** The bar line after a bar; colons tell how often a stretch is played, one for each time but the last. */
-function closing(bar: ChartBar, next: ChartBar | undefined): string {
+function closing(bars: readonly ChartBar[], index: number): string {
+  const bar = bars[index]!;
+  const next = bars[index + 1];
   const isLast = next === undefined;
   const colons = bar.repeatEnd === null ? '' : ':'.repeat(Math.max(1, bar.repeatEnd - 1));
   const line = bar.doubleBar ? (isLast ? '|]' : '||') : '|';
   const endsQuietly =
     bar.ending !== null && bar.repeatEnd === null && !bar.doubleBar && next?.ending === null;
-  return `${endsQuietly && next.section === null ? `${endingStop} ` : ''}${colons}${line}`;
+  const instruction = repeatsPastDouble(bars, index)
+    ? `${pastDouble} `
+    : endsQuietly && next.section === null
+      ? `${endingStop} `
+      : '';
+  return `${instruction}${colons}${line}`;
 }
 
 /**
@@ -127,7 +154,7 @@ export function chartToAbc(chart: Chart): string {
   for (const [index, bar] of bars.entries()) {
     const next = bars[index + 1];
     if (bar.section !== null) lines.push(`P:${oneLine(bar.section)}`);
-    line.push(opening(bar, bars[index - 1], header), `${signs(bar)}${chordsText(bar)}`, closing(bar, next));
+    line.push(opening(chart, index), `${signs(bar)}${chordsText(bar)}`, closing(bars, index));
     const isFull = line.length >= 3 * barsInLine;
     if (isFull || next === undefined || next.section !== null) {
       lines.push(line.filter(Boolean).join(' '));

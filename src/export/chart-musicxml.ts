@@ -139,11 +139,16 @@ const restNote = (piece: Piece, isBarRest: boolean): XmlElement =>
   );
 
 /** The symbols of one place: the chord, and in their own elements what may be played instead. */
-function harmonies({ chord, alternates, optional }: ChartChord, write: HarmonyWriter): XmlElement[] {
+function harmonies({ chord, scale, alternates, optional }: ChartChord, write: HarmonyWriter): XmlElement[] {
   const alternate = (other: Chord): XmlElement => ({ ...write(other, 0), attributes: { type: 'alternate' } });
   const main = write(chord, 0);
   const bracket = tagWith('level', { parentheses: 'yes' }, 'optional');
-  return [optional ? { ...main, children: [...main.children, bracket] } : main, ...alternates.map(alternate)];
+  return [
+    // Words over the chord, as MusicXML has no element for its scale.
+    ...(scale === undefined ? [] : [above(wordsType(`{${scale}}`))]),
+    optional ? { ...main, children: [...main.children, bracket] } : main,
+    ...alternates.map(alternate),
+  ];
 }
 
 function chordElements(bar: ChartBar, isFirst: boolean, write: HarmonyWriter): XmlElement[] {

@@ -6,3 +6,4 @@ export { toMusicXml, type MusicXmlOptions } from './musicxml';
 export type { PositionNaming } from './position-marks';
 export { usualSwing, type SwingRatio } from './swing-mark';
 export { toText, type TextOptions } from './text';
+export { wavFile } from './wav';

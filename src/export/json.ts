@@ -1,4 +1,5 @@
 // The line, and the chart as it is understood, as JSON for other programs.
+import type { Placement } from '../instrument';
 import { pitchText, printKey, type Key } from '../music';
 import { meterText, type Chart, type Problem } from '../pipeline/1-chart';
 import type { Timeline, TimelineChord } from '../pipeline/2-timeline';
@@ -44,12 +45,30 @@ const noteObject = (note: LineNote, naming: PositionNaming): JsonObject => ({
   items: note.items,
 });
 
+/** A place of a route: its pitch and where the hand has it. */
+const placeObject = (placement: Placement, naming: PositionNaming): JsonObject => ({
+  midi: placement.midi,
+  string: stringNumeral(placement.string),
+  stop: placement.stop,
+  finger: placement.finger,
+  position: naming.positionName(placement.position),
+});
+
 const choicesOf = (choices: number | null): number | null => (choices === null ? null : rounded(choices, 3));
 
 /** What is known of a beat beyond its note: prices in thousandths against the best line, elbow room in choices a beat. */
 const explanationObject = (slot: SlotExplanation, naming: PositionNaming): JsonObject => ({
   price: slot.price,
   openStringBuys: slot.openStringBuys,
+  ...(slot.openStringRoutes
+    ? {
+        openStringRoutes: {
+          fromNote: slot.openStringRoutes.first,
+          open: slot.openStringRoutes.open.map((placement) => placeObject(placement, naming)),
+          stopped: slot.openStringRoutes.stopped.map((placement) => placeObject(placement, naming)),
+        },
+      }
+    : {}),
   elbowRoom: choicesOf(slot.choices),
   boxedIn: slot.isBoxedIn,
   alternatives: slot.spots.map(({ placement, pitch, role, price, choices }) => ({
@@ -66,6 +85,13 @@ const explanationObject = (slot: SlotExplanation, naming: PositionNaming): JsonO
   })),
 });
 
+/** mm */
+const distancesObject = ({ total, mean, longest }: HandReport['bareDistance']): JsonObject => ({
+  total: rounded(total, 1),
+  mean: rounded(mean, 1),
+  longest: rounded(longest, 1),
+});
+
 const reportObject = (report: HandReport, naming: PositionNaming): JsonObject => ({
   beats: report.beats,
   byRegion: report.byRegion.map(({ region, beats, share }) => ({ region, beats, share: rounded(share, 4) })),
@@ -79,6 +105,12 @@ const reportObject = (report: HandReport, naming: PositionNaming): JsonObject =>
   pivots: report.pivots,
   stretches: report.stretches,
   sameFingerShifts: report.sameFingerShifts,
+  byArm: report.byArm.map(({ zone, beats, share }) => ({ zone, beats, share: rounded(share, 4) })),
+  bareDistance: distancesObject(report.bareDistance),
+  coveredDistance: distancesObject(report.coveredDistance),
+  holds: { ...report.holds },
+  crossings: report.crossings,
+  heelJumps: report.heelJumps,
   longestStay: report.longestStay,
   hardestMove: report.hardestMove && {
     bar: report.hardestMove.bar,
@@ -99,7 +131,8 @@ const write = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
  * The result of a walk. `midi` and `name` are the sound ("Bb1" = 34); times are in ticks of 480 to a quarter; string I is
  * the highest; costs are whole thousandths, and those of the notes add up to that of the line. Without a line, `notes` is
  * empty, `cost` and `report` are null and `impossible` says why. With an explanation every note has its price, what an open
- * string buys, its elbow room and the other ways at that beat, cheapest first.
+ * string buys (with both routes, from the first of their notes that differs), its elbow room and the other ways at that
+ * beat, cheapest first.
  */
 export function toJson(
   result: WalkResult,

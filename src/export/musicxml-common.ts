@@ -51,7 +51,7 @@ export function scoreDocument(
 }
 
 export const keyElement = (key: Key): XmlElement =>
-  tag('key', tag('fifths', String(key.fifths)), tag('mode', key.mode));
+  tag('key', tag('fifths', String(key.fifths)), tag('mode', key.church ?? key.mode));
 
 export const timeElement = (meter: Meter): XmlElement =>
   tag('time', tag('beats', String(meter.beats)), tag('beat-type', String(meter.unit)));

@@ -2,7 +2,7 @@
 import sampleData from '../../shared/rhythm/samples.json' with { type: 'json' };
 import { cutToOnset } from './onset';
 import { substituteDrum, substituteNote } from './substitutes';
-import { drumSounds, type DrumSound, type Part } from './types';
+import { drumSounds, type BassSound, type DrumSound, type Part } from './types';
 
 /** Sounds by MIDI number or by drum sound, each with its onset at its first sample. */
 export interface Bank {
@@ -16,7 +16,17 @@ export interface Bank {
 /** Bytes of the sample files by name; a file that could not be had is missing. */
 export type SampleFiles = ReadonlyMap<string, ArrayBuffer>;
 
-type Group = 'bass' | 'drums' | 'chords';
+/** Files that are needed together, as the sample table names them. */
+export type Group = 'bass' | 'electric bass' | 'drums' | 'chords';
+
+const bassGroups: Readonly<Record<BassSound, Group>> = { upright: 'bass', electric: 'electric bass' };
+
+/** What playing needs with this bass. */
+export const groupsFor = (bassSound: BassSound): readonly Group[] => [
+  bassGroups[bassSound],
+  'drums',
+  'chords',
+];
 
 const fetchTime = 10_000;
 
@@ -26,8 +36,8 @@ const rowsOf = (group: Group): readonly { readonly file: string; readonly name: 
 /** Names of all sample files. */
 export const sampleFiles: readonly string[] = sampleData.samples.map((row) => row.file);
 
-/** Fetches every sample file; one that fails is left out. `folder` ends with a slash. */
-export async function fetchSamples(folder: string): Promise<SampleFiles> {
+/** Fetches the files of a group; one that fails is left out. `folder` ends with a slash. */
+export async function fetchGroup(folder: string, group: Group): Promise<SampleFiles> {
   const files = new Map<string, ArrayBuffer>();
   const fetchOne = async (file: string): Promise<void> => {
     try {
@@ -37,8 +47,14 @@ export async function fetchSamples(folder: string): Promise<SampleFiles> {
       // Left out: the bank puts a computed sound in its place and says so.
     }
   };
-  await Promise.all(sampleFiles.map(fetchOne));
+  await Promise.all(rowsOf(group).map(({ file }) => fetchOne(file)));
   return files;
+}
+
+/** Fetches all that playing with a bass needs. */
+export async function fetchSamples(folder: string, bassSound: BassSound = 'upright'): Promise<SampleFiles> {
+  const groups = await Promise.all(groupsFor(bassSound).map((group) => fetchGroup(folder, group)));
+  return new Map(groups.flatMap((files) => [...files]));
 }
 
 function bufferOf(samples: Float32Array, sampleRate: number): AudioBuffer {
@@ -95,10 +111,15 @@ const drumName = (name: number | string): DrumSound =>
   drumSounds.find((sound) => sound === name) ?? 'side stick';
 
 /** Decodes what was fetched, and computes what was not. */
-export async function makeBank(context: BaseAudioContext, files: SampleFiles): Promise<Bank> {
+export async function makeBank(
+  context: BaseAudioContext,
+  files: SampleFiles,
+  bassSound: BassSound = 'upright',
+): Promise<Bank> {
   const { sampleRate } = context;
+  const bassGroup = bassGroups[bassSound];
   const [bass, chords, drums] = await Promise.all([
-    decodeGroup(context, files, 'bass', Number),
+    decodeGroup(context, files, bassGroup, Number),
     decodeGroup(context, files, 'chords', Number),
     decodeGroup(context, files, 'drums', drumName),
   ]);
@@ -111,7 +132,7 @@ export async function makeBank(context: BaseAudioContext, files: SampleFiles): P
   if (!drums.isComplete) substitutes.push('cymbal', 'hi-hat', 'click');
   if (!chords.isComplete) substitutes.push('chords');
   return {
-    bass: bass.isComplete ? bass.buffers : computedNotes('bass', sampleRate),
+    bass: bass.isComplete ? bass.buffers : computedNotes(bassGroup, sampleRate),
     chords: chords.isComplete ? chords.buffers : computedNotes('chords', sampleRate),
     drums: new Map(drumBuffers),
     substitutes,

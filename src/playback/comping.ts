@@ -25,30 +25,50 @@ const lowest = 52;
 const highest = 74;
 const beat = ticksPerQuarter;
 
-/** What tells the chord from others comes first: third or fourth, seventh or sixth, then colours; root and fifth last. */
-const degreeOrder = [3, 4, 7, 6, 9, 13, 11, 5, 2, 1];
+/** What tells the chord from others comes first: third or fourth, seventh or sixth, then colours, then the fifth. */
+const degreeOrder = [3, 4, 2, 7, 6, 9, 13, 11, 5];
 
+/** The root is the bass's: it is played here only where two notes would not be left without it. */
 function tonesToPlay(chord: Chord): readonly PitchClass[] {
-  const sorted = [...chord.tones].sort(
-    (a, b) => degreeOrder.indexOf(a.degree) - degreeOrder.indexOf(b.degree),
-  );
-  return sorted.slice(0, voicingSize).map((tone) => tone.pitchClass);
+  const others = chord.tones.filter(({ degree }) => degree !== 1);
+  const tones = others.length < 2 ? chord.tones : others;
+  return [...tones]
+    .sort((a, b) => degreeOrder.indexOf(a.degree) - degreeOrder.indexOf(b.degree))
+    .slice(0, voicingSize)
+    .map((tone) => tone.pitchClass);
 }
 
-/** The octave of a pitch class that lies closest to a place. */
-function nearest(pitchClass: PitchClass, place: number): number {
-  const above = place + ((((pitchClass - place) % 12) + 12) % 12);
-  const midi = above - place <= 6 ? above : above - 12;
-  if (midi < lowest) return midi + 12;
-  return midi > highest ? midi - 12 : midi;
+/** Every close shape of some pitch classes within the range, lowest note first. */
+function shapes(classes: readonly PitchClass[]): readonly (readonly number[])[] {
+  const found: number[][] = [];
+  for (let bottom = lowest; bottom <= highest; bottom++) {
+    const first = classes.findIndex((one) => one === bottom % 12);
+    if (first < 0) continue;
+    const above = classes.map((one) => bottom + ((((one - bottom) % 12) + 12) % 12)).sort((a, b) => a - b);
+    if (above.at(-1)! <= highest) found.push(above);
+  }
+  return found;
 }
 
-/** The voicing of a chord next to the one before it, lowest note first. */
+const mean = (midis: readonly number[]): number => midis.reduce((sum, midi) => sum + midi, 0) / midis.length;
+
+/** Semitones that the voices move, each to its neighbour; shapes of other sizes are compared by their middles. */
+const movement = (from: readonly number[], to: readonly number[]): number =>
+  from.length === to.length
+    ? to.reduce((sum, midi, voice) => sum + Math.abs(midi - from[voice]!), 0)
+    : to.length * Math.abs(mean(to) - mean(from));
+
+/** A shape far from the middle costs a little, so that a long run of changes does not climb or sink. */
+const pull = 0.25;
+
+/** The voicing of a chord that moves least from the one before it, lowest note first. */
 export function voicing(chord: Chord, before: readonly SoundingMidi[]): readonly SoundingMidi[] {
-  const place =
-    before.length === 0 ? centre : Math.round(before.reduce((sum, midi) => sum + midi, 0) / before.length);
-  const midis = new Set(tonesToPlay(chord).map((tone) => nearest(tone, place)));
-  return [...midis].sort((a, b) => a - b).map(soundingMidi);
+  const classes = [...new Set(tonesToPlay(chord))];
+  const cost = (shape: readonly number[]): number =>
+    (before.length === 0 ? 0 : movement(before, shape)) +
+    pull * classes.length * Math.abs(mean(shape) - centre);
+  const [best = []] = [...shapes(classes)].sort((a, b) => cost(a) - cost(b));
+  return best.map(soundingMidi);
 }
 
 interface Stroke {
@@ -57,15 +77,27 @@ interface Stroke {
   readonly ticks: number;
 }
 
-/** Two common ways to strike a chord that has time, chosen by chance; a short chord is struck once. */
+const shortStroke = 0.4 * beat;
+/** Ways to strike a chord that has time, as beats after its start (common practice, no source). */
+const manners: Readonly<Record<'swing' | 'waltz' | 'bossa', readonly (readonly number[])[]>> = {
+  swing: [[0], [0, 1.5], [0, 2.5]],
+  waltz: [[0], [0, 1.5]],
+  bossa: [
+    [0, 1.5, 3],
+    [0, 2.5],
+  ],
+};
+
+/** One of the ways, chosen by chance; a short chord is struck once, ballads and two-feel hold it. */
 function strokes(length: number, feel: Feel, random: Random): readonly Stroke[] {
   if (feel === 'ballad' || feel === 'two-feel') return [{ at: 0, ticks: length * 0.9 }];
   if (length < 3 * beat) return [{ at: 0, ticks: Math.min(length * 0.7, beat) }];
-  if (random() < 0.5) return [{ at: 0, ticks: 1.3 * beat }];
-  return [
-    { at: 0, ticks: 1.2 * beat },
-    { at: 1.5 * beat, ticks: 0.4 * beat },
-  ];
+  const ways = manners[feel === 'waltz' || feel === 'bossa' ? feel : 'swing'];
+  const beats = ways[Math.floor(random() * ways.length)] ?? [0];
+  return beats
+    .map((at) => at * beat)
+    .filter((at) => at < length)
+    .map((at) => ({ at, ticks: at === 0 ? 1.2 * beat : shortStroke }));
 }
 
 /** Hits for the chords of one bar, and the voicing the next bar goes on from. N.C. is silence. */

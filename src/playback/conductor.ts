@@ -2,7 +2,7 @@
 // No audio here: the clock's seconds come in, strikes and damps go out.
 import { ticksPerQuarter, type Bpm } from '../music';
 import { TickClock } from './clock';
-import { firstAtOrAfter, lastStartedAt, noteAt } from './lookup';
+import { firstAtOrAfter, heldInto, isYourTurn, lastStartedAt, noteAt } from './lookup';
 import type { Part, PlaybackEvent, Position, Schedule, SwapMoment } from './types';
 
 /** What makes the sound. Times are seconds of the audio clock, in rising order for each part. */
@@ -51,13 +51,15 @@ function boundaryAfter(schedule: Schedule, tick: number, moment: SwapMoment): nu
 export class Conductor {
   readonly #clock: TickClock;
   readonly #sink: Sink;
-  readonly #onPass: (pass: number) => void;
+  readonly #onPass: (pass: number, isQueued: boolean) => void;
   #passages: Passage[];
   /** Index of the event to hand over next. */
   #next = 0;
   /** Ticks played up to which everything was handed over. */
   #horizon = 0;
   #swap: Swap | null = null;
+  /** What the next pass plays. */
+  #queued: Schedule | null = null;
   /** Ticks played at which a part's sound ends. */
   readonly #ringing = new Map<Part, number>();
   /** Ticks played when the music ended. */
@@ -69,7 +71,7 @@ export class Conductor {
     tempo: Bpm,
     startTime: number,
     sink: Sink,
-    onPass: (pass: number) => void = () => undefined,
+    onPass: (pass: number, isQueued: boolean) => void = () => undefined,
   ) {
     this.#clock = new TickClock(startTime, tempo);
     this.#sink = sink;
@@ -104,6 +106,11 @@ export class Conductor {
     this.#swap = { schedule, at: boundaryAfter(passage.schedule, tick, moment) };
   }
 
+  /** The schedule for the next pass, in place of any queued before; null calls it off. */
+  queue(schedule: Schedule | null): void {
+    this.#queued = schedule;
+  }
+
   /** What is heard at a time; null when the music has ended. */
   positionAt(time: number): Position | null {
     const played = Math.max(0, this.#clock.tickAt(time));
@@ -113,10 +120,11 @@ export class Conductor {
     if (isCountIn) {
       const { bar, chorus } = noteAt(schedule, schedule.start);
       const left = Math.ceil((schedule.countIn.ticks - played) / ticksPerQuarter);
-      return { tick: schedule.start, bar, chorus, noteIndex: null, pass, countIn: left };
+      return { tick: schedule.start, bar, chorus, noteIndex: null, pass, countIn: left, isYourTurn: false };
     }
     const tick = passage.from + played - passage.played;
-    return { tick, pass, countIn: null, ...noteAt(schedule, tick) };
+    const turn = isYourTurn(schedule, pass, tick);
+    return { tick, pass, countIn: null, isYourTurn: turn, ...noteAt(schedule, tick) };
   }
 
   /** When the music ended, seconds; null while there is more to come. */
@@ -127,7 +135,7 @@ export class Conductor {
   /** Everything held on to: what may grow must be counted. */
   get size(): number {
     const { schedule } = this.#passage;
-    const waiting = this.#swap?.schedule.events.length ?? 0;
+    const waiting = (this.#swap?.schedule.events.length ?? 0) + (this.#queued?.events.length ?? 0);
     const remembered = this.#passages.length + this.#clock.size + this.#ringing.size;
     return schedule.events.length + waiting + remembered;
   }
@@ -155,6 +163,8 @@ export class Conductor {
   }
 
   #strike(event: PlaybackEvent, played: number, time: number): void {
+    const { schedule, pass, isCountIn } = this.#passage;
+    if (event.part === 'bass' && !isCountIn && isYourTurn(schedule, pass, event.tick)) return;
     if (event.part === 'bass' || event.part === 'chords') {
       if (this.#ringing.has(event.part)) this.#sink.damp(event.part, time);
       this.#ringing.set(event.part, played + event.damp - event.tick);
@@ -177,13 +187,17 @@ export class Conductor {
   /** The end of a passage: into the form, over to another schedule, round again, or the end. */
   #turn(passage: Passage, played: number, tick: number): void {
     this.#horizon = played;
-    const schedule = this.#swap?.schedule ?? passage.schedule;
-    this.#swap = null;
     if (passage.isCountIn) {
+      const schedule = this.#swap?.schedule ?? passage.schedule;
+      this.#swap = null;
       this.#begin(schedule, played, schedule.start, 0);
+      this.#strikeHeld(schedule, schedule.start, played);
       return;
     }
-    const isRound = tick >= schedule.end;
+    const queued = tick >= passage.schedule.end ? this.#queued : null;
+    const schedule = queued ?? this.#swap?.schedule ?? passage.schedule;
+    this.#swap = null;
+    const isRound = queued !== null || tick >= schedule.end;
     const goesOn = !isRound && tick >= schedule.loopStart;
     if (!goesOn) {
       for (const [part, end] of this.#ringing) this.#ringing.set(part, Math.min(end, played));
@@ -195,12 +209,21 @@ export class Conductor {
     }
     const pass = passage.pass + (isRound ? 1 : 0);
     this.#begin(schedule, played, goesOn ? tick : schedule.loopStart, pass);
-    if (isRound) this.#onPass(pass);
+    if (!goesOn) this.#strikeHeld(schedule, schedule.loopStart, played);
+    if (!isRound) return;
+    if (queued) this.#queued = null;
+    this.#onPass(pass, queued !== null);
   }
 
   #begin(schedule: Schedule, played: number, from: number, pass: number): void {
     this.#passages.push({ played, from, schedule, pass, isCountIn: false });
     this.#next = firstAtOrAfter(schedule.events, from);
+  }
+
+  /** After a jump into a note that is held over the bar line: it is struck there. */
+  #strikeHeld(schedule: Schedule, tick: number, played: number): void {
+    const held = heldInto(schedule, tick);
+    if (held) this.#strike(held, played, this.#clock.timeOf(played));
   }
 
   #forget(time: number): void {

@@ -76,3 +76,15 @@ export function watchContext(context: AudioContext, { onInterrupted, onStuck }: 
     context.removeEventListener('statechange', changed);
   };
 }
+
+/** Tells now and from now on whether the page is hidden; returns a way to stop. */
+export function watchHidden(tell: (isHidden: boolean) => void): () => void {
+  const changed = (): void => {
+    tell(document.visibilityState === 'hidden');
+  };
+  document.addEventListener('visibilitychange', changed);
+  changed();
+  return () => {
+    document.removeEventListener('visibilitychange', changed);
+  };
+}

@@ -3,7 +3,7 @@ import patternData from '../../shared/rhythm/patterns.json' with { type: 'json' 
 import { eighthGroups, ticksPerQuarter, type Meter } from '../music';
 import { barTicks, beatGroups, beatsInBar, beatTicks, type Feel } from '../pipeline/1-chart';
 import type { TimelineBar } from '../pipeline/2-timeline';
-import { drumSounds, type DrumEvent, type DrumSound } from './types';
+import { drumSounds, type ClickPlace, type DrumEvent, type DrumSound } from './types';
 
 type DrumPart = DrumEvent['part'];
 
@@ -55,7 +55,10 @@ const patterns: Readonly<Record<Feel, Pattern>> = {
   straight: readPattern(patternData.straight),
 };
 const eighthPattern = readPattern(patternData.eighths);
-const clickPattern = readPattern(patternData.click);
+const clickPatterns: Readonly<Record<ClickPlace, Pattern>> = {
+  '2 and 4': readPattern(patternData.click),
+  'every beat': readPattern(patternData['click on every beat']),
+};
 
 /** The groups of beats a pattern is made for: a bar of four is one, eighth meters go by groups of eighths. */
 function groupsOf(meter: Meter): readonly number[] {
@@ -71,7 +74,7 @@ function rowsFor(pattern: Pattern, beats: number): readonly PatternRow[] {
  * What cymbal, hi-hat and click play in a bar. A pickup bar has the end of the pattern's bar.
  * @param bar the bar; its chart bar's number says whether it is the first or second of a two-bar pattern
  */
-export function drumHits(bar: TimelineBar, feel: Feel): readonly DrumHit[] {
+export function drumHits(bar: TimelineBar, feel: Feel, click: ClickPlace = '2 and 4'): readonly DrumHit[] {
   const isEighths = bar.meter.unit === 8;
   const step = isEighths ? ticksPerQuarter / 2 : ticksPerQuarter;
   const time = isEighths ? eighthPattern : patterns[feel];
@@ -80,7 +83,7 @@ export function drumHits(bar: TimelineBar, feel: Feel): readonly DrumHit[] {
   let groupStart = 0;
   groupsOf(bar.meter).forEach((beats, group) => {
     const turn = (isEighths ? group : bar.chartBar) % 2 === 0 ? 'first' : 'second';
-    for (const row of [...rowsFor(time, beats), ...rowsFor(clickPattern, beats)]) {
+    for (const row of [...rowsFor(time, beats), ...rowsFor(clickPatterns[click], beats)]) {
       const offset = (groupStart + row.beat - 1) * step - missing;
       if (offset < 0 || offset >= bar.ticks || (row.turn !== 'each' && row.turn !== turn)) continue;
       hits.push({ part: row.part, sound: row.sound, offset, velocity: row.velocity });

@@ -1,5 +1,7 @@
 export { noteAt, type Heard } from './lookup';
 export { defaultMix } from './mix';
+export { renderMusic } from './render';
+export { renderRate, ringOut, type RenderWishes } from './render-wishes';
 export { fitLoop, makeSchedule, type ScheduleSettings } from './schedule';
 export { makePlayback } from './tone';
 export * from './types';

@@ -1,5 +1,6 @@
 // From a moment to what is heard at it, by binary search.
-import type { NoteSpan, Schedule } from './types';
+import { ticks } from '../music';
+import type { BassEvent, NoteSpan, Schedule } from './types';
 
 /** Index of the last span that starts at or before the tick; -1 when none does. `spans` sorted by start. */
 export function lastStartedAt(spans: readonly { readonly start: number }[], tick: number): number {
@@ -41,4 +42,24 @@ export function noteAt(schedule: Pick<Schedule, 'notes' | 'bars'>, tick: number)
     bar,
     chorus: schedule.bars[bar]?.chorus ?? 0,
   };
+}
+
+/** Whether the bass rests at a tick for the person to play: every second round, counted through passes and choruses. */
+export function isYourTurn(schedule: Schedule, pass: number, tick: number): boolean {
+  if (!schedule.yourTurn) return false;
+  const chorus = schedule.roundsPerPass > 1 ? noteAt(schedule, tick).chorus : 0;
+  return (pass * schedule.roundsPerPass + chorus) % 2 === 1;
+}
+
+/**
+ * The bass note that began before a tick and still sounds there, as struck at that tick: playing that begins in mid-note
+ * (a loop whose first bar was anticipated) has its bass from the first beat. Undefined where a note begins or none sounds.
+ */
+export function heldInto(schedule: Schedule, tick: number): BassEvent | undefined {
+  const span = schedule.notes[lastStartedAt(schedule.notes, tick)];
+  if (!span || span.start >= tick || span.end <= tick) return undefined;
+  const held = schedule.events
+    .slice(firstAtOrAfter(schedule.events, span.start))
+    .find((event): event is BassEvent => event.part === 'bass' && event.note === span.note);
+  return held && held.damp > tick ? { ...held, tick: ticks(tick), attack: 0 } : undefined;
 }

@@ -1,5 +1,4 @@
 // Timeline and line to timed events: everything that will sound, in ticks, worked out before any of it is played.
-import patternData from '../../shared/rhythm/patterns.json' with { type: 'json' };
 import {
   derivedSeed,
   seededRandom,
@@ -15,32 +14,28 @@ import {
   type SwingRatios,
   type Ticks,
 } from '../music';
-import type { LineNote } from '../pipeline/5-line';
-import { soundOf, type Timeline, type TimelineBar } from '../pipeline/2-timeline';
+import type { Timeline, TimelineBar } from '../pipeline/2-timeline';
+import { bassEvents, noteSpans, withinLoop } from './bass';
 import { compBar, type ChordHit } from './comping';
 import { countInHits, drumHits, type DrumHit } from './drums';
 import type {
   BarRange,
-  BassEvent,
+  ClickPlace,
   ChordEvent,
   DrumEvent,
   Loop,
   Music,
-  NoteSpan,
   PlaybackEvent,
   PlaybackSettings,
   Schedule,
 } from './types';
+import { exact, shifted, varied, type Vary } from './vary';
 
 /** The settings that change what is played, as against how loud. */
-export type ScheduleSettings = Pick<PlaybackSettings, 'tempo' | 'swing' | 'countInBars' | 'loop' | 'seed'>;
-
-const { velocityShare, offBeatTicks } = patternData.variation;
-/** A stopped note ends a little early, as the finger leaves; never by more than an eighth of a beat. */
-const stoppedShare = 0.95;
-const longestGap = ticksPerQuarter / 8;
-/** By strength of the slot, 0 off the beat to 3 downbeat (common practice, no source: walking quarters are nearly even). */
-const bassVelocities = [0.6, 0.76, 0.78, 0.82] as const;
+export type ScheduleSettings = Pick<
+  PlaybackSettings,
+  'tempo' | 'swing' | 'countInBars' | 'loop' | 'seed' | 'isLoose' | 'click' | 'yourTurn'
+>;
 
 /** The swing in force: as asked, as bands play it at this tempo, or none where the feel has straight eighths. */
 function ratiosFor({ feel }: Timeline, swing: PlaybackSettings['swing'], tempo: Bpm): SwingRatios {
@@ -57,49 +52,14 @@ export function fitLoop(loop: Loop, bars: number): BarRange {
   return from <= to ? { from, to } : whole;
 }
 
-/** A velocity a little to either side, within 0..1. */
-const varied = (velocity: number, random: Random): number =>
-  Math.min(1, Math.max(0.05, velocity * (1 + velocityShare * (2 * random() - 1))));
-
 const clamp = (value: number, least: number, most: number): number => Math.min(most, Math.max(least, value));
 
-function bassEvent(note: LineNote, start: Ticks, end: Ticks, random: Random): BassEvent {
-  const isOpen = note.placement.finger === '0';
-  const sound = soundOf(note.slot);
-  const length = Math.round((end - start) * sound.length);
-  const gap = isOpen ? 0 : Math.min(longestGap, Math.round(length * (1 - stoppedShare)));
-  const velocity = varied(bassVelocities[sound.strength] * sound.loudness, random);
-  const damp = ticks(start + Math.max(1, length - gap));
-  return { part: 'bass', tick: start, velocity, midi: note.midi, damp, isOpen, note: note.index };
-}
-
-/** Where the line's notes sound once swung: each ends where it would or where the next begins, within the form. */
-export function noteSpans(
-  notes: readonly LineNote[],
-  swung: (tick: Ticks) => Ticks,
-  formEnd: Ticks,
-): readonly NoteSpan[] {
-  const sounding = notes.filter((note) => note.tick >= 0 && note.tick < formEnd);
-  return sounding.map((note, i) => {
-    const start = swung(note.tick);
-    const next = sounding[i + 1];
-    const latest = next ? swung(next.tick) : formEnd;
-    const end = ticks(
-      Math.max(start + 1, Math.min(swung((note.tick + note.ticks) as Ticks), latest, formEnd)),
-    );
-    return { start, end, note: note.index };
-  });
-}
-
-function bassEvents(
-  notes: readonly LineNote[],
-  spans: readonly NoteSpan[],
-  seed: number,
-): readonly BassEvent[] {
-  const byIndex = new Map(notes.map((note) => [note.index, note]));
-  return spans.map(({ start, end, note }) =>
-    bassEvent(byIndex.get(note)!, start, end, seededRandom(derivedSeed(seed, note))),
-  );
+/** What a band does to what is written. */
+interface Playing {
+  readonly seed: number;
+  readonly isLoose: boolean;
+  readonly vary: Vary;
+  readonly click: ClickPlace;
 }
 
 interface DrumSwing {
@@ -110,22 +70,28 @@ interface DrumSwing {
   readonly together: number;
 }
 
-function drumEvent(bar: TimelineBar, hit: DrumHit, swing: DrumSwing, random: Random): DrumEvent {
+function drumEvent(
+  bar: TimelineBar,
+  hit: DrumHit,
+  swing: DrumSwing,
+  { vary, isLoose }: Playing,
+  random: Random,
+): DrumEvent {
   const straight = ticks(bar.tick + hit.offset);
   const onBeat = swing.swung(straight);
   const isOffBeat = hit.offset % ticksPerQuarter !== 0 && hit.part !== 'click';
-  const late = isOffBeat ? Math.round(offBeatTicks * (2 * random() - 1)) : 0;
+  const late = isOffBeat && isLoose ? shifted(random) : 0;
   const bass = swing.bassOnsets.get(straight);
   const wished = onBeat + late;
   const near = bass === undefined ? wished : clamp(wished, bass - swing.together, bass + swing.together);
   const tick = ticks(clamp(near, bar.tick, bar.tick + bar.ticks - 1));
-  return { part: hit.part, sound: hit.sound, tick, velocity: varied(hit.velocity, random) };
+  return { part: hit.part, sound: hit.sound, tick, velocity: vary(hit.velocity, random) };
 }
 
-const chordEvent = (hit: ChordHit, swung: (tick: Ticks) => Ticks, random: Random): ChordEvent => {
+const chordEvent = (hit: ChordHit, swung: (tick: Ticks) => Ticks, vary: Vary, random: Random): ChordEvent => {
   const tick = swung(ticks(hit.tick));
   const damp = ticks(Math.max(tick + 1, swung(ticks(hit.tick + hit.ticks))));
-  return { part: 'chords', tick, damp, midis: hit.midis, velocity: varied(hit.velocity, random) };
+  return { part: 'chords', tick, damp, midis: hit.midis, velocity: vary(hit.velocity, random) };
 };
 
 /** Chords and drums of every bar; each bar has a seed of its own, so that a change in one leaves the others alone. */
@@ -133,16 +99,18 @@ function bandEvents(
   timeline: Timeline,
   swing: DrumSwing,
   chordSwing: (tick: Ticks) => Ticks,
-  seed: number,
+  playing: Playing,
 ): readonly PlaybackEvent[] {
   const events: PlaybackEvent[] = [];
   let lastVoicing: readonly SoundingMidi[] = [];
   for (const bar of timeline.bars) {
-    const random = seededRandom(derivedSeed(seed ^ 0x5f3759df, bar.index));
-    for (const hit of drumHits(bar, timeline.feel)) events.push(drumEvent(bar, hit, swing, random));
+    const random = seededRandom(derivedSeed(playing.seed ^ 0x5f3759df, bar.index));
+    for (const hit of drumHits(bar, timeline.feel, playing.click)) {
+      events.push(drumEvent(bar, hit, swing, playing, random));
+    }
     const { hits, last } = compBar(bar.chords, timeline.feel, lastVoicing, random);
     lastVoicing = last;
-    for (const hit of hits) events.push(chordEvent(hit, chordSwing, random));
+    for (const hit of hits) events.push(chordEvent(hit, chordSwing, playing.vary, random));
   }
   return events;
 }
@@ -184,23 +152,32 @@ export function makeSchedule(
   // A tick short of the limit, so that rounding to ticks cannot pass it.
   const together = Math.floor((togetherSeconds * settings.tempo * ticksPerQuarter) / 60) - 1;
   const drumSwing = { swung: swingOver(bars, ratios.cymbal), bassOnsets, together };
-  const events = [
-    ...bassEvents(notes, spans, settings.seed),
-    ...bandEvents(timeline, drumSwing, bassSwing, settings.seed),
-  ].sort((a, b) => a.tick - b.tick);
+  const vary = settings.isLoose ? varied : exact;
+  const { seed, isLoose, click, yourTurn } = settings;
 
   const loop = fitLoop(settings.loop, bars.length);
   const isInLoop = fromBar !== undefined && fromBar >= loop.from && fromBar <= loop.to;
   const startBar = bars[isInLoop ? fromBar : loop.from];
   const lastBar = bars[loop.to];
+  const end = lastBar ? ticks(lastBar.tick + lastBar.ticks) : ticks(0);
+  const goesRound = settings.loop !== 'none';
+  const wholeBass = { events: bassEvents(notes, spans, seed, vary), spans };
+  const bass = goesRound ? withinLoop(wholeBass, notes, end) : wholeBass;
+  const events = [
+    ...bass.events,
+    ...bandEvents(timeline, drumSwing, bassSwing, { seed, isLoose, vary, click }),
+  ].sort((a, b) => a.tick - b.tick);
+  const isWhole = loop.from === 0 && loop.to === bars.length - 1;
   return {
     countIn: countIn(startBar, settings.countInBars),
     events,
-    notes: spans,
+    notes: bass.spans,
     bars: bars.map((bar) => ({ start: bar.tick, end: ticks(bar.tick + bar.ticks), chorus: bar.chorus })),
     start: startBar?.tick ?? ticks(0),
-    end: lastBar ? ticks(lastBar.tick + lastBar.ticks) : ticks(0),
+    end,
     loopStart: bars[loop.from]?.tick ?? ticks(0),
-    goesRound: settings.loop !== 'none',
+    goesRound,
+    roundsPerPass: isWhole ? timeline.choruses : 1,
+    yourTurn,
   };
 }

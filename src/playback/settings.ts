@@ -4,6 +4,8 @@ import { defaultMix } from './mix';
 import type { Loop, PlaybackSettings, SwapMoment } from './types';
 
 const swingRange = { least: 1, most: 4 };
+/** Seconds; wireless headphones take up to about a third of a second (from memory). */
+const delayRange = { least: -1, most: 1 };
 
 export const defaultSettings: PlaybackSettings = {
   tempo: bpm(120),
@@ -12,6 +14,11 @@ export const defaultSettings: PlaybackSettings = {
   loop: 'form',
   mix: defaultMix,
   seed: 1,
+  isLoose: true,
+  bassSound: 'upright',
+  click: '2 and 4',
+  yourTurn: false,
+  outputDelay: 0,
 };
 
 const within = (value: number, least: number, most: number): number =>
@@ -28,6 +35,9 @@ export function changeSettings(
     ...after,
     tempo: within(after.tempo, tempoRange.least, tempoRange.most) as Bpm,
     swing: swing === 'by tempo' ? swing : within(swing, swingRange.least, swingRange.most),
+    outputDelay: Number.isFinite(after.outputDelay)
+      ? within(after.outputDelay, delayRange.least, delayRange.most)
+      : before.outputDelay,
   };
 }
 
@@ -39,5 +49,8 @@ export function momentOf(before: PlaybackSettings, after: PlaybackSettings): Swa
   if (!sameLoop(before.loop, after.loop)) return 'next bar';
   const swingsOtherwise =
     before.swing !== after.swing || (after.swing === 'by tempo' && before.tempo !== after.tempo);
-  return swingsOtherwise || before.seed !== after.seed ? 'next beat' : null;
+  const isOtherwise = (['seed', 'isLoose', 'click', 'yourTurn'] as const).some(
+    (name) => before[name] !== after[name],
+  );
+  return swingsOtherwise || isOtherwise ? 'next beat' : null;
 }

@@ -6,7 +6,9 @@ import { gainOf, masterGain, presence } from './mix';
 import { drumSounds, parts, type DrumSound, type Mix, type Part, type PlaybackEvent } from './types';
 
 /** Seconds in which a level or a mute takes hold, a stopped band falls silent, and a damped note dies away. */
-const fade = { level: 0.02, stop: 0.02, bass: 0.06, chords: 0.15 };
+const fade = { level: 0.02, stop: 0.02, chords: 0.15 };
+/** Seconds after which a bass that was changed for another has surely died away. */
+const lastRing = 5;
 /** A sound later than this, in seconds, is left out: after a stall the band comes in on the beat, not all at once. */
 const tooLate = 0.03;
 /** Drum sounds lie on keys of their own, far enough apart not to stand in for each other. */
@@ -85,6 +87,13 @@ interface Player {
   readonly gate: Gain;
 }
 
+const midiKey = (midi: number): number => midi;
+
+function letGo({ sampler, gate }: Player): void {
+  sampler.dispose();
+  gate.dispose();
+}
+
 const wrapped = <Name>(
   buffers: ReadonlyMap<Name, AudioBuffer>,
   keyOf: (name: Name) => number,
@@ -94,14 +103,16 @@ const wrapped = <Name>(
 /** The band for one run from play to stop. Ending it silences everything it sounds or was about to sound. */
 export class Band implements Sink {
   readonly #desk: Desk;
-  readonly #players: ReadonlyMap<Part, Player>;
+  readonly #players: Map<Part, Player>;
+  /** Basses that were changed for another and may still ring. */
+  readonly #former = new Set<Player>();
 
   constructor(desk: Desk, bank: Bank) {
     this.#desk = desk;
     const drums = wrapped(bank.drums, drumKey);
     const sounds: Readonly<Record<Part, Record<number, ToneAudioBuffer>>> = {
-      bass: wrapped(bank.bass, (midi) => midi),
-      chords: wrapped(bank.chords, (midi) => midi),
+      bass: wrapped(bank.bass, midiKey),
+      chords: wrapped(bank.chords, midiKey),
       cymbal: drums,
       'hi-hat': drums,
       click: drums,
@@ -112,8 +123,17 @@ export class Band implements Sink {
   #player(part: Part, urls: Record<number, ToneAudioBuffer>): Player {
     const { context } = this.#desk;
     const gate = new Gain({ context, gain: 1 }).connect(this.#desk.input(part));
-    const release = part === 'bass' ? fade.bass : fade.chords;
-    return { gate, sampler: new Sampler({ context, urls, release }).connect(gate) };
+    return { gate, sampler: new Sampler({ context, urls, release: fade.chords }).connect(gate) };
+  }
+
+  /** Changes the bass; what the one before it still sounds rings out. */
+  setBass(bank: Bank): void {
+    const former = this.#players.get('bass')!;
+    this.#players.set('bass', this.#player('bass', wrapped(bank.bass, midiKey)));
+    this.#former.add(former);
+    this.#desk.context.setTimeout(() => {
+      if (this.#former.delete(former)) letGo(former);
+    }, lastRing);
   }
 
   strike(event: PlaybackEvent, time: number): void {
@@ -121,25 +141,29 @@ export class Band implements Sink {
     const { sampler } = this.#players.get(event.part)!;
     const keys =
       event.part === 'bass' ? [event.midi] : event.part === 'chords' ? event.midis : [drumKey(event.sound)];
+    if (event.part === 'bass') {
+      sampler.attack = event.attack;
+      sampler.release = event.release;
+    }
     sampler.triggerAttack(keys.map(hertz), time, event.velocity);
   }
 
   damp(part: Part, time: number): void {
     this.#players.get(part)!.sampler.releaseAll(time);
+    if (part === 'bass') for (const { sampler } of this.#former) sampler.releaseAll(time);
   }
 
   /** Fades out and lets go; nothing of this band is heard afterwards. */
   end(): void {
     const { context } = this.#desk;
     const now = context.currentTime;
-    for (const { gate } of this.#players.values()) gate.gain.linearRampTo(0, fade.stop, now);
+    const all = [...this.#players.values(), ...this.#former];
+    this.#former.clear();
+    for (const { gate } of all) gate.gain.linearRampTo(0, fade.stop, now);
     // Offline, what is let go of now would be missing from the sound, which is computed afterwards.
     if (context.isOffline) return;
     context.setTimeout(() => {
-      for (const { sampler, gate } of this.#players.values()) {
-        sampler.dispose();
-        gate.dispose();
-      }
+      for (const player of all) letGo(player);
     }, fade.stop + 0.1);
   }
 }

@@ -8,6 +8,8 @@ import type { Mix, Position, Schedule, SwapMoment } from './types';
 
 /** Seconds between an event's being handed over and its sound: what a busy page may take without a gap. */
 export const lookAhead = 0.15;
+/** The same while the page is hidden: browsers may then wake it only once a second. */
+export const hiddenLookAhead = 1.5;
 const pulseInterval = 0.025;
 /** Seconds from play to the first sound, so that it is handed over in time. */
 const startDelay = 0.1;
@@ -19,7 +21,7 @@ const pulsePatience = 0.3;
 export interface RunWishes {
   readonly schedule: Schedule;
   readonly tempo: Bpm;
-  readonly onPass: (pass: number) => void;
+  readonly onPass: (pass: number, isQueued: boolean) => void;
   /** The music has ended and died away. */
   readonly onEnd: () => void;
 }
@@ -37,6 +39,7 @@ export class Engine {
     this.#advance();
   };
   #run: Run | null = null;
+  #reach = lookAhead;
 
   constructor(context: BaseContext, mix: Mix) {
     this.#context = context;
@@ -71,6 +74,21 @@ export class Engine {
     this.#run?.conductor.replace(schedule, moment);
   }
 
+  queue(schedule: Schedule | null): void {
+    this.#run?.conductor.queue(schedule);
+  }
+
+  /** The bass on other strings from its next note on. */
+  setBass(bank: Bank): void {
+    this.#run?.band.setBass(bank);
+  }
+
+  /** Works further ahead while the page is hidden. */
+  setHidden(isHidden: boolean): void {
+    this.#reach = isHidden ? hiddenLookAhead : lookAhead;
+    this.#advance();
+  }
+
   /** What is heard now. `latency`: seconds from the audio clock to the ear. */
   position(latency: number): Position | null {
     return this.#run?.conductor.positionAt(this.#context.currentTime - latency) ?? null;
@@ -91,7 +109,7 @@ export class Engine {
     const run = this.#run;
     if (!run) return;
     const now = this.#context.currentTime;
-    run.conductor.advance(now + lookAhead);
+    run.conductor.advance(now + this.#reach);
     const { endTime } = run.conductor;
     if (endTime !== null && now > endTime + tail) run.onEnd();
   }

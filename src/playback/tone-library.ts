@@ -5,6 +5,7 @@ import 'tone/build/esm/core/context/Destination.js';
 export { Context } from 'tone/build/esm/core/context/Context.js';
 export type { BaseContext } from 'tone/build/esm/core/context/BaseContext.js';
 export { Filter } from 'tone/build/esm/component/filter/Filter.js';
+export { OfflineContext } from 'tone/build/esm/core/context/OfflineContext.js';
 export { Gain } from 'tone/build/esm/core/context/Gain.js';
 export { setContext } from 'tone/build/esm/core/context/GlobalContext.js';
 export { ToneAudioBuffer } from 'tone/build/esm/core/context/ToneAudioBuffer.js';

@@ -1,12 +1,13 @@
 // The player: when sound may start, whether it really does, and what is played. The audio library is fetched on demand.
-import { fetchSamples, makeBank, type Bank, type SampleFiles } from './bank';
-import { makeContext, resume, waking, watchContext, type Waking } from './context';
+import { fetchGroup, groupsFor, makeBank, type Bank, type Group, type SampleFiles } from './bank';
+import { makeContext, resume, waking, watchContext, watchHidden, type Waking } from './context';
 import { playerError } from './errors';
 import { changedParts } from './mix';
 import { makeSchedule } from './schedule';
 import { changeSettings, defaultSettings, momentOf } from './settings';
 import type { makeStage, Stage } from './tone-engine';
 import type {
+  BassSound,
   Music,
   Playback,
   PlaybackSettings,
@@ -28,10 +29,13 @@ export class Player implements Playback {
   #status: PlayerStatus = { state: 'idle', substitutes: [] };
   #settings = defaultSettings;
   #music: Music | null = null;
+  #queued: Music | null = null;
   #fromBar: number | undefined;
   #library: Promise<Library> | null = null;
-  #files: Promise<SampleFiles> | null = null;
+  readonly #files = new Map<Group, Promise<SampleFiles>>();
   #bank: Bank | null = null;
+  /** The bass that the bank holds. */
+  #bankSound: BassSound | null = null;
   #context: AudioContext | null = null;
   #stage: Stage | null = null;
   #stopWatching: (() => void) | null = null;
@@ -61,6 +65,11 @@ export class Player implements Playback {
     else this.stop();
   }
 
+  queue(music: Music | null): void {
+    this.#queued = music;
+    this.#stage?.engine.queue(music && this.#schedule(music));
+  }
+
   set(change: Partial<PlaybackSettings>): void {
     const before = this.#settings;
     const after = changeSettings(before, change);
@@ -70,6 +79,7 @@ export class Player implements Playback {
     if (before.tempo !== after.tempo) engine?.setTempo(after.tempo);
     const moment = momentOf(before, after);
     if (moment) this.#reschedule(moment);
+    if (before.bassSound !== after.bassSound) void this.#changeBass();
   }
 
   async play(fromBar?: number): Promise<void> {
@@ -101,7 +111,8 @@ export class Player implements Playback {
   position(): Position | null {
     if (!this.#context || this.#status.state !== 'playing') return null;
     const { outputLatency, baseLatency } = this.#context;
-    return this.#stage?.engine.position(outputLatency || baseLatency || 0) ?? null;
+    const latency = (outputLatency || baseLatency || 0) + this.#settings.outputDelay;
+    return this.#stage?.engine.position(latency) ?? null;
   }
 
   async prepare(): Promise<void> {
@@ -112,6 +123,7 @@ export class Player implements Playback {
     this.stop();
     await this.#closeContext();
     this.#bank = null;
+    this.#bankSound = null;
     this.#say('idle');
   }
 
@@ -124,9 +136,33 @@ export class Player implements Playback {
     return this.#library;
   }
 
-  #loadFiles(): Promise<SampleFiles> {
-    this.#files ??= fetchSamples(this.#options.samples);
-    return this.#files;
+  async #loadFiles(): Promise<SampleFiles> {
+    const groups = groupsFor(this.#settings.bassSound).map((group) => {
+      const files = this.#files.get(group) ?? fetchGroup(this.#options.samples, group);
+      this.#files.set(group, files);
+      return files;
+    });
+    return new Map((await Promise.all(groups)).flatMap((files) => [...files]));
+  }
+
+  /** The sounds for the bass that is wished for. */
+  async #readBank(context: BaseAudioContext): Promise<Bank> {
+    const { bassSound } = this.#settings;
+    if (this.#bank && this.#bankSound === bassSound) return this.#bank;
+    const bank = await makeBank(context, await this.#loadFiles(), bassSound);
+    this.#bank = bank;
+    this.#bankSound = bassSound;
+    return bank;
+  }
+
+  /** Another bass takes over while playing; when nothing plays it is read with the next start. */
+  async #changeBass(): Promise<void> {
+    const { bassSound } = this.#settings;
+    if (this.#status.state !== 'playing' || !this.#context) return;
+    const bank = await this.#readBank(this.#context);
+    if (bassSound !== this.#settings.bassSound || this.#status.state !== 'playing') return;
+    this.#stage?.engine.setBass(bank);
+    this.#say('playing');
   }
 
   /** All that playing needs, or the reason why there is none. */
@@ -142,11 +178,10 @@ export class Player implements Playback {
     try {
       const library = await this.#loadLibrary();
       this.#stage ??= await library.makeStage(context, this.#settings.mix);
+      return { context, stage: this.#stage, bank: await this.#readBank(context) };
     } catch {
       return 'not loaded';
     }
-    this.#bank ??= await makeBank(context, await this.#loadFiles());
-    return { context, stage: this.#stage, bank: this.#bank };
   }
 
   /** A context whose clock stands still is given up once for a new one. */
@@ -159,18 +194,23 @@ export class Player implements Playback {
   }
 
   #start(context: AudioContext, stage: Stage, bank: Bank): void {
-    const schedule = this.#schedule();
-    if (!schedule) return;
+    if (!this.#music) return;
+    const schedule = this.#schedule(this.#music);
     stage.engine.setMix(this.#settings.mix);
     stage.engine.start(bank, {
       schedule,
       tempo: this.#settings.tempo,
-      onPass: (pass) => this.#options.onPass?.(pass),
+      onPass: (pass, isQueued) => {
+        if (isQueued) this.#music = this.#queued;
+        if (isQueued) this.#queued = null;
+        this.#options.onPass?.(pass, isQueued);
+      },
       onEnd: () => {
         this.stop();
       },
     });
-    this.#stopWatching = watchContext(context, {
+    if (this.#queued) stage.engine.queue(this.#schedule(this.#queued));
+    const stopWatching = watchContext(context, {
       onInterrupted: () => {
         this.#breakOff('interrupted');
       },
@@ -178,17 +218,25 @@ export class Player implements Playback {
         this.#breakOff('stuck');
       },
     });
+    const stopHiding = watchHidden((isHidden) => {
+      stage.engine.setHidden(isHidden);
+    });
+    this.#stopWatching = () => {
+      stopWatching();
+      stopHiding();
+    };
     this.#say('playing');
   }
 
-  #schedule(): Schedule | null {
-    return this.#music && makeSchedule(this.#music, this.#settings, this.#fromBar);
+  #schedule(music: Music): Schedule {
+    return makeSchedule(music, this.#settings, this.#fromBar);
   }
 
   #reschedule(moment: SwapMoment): void {
-    if (this.#status.state !== 'playing') return;
-    const schedule = this.#schedule();
-    if (schedule) this.#stage?.engine.replace(schedule, moment);
+    const engine = this.#stage?.engine;
+    if (this.#status.state !== 'playing' || !engine || !this.#music) return;
+    engine.replace(this.#schedule(this.#music), moment);
+    if (this.#queued) engine.queue(this.#schedule(this.#queued));
   }
 
   /** Silence, whatever was going on; says nothing. */

@@ -20,6 +20,14 @@ export const drumSounds = [
 ] as const;
 export type DrumSound = (typeof drumSounds)[number];
 
+export const bassSounds = ['upright', 'electric'] as const;
+/** What the bass is heard on: plucked without the bow, or an electric bass played with the fingers. */
+export type BassSound = (typeof bassSounds)[number];
+
+export const clickPlaces = ['2 and 4', 'every beat'] as const;
+/** Where the click falls; a bar of three has its first beat in place of 2 and 4. */
+export type ClickPlace = (typeof clickPlaces)[number];
+
 /** Bars of the timeline, first and last included, counted from 0 in playing order. */
 export interface BarRange {
   readonly from: number;
@@ -51,6 +59,14 @@ export interface PlaybackSettings {
   readonly mix: Mix;
   /** Slight differences from note to note; the same seed gives the same ones. */
   readonly seed: number;
+  /** Whether there are such differences at all; without them every hit is where and as loud as it is written. */
+  readonly isLoose: boolean;
+  readonly bassSound: BassSound;
+  readonly click: ClickPlace;
+  /** The bass rests every other time round (chorus, or pass of a loop), for the person to play it. */
+  readonly yourTurn: boolean;
+  /** Seconds that the sound takes to the ear beyond what the device tells, -1 to 1: moves what is shown, not what sounds. */
+  readonly outputDelay: number;
 }
 
 interface TimedEvent {
@@ -64,8 +80,12 @@ export interface BassEvent extends TimedEvent {
   readonly midi: SoundingMidi;
   /** When the sound is damped: the finger comes off, or the next note begins. */
   readonly damp: Ticks;
-  /** An open string: rings until the next note. */
+  /** An open string: rings until the next note, and on under one on another string. */
   readonly isOpen: boolean;
+  /** Seconds in which it comes in: 0 for a plucked note, more for one pulled off. */
+  readonly attack: number;
+  /** Seconds in which it dies away once damped. */
+  readonly release: number;
   /** Index of the line's note. */
   readonly note: number;
 }
@@ -112,6 +132,10 @@ export interface Schedule {
   readonly end: Ticks;
   readonly loopStart: Ticks;
   readonly goesRound: boolean;
+  /** Choruses in one pass where the whole form goes round; 1 where some bars do. */
+  readonly roundsPerPass: number;
+  /** The bass leaves every other round to the person. */
+  readonly yourTurn: boolean;
 }
 
 /** When a new line or new settings take over while playing. */
@@ -130,6 +154,8 @@ export interface Position {
   readonly pass: number;
   /** Quarter notes left of the count-in, null once the music plays. */
   readonly countIn: number | null;
+  /** The bass rests for the person to play it. */
+  readonly isYourTurn: boolean;
 }
 
 export const playerErrorCodes = [
@@ -165,9 +191,9 @@ export interface PlayerOptions {
   readonly onStatus?: (status: PlayerStatus) => void;
   /**
    * Called a moment before the loop comes round, with the number of the pass about to start (1 for the second time).
-   * A tempo set inside holds from the first note of that pass.
+   * A tempo set inside holds from the first note of that pass. `isQueued`: the queued music plays from it on.
    */
-  readonly onPass?: (pass: number) => void;
+  readonly onPass?: (pass: number, isQueued: boolean) => void;
 }
 
 /** The player. Making one costs nothing: audio starts with `play`, which must be called in a click, tap or key press. */
@@ -177,6 +203,8 @@ export interface Playback {
   readonly settings: PlaybackSettings;
   /** The music to play from now on; while playing it takes over without a stop. Null clears it and stops. */
   load(music: Music | null, moment?: SwapMoment): void;
+  /** The music for the next pass, in place of any queued before; it takes over with its first note. Null calls it off. */
+  queue(music: Music | null): void;
   /** Changes some settings. Levels and mutes are heard at once, the tempo with the next note, the loop at the next bar. */
   set(change: Partial<PlaybackSettings>): void;
   /** Starts at a bar of the timeline, else at the loop's first. Resolves when it plays, or when the status says why not. */

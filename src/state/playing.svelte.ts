@@ -1,30 +1,20 @@
 // Hearing the line: the edge between the studio and the player. The audio clock stays outside the state; once a frame the
 // player is asked where it is, and state changes only when the note, bar or pass does.
-import { tempoRange, type Bpm } from '../music';
-import type { Playback, PlayerOptions, PlayerStatus, PlaybackSettings, Position } from '../playback';
-import type { Notices } from './notices.svelte';
-import type { Settings } from './settings.svelte';
-import type { Studio } from './studio.svelte';
-
-/** Calls back before the next picture; returns a way to call it off. */
-export type EachFrame = (frame: () => void) => () => void;
-
-export interface PlayingParts {
-  readonly studio: Studio;
-  readonly settings: Settings;
-  readonly notices: Notices;
-  readonly makePlayback: (options: Pick<PlayerOptions, 'onStatus' | 'onPass'>) => Playback;
-  readonly nextFrame: EachFrame;
-  /** Milliseconds. */
-  readonly now: () => number;
-  /** Keeps the screen awake until the returned function is called. */
-  readonly keepAwake: () => () => void;
-}
+import { untrack } from 'svelte';
+import type { Bpm } from '../music';
+import type { Line } from '../pipeline';
+import type { Playback, PlayerStatus, PlaybackSettings, Position } from '../playback';
+import { newTake, setKey, type Study } from './document';
+import { movedRange } from './loop';
+import type { PlayingParts } from './playing-parts';
+import { climbTempo, fourthUp, heardMix, type SoundWish } from './practice';
+import type { Practised } from './practice-log.svelte';
+import { NextPass, type Prepared } from './practice-next';
+import { PlayedTime } from './practice-time';
+import { soundFile } from './sound-file';
 
 /** Quarter notes a minute before there is a chart. */
 const usualTempo = 120;
-/** Minutes of playing after which a break is suggested [expert opinion: 5 minutes after 25]. */
-const breakAfterMinutes = 25;
 
 export class Playing {
   readonly #parts: PlayingParts;
@@ -34,13 +24,23 @@ export class Playing {
   #bar = $state<number | null>(null);
   #chorus = $state<number | null>(null);
   #countIn = $state<number | null>(null);
+  #isYourTurn = $state(false);
+  #pass = $state(0);
   #session = $state(0);
   /** The tempo of this pass while it rises from pass to pass. */
   #risen = $state<number | null>(null);
   #stopFrames: (() => void) | null = null;
   #release: (() => void) | null = null;
-  #startedAt = 0;
-  #played = 0;
+  readonly #time: PlayedTime;
+  readonly #next: NextPass;
+  /** The line the player has, whether or not it is on show yet. */
+  #sounds: Line | null = null;
+  /** What plays since the music came round, until it is on show: the player is told a moment before it is heard. */
+  #turned: { readonly prepared: Prepared; readonly pass: number } | null = null;
+  /** The study as this pass plays it, where that is in another key. */
+  #away: Study | null = null;
+  /** Times round since the tempo began to move. */
+  #climbed = 0;
 
   readonly #tempo: number = $derived.by(() => this.#tempoNow());
 
@@ -50,9 +50,17 @@ export class Playing {
       onStatus: (status) => {
         this.#hear(status);
       },
-      onPass: () => {
-        this.#comeRound();
+      onPass: (pass, isQueued) => {
+        this.#comeRound(pass, isQueued);
       },
+    });
+    this.#next = new NextPass(parts.connectNext, (prepared) => {
+      const { timeline, line } = prepared ?? {};
+      this.#playback.queue(timeline && line ? { timeline, notes: line.notes } : null);
+    });
+    this.#time = new PlayedTime((seconds, isBreakDue) => {
+      parts.log.add(parts.studyId(), seconds);
+      if (isBreakDue && parts.settings.values.breakReminder) parts.notices.show({ code: 'break' });
     });
     this.#status = this.#playback.status;
   }
@@ -85,9 +93,32 @@ export class Playing {
   get countIn(): number | null {
     return this.#countIn;
   }
+  /** The bass rests for the person to play it. */
+  get isYourTurn(): boolean {
+    return this.#isYourTurn;
+  }
+  /** How often the music has come round, from 0. */
+  get pass(): number {
+    return this.#pass;
+  }
   /** Quarter notes a minute, as heard. */
   get tempo(): number {
     return this.#tempo;
+  }
+  /** How long the study on the desk was played. */
+  get practised(): Practised {
+    return this.practisedOf(this.#parts.studyId());
+  }
+
+  /** How long a saved study was played, by its id. */
+  practisedOf(id: string): Practised {
+    return this.#parts.log.of(id);
+  }
+
+  /** A tempo set by hand; one that moves by itself stops moving until the next start. */
+  setTempo(tempo: number | null): void {
+    this.#risen = null;
+    this.#parts.studio.setTempo(tempo);
   }
 
   /** Keeps the player in step with the studio and the settings; returns a way to end that. Call once. */
@@ -96,19 +127,44 @@ export class Playing {
     return $effect.root(() => {
       $effect(() => {
         const { shown } = studio;
+        // What came round with its own line is not put in its place once more.
+        if (shown !== null && shown.line === this.#sounds) return;
+        this.#sounds = shown?.line ?? null;
         this.#playback.load(shown && { timeline: shown.timeline, notes: shown.line.notes }, 'next beat');
       });
       $effect(() => {
-        const { mix, countInBars, swing } = settings.values;
+        const { mix, solo, countInBars, swing, isLoose, bassSound, click, yourTurn, outputDelay } =
+          settings.values;
         const change: Partial<PlaybackSettings> = {
           tempo: this.#tempo as Bpm,
           swing: swing ?? 'by tempo',
           countInBars,
           loop: studio.bars ?? 'form',
-          mix,
+          mix: heardMix(mix, solo),
           seed: studio.study.seed,
+          isLoose,
+          bassSound,
+          click,
+          yourTurn,
+          outputDelay: outputDelay / 1000,
         };
         this.#playback.set(change);
+      });
+      // Asks for the next pass whenever what it depends on changes.
+      $effect(() => {
+        const isWanted = this.isPlaying && settings.values.eachPass !== 'same take';
+        void studio.study;
+        void studio.shown;
+        untrack(() => {
+          this.#next.want(isWanted ? this.#nextStudy() : null);
+        });
+      });
+      $effect(() => {
+        void studio.study.key;
+        void settings.values.eachPass;
+        untrack(() => {
+          this.#comeHome();
+        });
       });
     });
   }
@@ -116,6 +172,10 @@ export class Playing {
   /** Starts where the person is looking: the loop, else the bar of the selected note, else the top. */
   async play(): Promise<void> {
     const { studio } = this.#parts;
+    const { climb } = this.#parts.settings.values;
+    this.#climbed = 0;
+    this.#risen = climb.isOn ? climbTempo(climb, 0) : null;
+    this.#playback.set({ tempo: this.#tempoNow() as Bpm });
     const note = studio.selected === null ? undefined : studio.shown?.line.notes[studio.selected];
     await this.#playback.play(studio.bars ? studio.bars.from : note ? note.bar - 1 : undefined);
   }
@@ -124,9 +184,57 @@ export class Playing {
     this.#playback.stop();
   }
 
+  /** Keeps the minutes played so far: the page may be about to close. */
+  keepTime(): void {
+    if (this.isPlaying) this.#time.add(this.#parts.now());
+  }
+
   toggle(): void {
     if (this.isPlaying || this.isStarting) this.stop();
     else void this.play();
+  }
+
+  /** Forward, as a pedal asks: starts; while playing the loop moves on by its length, or without one a new take comes. */
+  goOn(): void {
+    const { studio } = this.#parts;
+    if (!this.isPlaying) void this.play();
+    else if (studio.bars) this.#moveLoop(1);
+    else studio.newTake();
+  }
+
+  /** Back: stops; when nothing plays the loop moves back by its length. */
+  goBack(): void {
+    if (this.isPlaying || this.isStarting) this.stop();
+    else this.#moveLoop(-1);
+  }
+
+  #moveLoop(by: 1 | -1): void {
+    const { studio } = this.#parts;
+    const bars = studio.shown?.timeline.bars.length ?? 0;
+    if (studio.bars) studio.setBars(movedRange(studio.bars, by, bars));
+  }
+
+  /**
+   * A sound file of what is chosen to go round, once through, as it is heard: with the levels of the parts, but for those
+   * that are wished away. Rejects when it is called off or cannot be made.
+   */
+  async soundFile(
+    what: SoundWish,
+    onProgress: (share: number) => void,
+    signal: AbortSignal,
+  ): Promise<Uint8Array> {
+    const { studio, settings } = this.#parts;
+    const { shown } = studio;
+    if (!shown) throw new Error('there is no line');
+    return soundFile({
+      music: { timeline: shown.timeline, notes: shown.line.notes },
+      settings: { ...this.#playback.settings, tempo: this.#tempo as Bpm, loop: studio.bars ?? 'form' },
+      mix: settings.values.mix,
+      what,
+      samples: this.#parts.samples,
+      onProgress,
+      signal,
+    });
   }
 
   /** Fetches the sounds before they are needed. */
@@ -145,7 +253,7 @@ export class Playing {
     const { notices, keepAwake, now } = this.#parts;
     if (this.isPlaying && !wasPlaying) {
       this.#session++;
-      this.#startedAt = now();
+      this.#time.start(now());
       this.#release = keepAwake();
       this.#watch();
       notices.say({ code: 'playing' });
@@ -160,15 +268,19 @@ export class Playing {
     this.#stopFrames?.();
     this.#stopFrames = this.#parts.nextFrame(() => {
       this.#follow(this.#playback.position());
+      this.#time.look(this.#parts.now());
       if (this.isPlaying) this.#watch();
     });
   }
 
   #follow(position: Position | null): void {
+    if (position && this.#turned && position.pass >= this.#turned.pass) this.#showTurned();
     this.#sounding = position?.countIn === null ? position.noteIndex : null;
     this.#bar = position?.bar ?? null;
     this.#chorus = position?.chorus ?? null;
     this.#countIn = position?.countIn ?? null;
+    this.#isYourTurn = position?.isYourTurn ?? false;
+    this.#pass = position?.pass ?? 0;
   }
 
   #rest(): void {
@@ -177,27 +289,56 @@ export class Playing {
     this.#release?.();
     this.#release = null;
     this.#risen = null;
+    this.#next.want(null);
+    this.#showTurned();
+    this.#comeHome();
     this.#follow(null);
-    this.#countPlayed();
+    this.#time.stop(this.#parts.now());
   }
 
-  #comeRound(): void {
-    const { settings, studio } = this.#parts;
-    const { speedUp, eachPass } = settings.values;
-    if (speedUp > 0) {
-      this.#risen = Math.min(tempoRange.most, this.#tempo + speedUp);
+  #comeRound(pass: number, isQueued: boolean): void {
+    const { climb } = this.#parts.settings.values;
+    if (climb.isOn && this.#risen !== null) {
+      this.#risen = climbTempo(climb, ++this.#climbed);
       this.#playback.set({ tempo: this.#risen as Bpm });
     }
-    if (eachPass === 'new take') studio.passTake();
-    this.#countPlayed();
-    this.#startedAt = this.#parts.now();
+    const prepared = isQueued ? this.#next.take() : null;
+    if (prepared) {
+      this.#sounds = prepared.line;
+      this.#turned = { prepared, pass };
+    }
+    // While the page is hidden no picture asks for it.
+    this.#next.want(this.#parts.settings.values.eachPass === 'same take' ? null : this.#nextStudy());
+    this.#time.add(this.#parts.now());
   }
 
-  #countPlayed(): void {
-    const { now, settings, notices } = this.#parts;
-    this.#played += now() - this.#startedAt;
-    if (this.#played < breakAfterMinutes * 60_000) return;
-    this.#played = 0;
-    if (settings.values.breakReminder) notices.show({ code: 'break' });
+  /** The study as the pass after this one is to play it; null when nothing is to change. */
+  #nextStudy(): Study | null {
+    const { studio, settings } = this.#parts;
+    const now = this.#turned?.prepared.study ?? this.#away ?? studio.study;
+    if (settings.values.eachPass === 'new take') return newTake({ ...studio.study, seed: now.seed });
+    const key = now.key ?? studio.shown?.timeline.key;
+    // Pins name notes of the key they were made in.
+    return key ? { ...setKey(studio.study, fourthUp(key)), pins: [] } : null;
+  }
+
+  /** Puts on show what plays since the music came round. */
+  #showTurned(): void {
+    const { studio, settings } = this.#parts;
+    const prepared = this.#turned?.prepared;
+    this.#turned = null;
+    if (!prepared) return;
+    if (settings.values.eachPass === 'new take') studio.passTake(prepared.study.seed, prepared.result);
+    else {
+      this.#away = prepared.study;
+      studio.showAway(prepared.result);
+    }
+  }
+
+  /** Back to the study's own key. */
+  #comeHome(): void {
+    if (!this.#away) return;
+    this.#away = null;
+    this.#parts.studio.showAway(null);
   }
 }

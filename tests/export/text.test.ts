@@ -89,7 +89,7 @@ describe('toText', () => {
     };
     const report = {
       ...line.report,
-      hardestMove: { bar: 1, beat: 2, semitones: -2, move: { ...move, pressure: 0.5 } },
+      hardestMove: { bar: 1, beat: 2, semitones: -2, bits: 3, move: { ...move, pressure: 0.5 } },
     };
     const text = toText(timeline, { ...line, report }, naming);
     expect(text).toMatch(/^low +2 +100 %$/m);

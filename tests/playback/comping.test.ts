@@ -1,6 +1,9 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { pitchClass, type Chord, type SoundingMidi } from '../../src/music';
+import { feels, type Feel } from '../../src/pipeline/1-chart';
 import { makeSchedule, type ChordEvent } from '../../src/playback';
 import { voicing } from '../../src/playback/comping';
 import { musicOf, settingsWith, swingBlues, timelineOf } from './fixtures';
@@ -66,5 +69,46 @@ describe('comping', () => {
     const events = chordsOf(musicOf('Key: G\nMeter: 3/4\nFeel: waltz\n\n| G6 | N.C. | G6 |]'));
     expect(events.filter(({ tick }) => tick >= 1440 && tick < 2880)).toEqual([]);
     expect(events.length).toBeGreaterThan(0);
+  });
+
+  /** Charts of the project that turn through many chords. */
+  const chartNames = ['back-stairs-blues', 'corner-table', 'round-the-block', 'stepladder', 'ferry-at-noon'];
+  const asFeel = (name: string, feel: Feel): ReturnType<typeof musicOf> => {
+    const file = fileURLToPath(new URL(`../../shared/charts/${name}.txt`, import.meta.url));
+    const text = readFileSync(file, 'utf8');
+    const wished = /^Feel:/m.test(text)
+      ? text.replace(/^Feel:.*$/m, `Feel: ${feel}`)
+      : text.replace(/^Title:.*$/m, `$&\nFeel: ${feel}`);
+    return musicOf(wished);
+  };
+
+  describe.each(feels)('in %s', (feel) => {
+    const musics = chartNames.map((name) => asFeel(name, feel));
+
+    it('leaves the root to the bass', () => {
+      for (const music of musics) {
+        expect(music.timeline.feel).toBe(feel);
+        const chords = music.timeline.bars.flatMap((bar) => bar.chords);
+        for (const { tick, midis } of chordsOf(music)) {
+          const chord = chords.findLast((one) => one.tick <= tick)?.chord;
+          const root = chord?.tones.find(({ degree }) => degree === 1);
+          expect(root).toBeDefined();
+          expect(midis.map(pitchClass), chord?.symbol).not.toContain(root?.pitchClass);
+        }
+      }
+    });
+
+    it('leads its voices by small steps: none leaps more than a fourth, a tone and a half on average', () => {
+      for (const music of musics) {
+        const events = chordsOf(music);
+        const moves = events.slice(1).flatMap(({ midis }, i) => {
+          const before = events[i]!.midis;
+          return before.length === midis.length ? midis.map((midi, v) => Math.abs(midi - before[v]!)) : [];
+        });
+        expect(moves.length).toBeGreaterThan(20);
+        expect(Math.max(...moves)).toBeLessThanOrEqual(5);
+        expect(moves.reduce((sum, move) => sum + move, 0) / moves.length).toBeLessThan(3);
+      }
+    });
   });
 });

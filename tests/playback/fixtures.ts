@@ -12,6 +12,8 @@ export interface Moment {
   readonly ticks: number;
   readonly midi?: number;
   readonly open?: boolean;
+  readonly string?: number;
+  readonly articulation?: Slot['articulation'];
 }
 
 export function timelineOf(chartText: string, choruses = 1): Timeline {
@@ -20,11 +22,12 @@ export function timelineOf(chartText: string, choruses = 1): Timeline {
   return timeline;
 }
 
-function note(index: number, slot: Slot, { tick, ticks: length, midi = 38, open = false }: Moment): LineNote {
+function note(index: number, slot: Slot, moment: Moment): LineNote {
+  const { tick, ticks: length, midi = 38, open = false, string = 2, articulation } = moment;
   const position = 3 as HandPosition;
   return {
     index,
-    slot,
+    slot: articulation ? { ...slot, articulation } : slot,
     bar: slot.bar + 1,
     beat: slot.beat,
     tick: ticks(tick),
@@ -36,7 +39,7 @@ function note(index: number, slot: Slot, { tick, ticks: length, midi = 38, open 
     reason: 'Made by hand.',
     placement: {
       id: index,
-      string: 2 as StringNumber,
+      string: string as StringNumber,
       stop: semitones(open ? 0 : 3),
       finger: (open ? '0' : '1') satisfies Finger,
       position,
@@ -77,6 +80,11 @@ export const usualSettings: PlaybackSettings = {
   loop: 'form',
   mix: defaultMix,
   seed: 7,
+  isLoose: true,
+  bassSound: 'upright',
+  click: '2 and 4',
+  yourTurn: false,
+  outputDelay: 0,
 };
 
 /** Settings that differ from the usual ones in what a test is about. */

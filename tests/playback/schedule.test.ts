@@ -2,6 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bpm, ticksPerQuarter } from '../../src/music';
 import {
+  bassSounds,
+  clickPlaces,
   fitLoop,
   makeSchedule,
   type BassEvent,
@@ -292,6 +294,11 @@ describe('every schedule', () => {
     ),
     mix: fc.constant(settingsWith({}).mix),
     seed: fc.integer(),
+    isLoose: fc.boolean(),
+    bassSound: fc.constantFrom(...bassSounds),
+    click: fc.constantFrom(...clickPlaces),
+    yourTurn: fc.boolean(),
+    outputDelay: fc.constant(0),
   });
 
   it('is sorted, in whole ticks, within the form, and never louder than full', () => {

@@ -136,7 +136,7 @@ writeFileSync(
   join(root, 'static/samples/LICENSE.txt'),
   `The sounds in this folder are notes of the soundfont FluidR3 GM, rendered, cut and encoded.\n\n${notice.slice(notice.indexOf('Upstream Author'), notice.indexOf('The Debian packaging')).trimEnd()}\n`,
 );
-for (const part of ['bass', 'drums', 'chords']) {
+for (const part of ['bass', 'electric bass', 'drums', 'chords']) {
   const files = sounds.filter((sound) => sound.part === part);
   const bytes = files.reduce((sum, { file }) => sum + statSync(join(root, 'static/samples', file)).size, 0);
   console.log(`${part}: ${files.length} files, ${Math.round(bytes / 1000)} kB`);

@@ -2,19 +2,22 @@
 const bassRoots = [28, 29, 36, 41, 46, 54, 60];
 const chordRoots = [48, 52, 56, 60, 64, 68, 72, 76];
 
-const bass = bassRoots.map((note) => ({
-  file: `bass-${note}.mp3`,
-  part: 'bass',
-  name: note,
-  channel: 0,
-  program: 32,
-  note,
-  held: 4,
-  seconds: note < 40 ? 3.4 : note < 50 ? 2.8 : 2.2,
-  loudness: -14,
-  window: 0.4,
-  encode: ['-V', '7'],
-}));
+const bassOf = (part, file, program) =>
+  bassRoots.map((note) => ({
+    file: `${file}-${note}.mp3`,
+    part,
+    name: note,
+    channel: 0,
+    program,
+    note,
+    held: 4,
+    seconds: note < 40 ? 3.4 : note < 50 ? 2.8 : 2.2,
+    loudness: -14,
+    window: 0.4,
+    encode: ['-V', '7'],
+  }));
+
+const bass = [...bassOf('bass', 'bass', 32), ...bassOf('electric bass', 'electric', 33)];
 
 const chords = chordRoots.map((note) => ({
   file: `piano-${note}.mp3`,

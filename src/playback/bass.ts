@@ -1,0 +1,107 @@
+// The line as the bass plays it: where its notes begin and end once swung, how loud they are and how they are touched.
+import touchData from '../../shared/rhythm/touch.json' with { type: 'json' };
+import { derivedSeed, seededRandom, ticks, ticksPerQuarter, type Ticks } from '../music';
+import { soundOf } from '../pipeline/2-timeline';
+import type { LineNote, Role } from '../pipeline/5-line';
+import type { BassEvent, NoteSpan } from './types';
+import type { Vary } from './vary';
+
+const { velocities, endings, stopped, pulledOff } = touchData;
+/** A stopped note never ends earlier than this before the next, in ticks. */
+const longestGap = ticksPerQuarter / 8;
+const roleLoudness: Readonly<Partial<Record<Role, number>>> = touchData.roles.loudness;
+
+/** Where the line's notes sound once swung: each ends where it would or where the next begins, within the form. */
+export function noteSpans(
+  notes: readonly LineNote[],
+  swung: (tick: Ticks) => Ticks,
+  formEnd: Ticks,
+): readonly NoteSpan[] {
+  const sounding = notes.filter((note) => note.tick >= 0 && note.tick < formEnd);
+  return sounding.map((note, i) => {
+    const start = swung(note.tick);
+    const next = sounding[i + 1];
+    const latest = next ? swung(next.tick) : formEnd;
+    const end = ticks(
+      Math.max(start + 1, Math.min(swung((note.tick + note.ticks) as Ticks), latest, formEnd)),
+    );
+    return { start, end, note: note.index };
+  });
+}
+
+const isOpen = ({ placement }: LineNote): boolean => placement.finger === '0';
+
+/** The left hand sounds it: a note of a triplet below the one before, on the same string and at once after it. */
+const isPulledOff = (note: LineNote, before: LineNote | undefined): boolean =>
+  before !== undefined &&
+  note.slot.articulation === 'triplet' &&
+  note.placement.string === before.placement.string &&
+  note.midi < before.midi &&
+  note.tick === before.tick + before.ticks;
+
+function release(note: LineNote, next: LineNote | undefined): number {
+  if (note.slot.articulation === 'ghost') return endings.dead;
+  const ringsOn = isOpen(note) && next !== undefined && next.placement.string !== note.placement.string;
+  return ringsOn ? endings.openUnderAnotherString : endings.stopped;
+}
+
+/**
+ * The events of the line. An open string rings until the next note, and dies away under it when that is on another string;
+ * a stopped note ends a little early and at once.
+ * @param spans of the same notes, in order
+ */
+export function bassEvents(
+  notes: readonly LineNote[],
+  spans: readonly NoteSpan[],
+  seed: number,
+  vary: Vary,
+): readonly BassEvent[] {
+  const byIndex = new Map(notes.map((note) => [note.index, note]));
+  const played = spans.map((span) => byIndex.get(span.note)!);
+  return spans.map(({ start, end }, i) => {
+    const note = played[i]!;
+    const sound = soundOf(note.slot);
+    const pulled = isPulledOff(note, played[i - 1]);
+    const length = Math.round((end - start) * sound.length);
+    const gap = isOpen(note) ? 0 : Math.min(longestGap, Math.round(length * (1 - stopped.share)));
+    const loudness =
+      velocities.byStrength[sound.strength]! *
+      sound.loudness *
+      (roleLoudness[note.role] ?? 1) *
+      (pulled ? pulledOff.loudness : 1);
+    return {
+      part: 'bass',
+      tick: start,
+      velocity: vary(loudness, seededRandom(derivedSeed(seed, note.index))),
+      midi: note.midi,
+      damp: ticks(start + Math.max(1, length - gap)),
+      isOpen: isOpen(note),
+      attack: pulled ? pulledOff.attackSeconds : 0,
+      release: release(note, played[i + 1]),
+      note: note.index,
+    };
+  });
+}
+
+/** Events and spans of the line. */
+export interface BassPart {
+  readonly events: readonly BassEvent[];
+  readonly spans: readonly NoteSpan[];
+}
+
+/**
+ * Some bars that go round do not anticipate the bar after them, which is not played: the note before the anticipation is
+ * held to the end instead.
+ * @param end last tick of the bars
+ */
+export function withinLoop({ events, spans }: BassPart, notes: readonly LineNote[], end: Ticks): BassPart {
+  const at = spans.findIndex((span) => span.start < end && span.end > end);
+  const early = spans[at];
+  const note = early && notes.find(({ index }) => index === early.note);
+  if (note?.slot.articulation !== 'anticipation') return { events, spans };
+  const isBefore = (index: number): boolean => index === at - 1 && spans[index]!.end === early!.start;
+  return {
+    events: events.flatMap((event, i) => (i === at ? [] : isBefore(i) ? [{ ...event, damp: end }] : [event])),
+    spans: spans.flatMap((span, i) => (i === at ? [] : isBefore(i) ? [{ ...span, end }] : [span])),
+  };
+}

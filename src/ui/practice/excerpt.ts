@@ -1,0 +1,47 @@
+// A few bars cut out of a line, laid end to end, so that they can be set by themselves.
+import { ticks } from '../../music';
+import type { Line, LineNote, Timeline, TimelineBar } from '../../pipeline';
+
+export interface Excerpt {
+  readonly timeline: Timeline;
+  readonly line: Line;
+  /** For each note of the excerpt, its index in the whole line. */
+  readonly indices: readonly number[];
+}
+
+/** @param bars indices into the timeline's bars, in the order in which they are to stand */
+export function excerptOf(timeline: Timeline, line: Line, bars: readonly number[]): Excerpt {
+  const cutBars: TimelineBar[] = [];
+  const notes: LineNote[] = [];
+  const indices: number[] = [];
+  let start = 0;
+  for (const [place, number] of bars.entries()) {
+    const bar = timeline.bars[number];
+    if (!bar) continue;
+    const by = start - bar.tick;
+    const chords = bar.chords.map((chord) => ({ ...chord, tick: ticks(chord.tick + by) }));
+    cutBars.push({ ...bar, index: place, tick: ticks(start), chords });
+    for (const note of line.notes) {
+      if (note.slot.bar !== number) continue;
+      const tick = ticks(note.tick + by);
+      const index = notes.length;
+      const length = ticks(Math.min(note.ticks, bar.tick + bar.ticks - note.tick));
+      const slot = { ...note.slot, index, bar: place, tick, ticks: length };
+      notes.push({ ...note, index, bar: place + 1, tick, ticks: length, slot });
+      indices.push(note.index);
+    }
+    start += bar.ticks;
+  }
+  return {
+    timeline: { ...timeline, bars: cutBars, slots: notes.map(({ slot }) => slot), ticks: ticks(start) },
+    line: { ...line, notes },
+    indices,
+  };
+}
+
+/** Notes in the fullest bar of a line. */
+export function densestBar({ notes }: Line): number {
+  const counts = new Map<number, number>();
+  for (const { slot } of notes) counts.set(slot.bar, (counts.get(slot.bar) ?? 0) + 1);
+  return Math.max(0, ...counts.values());
+}

@@ -1,0 +1,81 @@
+// What the panels for practising say.
+import type { BassSound, ClickPlace, PassWish } from '../../state';
+
+const minutes = (seconds: number): string => {
+  const whole = Math.floor(seconds / 60);
+  if (whole < 60) return whole === 1 ? '1 minute' : `${whole} minutes`;
+  return `${Math.floor(whole / 60)} h ${whole % 60} min`;
+};
+
+export const passWords: Readonly<Record<PassWish, string>> = {
+  'same take': 'same take',
+  'new take': 'new take',
+  'next key': 'a fourth up',
+};
+
+export const bassWords: Readonly<Record<BassSound, string>> = {
+  upright: 'Upright, plucked',
+  electric: 'Electric',
+};
+
+export const clickWords: Readonly<Record<ClickPlace, string>> = {
+  '2 and 4': 'on 2 and 4',
+  'every beat': 'on every beat',
+};
+
+export const words = {
+  title: 'Practise',
+  bars: 'Bars',
+  from: 'from',
+  to: 'to',
+  wholeForm: 'Whole form',
+  countIn: 'Count-in',
+  eachPass: 'Each time round',
+  keyBack: 'Your own key comes back when you stop.',
+  climb: 'Tempo moves',
+  climbFrom: 'from',
+  climbTo: 'to',
+  climbBy: 'by',
+  climbEvery: 'every',
+  times: (count: number): string => (count === 1 ? 'time round' : 'times round'),
+  yourTurn: 'Your turn: the bass rests every other time round',
+  isYourTurn: 'Your turn',
+  practised: (today: number, total: number): string =>
+    total < 60
+      ? 'Less than a minute of playing so far.'
+      : `Played: ${minutes(today)} today, ${minutes(total)} in all.`,
+  playedFor: (total: number): string => (total < 60 ? '' : `played ${minutes(total)}`),
+  kept: 'Counted on this device only.',
+  breakReminder: 'Suggest a break after 25 minutes',
+  stand: 'Stand view',
+  standHint: 'large, for a music stand across the room',
+  solo: 'Alone',
+  soloOf: (part: string): string => `${part} alone`,
+  bass: 'Bass',
+  click: 'Click',
+  loose: 'Slight differences from beat to beat',
+  delay: 'Sound reaches you later by',
+  delayHint: 'For wireless headphones: until the lit note and the sound agree.',
+  milliseconds: 'ms',
+  silent: 'Every part is off: nothing will be heard.',
+  swing: 'Swing',
+  swings: { tempo: 'as bands play it at this tempo', hand: 'set by hand', off: 'off, even eighths' },
+  bar: (number: number): string => `Bar ${number}`,
+  nextBar: 'next',
+  standNow: 'Now',
+  standNext: 'Next',
+  open: 'open',
+  string: (numeral: string): string => `string ${numeral}`,
+  position: (numeral: string): string => (numeral === 'half' ? 'half position' : `position ${numeral}`),
+  stays: 'stay',
+  standKeys: 'Pedal or keys: Page Down starts and goes on, Page Up stops and goes back.',
+  leave: 'Leave stand view',
+  soundFile: 'Sound file (WAV)',
+  soundHint: 'one time through, at this tempo',
+  what: 'What is heard',
+  whats: { bass: 'bass alone', band: 'band alone', both: 'bass and band' },
+  render: 'Make it',
+  cancel: 'Cancel',
+  progress: 'Sound file under way',
+  failed: 'The sound file could not be made in this browser.',
+} as const;
