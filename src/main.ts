@@ -2,7 +2,19 @@
 import { mount } from 'svelte';
 import { keepOffline } from './offline';
 import { makePlayback } from './playback';
-import { demosOf, Focus, Library, newStudy, Notices, Playing, Settings, Studio } from './state';
+import {
+  Beside,
+  ChartOpener,
+  demosOf,
+  Focus,
+  Library,
+  newStudy,
+  Notices,
+  Playing,
+  PracticeLog,
+  Settings,
+  Studio,
+} from './state';
 import App from './ui/App.svelte';
 import './ui/shared/fonts.css';
 import './ui/tokens.css';
@@ -76,27 +88,46 @@ const studio = new Studio({
   onchange: () => {
     library.touch();
   },
+  onkept: () => {
+    if (library.saveState !== 'untouched') library.touch();
+  },
+  onlost: (what) => {
+    notices.show({ code: what === 'notes' ? 'notes lost' : 'locks lost' });
+  },
 });
+const opener = new ChartOpener(connect('read', 0));
+const beside = new Beside(studio, connect('walk', 300));
+const log = new PracticeLog(
+  storageOf(() => localStorage),
+  () => new Date().toLocaleDateString('sv'),
+);
 const library = new Library({
   desk: studio,
   notices,
+  log,
   now: () => Date.now(),
   newId,
   tab: storageOf(() => sessionStorage),
 });
+/** Folder of the sound samples. */
+const samples = './samples/';
 const playing = new Playing({
   studio,
   settings,
   notices,
-  makePlayback: (options) => makePlayback({ samples: './samples/', ...options }),
+  samples,
+  makePlayback: (options) => makePlayback({ samples, ...options }),
   nextFrame: (frame) => {
     const request = requestAnimationFrame(frame);
     return () => {
       cancelAnimationFrame(request);
     };
   },
+  connectNext: connect('walk', 400),
   now: () => performance.now(),
   keepAwake,
+  log,
+  studyId: () => library.deskId,
 });
 playing.connect();
 const focus = new Focus(studio, playing);
@@ -111,13 +142,16 @@ async function openAddress(open: (fragment: string) => Promise<unknown>): Promis
 
 const target = document.getElementById('app');
 if (!target) throw new Error('the page has no place for the program');
-const ramble: Ramble = { studio, playing, focus, settings, library, notices, demos, panels };
+const ramble: Ramble = { studio, playing, focus, settings, library, notices, demos, panels, beside, opener };
 mount(App, { target, context: rambleContext(ramble) });
 
 void openAddress((fragment) => library.begin(fragment));
 window.addEventListener('hashchange', () => void openAddress((fragment) => library.openFragment(fragment)));
 // The last moment at which a change can still be saved.
-window.addEventListener('pagehide', () => void library.flush());
+window.addEventListener('pagehide', () => {
+  playing.keepTime();
+  void library.flush();
+});
 document.addEventListener('visibilitychange', () => {
   if (document.visibilityState === 'hidden') void library.flush();
 });

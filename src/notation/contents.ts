@@ -15,6 +15,10 @@ export interface HeadContent {
   readonly sign: Sign | null;
   readonly tiedFrom: boolean;
   readonly tiedTo: boolean;
+  /** A dead note: time and hardly pitch. */
+  readonly isDead: boolean;
+  /** Pulled off from the note before, without a stroke of its own. */
+  readonly isPulledOff: boolean;
 }
 
 export interface ChordContent {
@@ -112,6 +116,8 @@ export function barContents(timeline: Timeline, line: Line | null): readonly Bar
         ...head,
         step: staffStep(notes[head.note]!.pitch),
         sign: signs[index]![place]!,
+        isDead: notes[head.note]!.slot.articulation === 'ghost',
+        isPulledOff: notes[head.note]!.slot.articulation === 'triplet',
       })),
       rests: line === null ? [] : restsOf(bar, drafts[index]!),
       chords: chordsOf(bar),

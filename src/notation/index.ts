@@ -3,3 +3,4 @@ export { engraving, glyph, textWidth, type Glyph } from './glyphs';
 export { inkOf, signsOf, textRun, type Ink, type TextRun } from './ink';
 export { layoutStaff, leastColumn, sizesFor, spaceFor, xOfTick } from './layout';
 export type * from './model';
+export { otherHeadPlace } from './other';

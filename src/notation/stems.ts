@@ -15,8 +15,14 @@ export interface Stem {
   readonly to: number;
 }
 
-const headName = ({ piece }: HeadContent): string =>
-  piece.value === 1 ? 'noteheadWhole' : piece.value === 2 ? 'noteheadHalf' : 'noteheadBlack';
+const headName = ({ piece, isDead }: HeadContent): string =>
+  isDead && piece.value >= 4
+    ? 'noteheadXBlack'
+    : piece.value === 1
+      ? 'noteheadWhole'
+      : piece.value === 2
+        ? 'noteheadHalf'
+        : 'noteheadBlack';
 
 export const headGlyph = (head: HeadContent): ReturnType<typeof glyph> => glyph(headName(head));
 

@@ -10,7 +10,7 @@ import type { LayoutOptions, NoteLayout, PlacedGlyph, PlacedText, Sizes, SystemL
 import { carryMarks, isOpen, positionBrackets, roleRow, showsString, type AxisNote } from './rows';
 import { signatureWidth, type SystemBars } from './spacing';
 import { barStems, type BarStems } from './stems';
-import { tiePaths } from './ties';
+import { slurPaths, tiePaths } from './ties';
 
 /** Everything a system is placed from. */
 export interface SystemRequest {
@@ -182,7 +182,7 @@ export function placeSystem(request: SystemRequest): SystemLayout {
     };
   });
   const beams = drawn.stems.flatMap((bar) => bar.beams).join('');
-  const ties = tiePaths(heads, system.headWidth, endX, space);
+  const ties = tiePaths(heads, system.headWidth, endX, space) + slurPaths(heads, space);
   return {
     index: request.index,
     firstBar: system.from,

@@ -19,6 +19,21 @@ function crescent(x1: number, x2: number, y: number, isAbove: boolean, space: nu
   );
 }
 
+/** Slurs over notes that are pulled off, each from the note that is struck; one filled path, empty when there are none. */
+export function slurPaths(heads: readonly StemmedHead[], space: number): string {
+  return heads
+    .map(({ head, stem }, place) => {
+      if (head.isPulledOff || !heads[place + 1]?.head.isPulledOff) return '';
+      const past = heads.findIndex((one, at) => at > place && !one.head.isPulledOff);
+      const own = heads.slice(place, past < 0 ? heads.length : past);
+      const isAbove = stem !== null && !stem.up;
+      const heights = own.map((one) => one.head.y);
+      const y = isAbove ? Math.min(...heights) : Math.max(...heights);
+      return crescent(head.x, own.at(-1)!.head.x, y, isAbove, space);
+    })
+    .join('');
+}
+
 /** All ties of a system as one filled path, empty when there are none. */
 export function tiePaths(heads: readonly StemmedHead[], startX: number, endX: number, space: number): string {
   const gap = 0.75 * space;

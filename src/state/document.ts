@@ -1,5 +1,5 @@
 // The document: one immutable value that says everything about a piece of work, and the verbs that make the next one.
-import { tempoRange, type Bpm, type Key, type Millimetres } from '../music';
+import { tempoRange, type Bpm, type Key, type Millimetres, type SoundingMidi } from '../music';
 import {
   defaultHand,
   defaultInstrument,
@@ -7,8 +7,12 @@ import {
   spanRange,
   type HandPosition,
   type Placement,
+  type Region,
+  type StringNumber,
 } from '../instrument';
-import type { LineNote, Pin, WishInConflict } from '../pipeline';
+import type { EndingWish, Feel, KeptBar, LineNote, Pin, ShareLimit, WishInConflict } from '../pipeline';
+import { letGo, unlock, type StarredTake } from './keeping';
+import { changeSetup, defaultSetup, type Setup } from './setup';
 
 /** One saved piece of work. Everything else on the screen is computed from it. */
 export interface Study {
@@ -25,6 +29,8 @@ export interface Study {
   readonly stringLength: Millimetres | null;
   /** Index to little finger, flat on a table. */
   readonly span: Millimetres;
+  /** The rest about bass and hand. */
+  readonly setup: Setup;
   /** Positions the hand must not use, ascending. */
   readonly barred: readonly HandPosition[];
   /** Beats the hand may stay low in one go; null for as long as it likes. */
@@ -37,6 +43,25 @@ export interface Study {
   readonly seed: number;
   /** 0 is the best line there is, 1 varies as people do. */
   readonly temperature: number;
+  /** Null for the chart's own. */
+  readonly feel: Feel | null;
+  /** Skips, drops, triplets, anticipations: 0 for none, 1 for the most. */
+  readonly density: number;
+  readonly ending: EndingWish;
+  /** Strings the line does not use, ascending. */
+  readonly barredStrings: readonly StringNumber[];
+  readonly lowest: SoundingMidi | null;
+  readonly highest: SoundingMidi | null;
+  /** Semitones up a string; null for as far as walking lines go. */
+  readonly highestStop: number | null;
+  readonly relaxedOnly: boolean;
+  /** The largest shares of all beats in regions of the neck, at most one a region. */
+  readonly shares: readonly ShareLimit[];
+  /** The notes last shown, bar by bar; none before the first line. */
+  readonly kept: readonly KeptBar[];
+  /** How often bars of this take were drawn anew. */
+  readonly redraws: number;
+  readonly stars: readonly StarredTake[];
 }
 
 /** Limits of what a study can hold; the restore gate and the controls share them. */
@@ -50,6 +75,10 @@ export const studyRange = {
   position: { least: 1, most: 24 },
   lowStay: { least: 1, most: 32 },
   comfort: { least: 0, most: 3 },
+  density: { least: 0, most: 1 },
+  midi: { least: 16, most: 84 },
+  stop: { least: 1, most: 24 },
+  share: { least: 0, most: 1 },
   pins: { most: 2_000 },
   tempo: tempoRange,
 } as const;
@@ -62,12 +91,25 @@ export const studyDefaults: Omit<Study, 'chartText'> = {
   instrument: defaultInstrument.id,
   stringLength: null,
   span: defaultHand.span,
+  setup: defaultSetup,
   barred: [],
   lowStay: null,
   pins: [],
   comfort: 1,
   seed: 1,
   temperature: 1,
+  feel: null,
+  density: 0,
+  ending: 'round',
+  barredStrings: [],
+  lowest: null,
+  highest: null,
+  highestStop: null,
+  relaxedOnly: false,
+  shares: [],
+  kept: [],
+  redraws: 0,
+  stars: [],
 };
 
 export const newStudy = (chartText: string, wishes: Partial<Study> = {}): Study => ({
@@ -79,6 +121,9 @@ export const newStudy = (chartText: string, wishes: Partial<Study> = {}): Study 
 const within = (value: number, range: { readonly least: number; readonly most: number }): number =>
   Math.min(range.most, Math.max(range.least, value));
 
+/** A change after which the whole line is another: lets go of what was shown. */
+const anew = (before: Study, next: Study): Study => (next === before ? before : letGo(next));
+
 /** The same object when nothing would change, so that an unchanged study is never recorded or solved again. */
 function change<Name extends keyof Study>(study: Study, name: Name, value: Study[Name]): Study {
   return Object.is(study[name], value) ? study : { ...study, [name]: value };
@@ -89,7 +134,8 @@ export const setChartText = (study: Study, text: string): Study =>
 
 export function setKey(study: Study, key: Key | null): Study {
   const same = study.key?.tonic === key?.tonic && study.key?.mode === key?.mode;
-  return same ? study : change(study, 'key', key);
+  // In another key nothing that was shown fits, so locked bars go, too.
+  return same ? study : { ...study, key, kept: [], redraws: 0 };
 }
 
 /** A tempo outside the range is brought to its nearer end; null goes back to the chart's own. */
@@ -106,7 +152,14 @@ export const setChoruses = (study: Study, choruses: number): Study =>
     : study;
 
 export const setInstrument = (study: Study, id: string): Study =>
-  study.instrument === id ? study : { ...study, instrument: id, stringLength: null };
+  study.instrument === id
+    ? study
+    : letGo({
+        ...study,
+        instrument: id,
+        stringLength: null,
+        setup: changeSetup(study.setup, { heel: null, tuning: null }),
+      });
 
 export const setStringLength = (study: Study, length: number | null): Study =>
   change(
@@ -121,6 +174,9 @@ export const setSpan = (study: Study, span: number): Study =>
   Number.isFinite(span)
     ? change(study, 'span', Math.round(within(span, studyRange.span)) as Millimetres)
     : study;
+
+export const setSetup = (study: Study, part: Partial<Setup>): Study =>
+  change(study, 'setup', changeSetup(study.setup, part));
 
 const ascending = (positions: Iterable<HandPosition>): HandPosition[] =>
   [...new Set(positions)].sort((a, b) => a - b);
@@ -148,13 +204,79 @@ export const setLowStay = (study: Study, beats: number | null): Study =>
   );
 
 export const setComfort = (study: Study, comfort: number): Study =>
-  Number.isFinite(comfort) ? change(study, 'comfort', within(comfort, studyRange.comfort)) : study;
+  Number.isFinite(comfort)
+    ? anew(study, change(study, 'comfort', within(comfort, studyRange.comfort)))
+    : study;
+
+export const setFeel = (study: Study, feel: Feel | null): Study => anew(study, change(study, 'feel', feel));
+
+export const setDensity = (study: Study, density: number): Study =>
+  Number.isFinite(density)
+    ? anew(study, change(study, 'density', within(density, studyRange.density)))
+    : study;
+
+export const setEnding = (study: Study, ending: EndingWish): Study => change(study, 'ending', ending);
+
+export function toggleString(study: Study, string: StringNumber): Study {
+  const { barredStrings } = study;
+  const others = barredStrings.filter((one) => one !== string);
+  return others.length < barredStrings.length
+    ? { ...study, barredStrings: others }
+    : { ...study, barredStrings: [...others, string].sort((a, b) => a - b) };
+}
+
+const orNull = (
+  value: number | null,
+  range: { readonly least: number; readonly most: number },
+): number | null => (value === null || !Number.isFinite(value) ? null : Math.round(within(value, range)));
+
+export const setLowest = (study: Study, midi: number | null): Study =>
+  change(study, 'lowest', orNull(midi, studyRange.midi) as SoundingMidi | null);
+
+export const setHighest = (study: Study, midi: number | null): Study =>
+  change(study, 'highest', orNull(midi, studyRange.midi) as SoundingMidi | null);
+
+export const setHighestStop = (study: Study, stop: number | null): Study =>
+  change(study, 'highestStop', orNull(stop, studyRange.stop));
+
+export const setRelaxedOnly = (study: Study, relaxedOnly: boolean): Study =>
+  change(study, 'relaxedOnly', relaxedOnly);
+
+/** Null lifts the limit on a region. */
+export function setShare(study: Study, region: Region, share: number | null): Study {
+  const others = study.shares.filter((one) => one.region !== region);
+  if (share === null || !Number.isFinite(share))
+    return others.length === study.shares.length ? study : { ...study, shares: others };
+  const wanted = within(share, studyRange.share);
+  if (study.shares.some((one) => one.region === region && one.share === wanted)) return study;
+  return { ...study, shares: [...others, { region, share: wanted }] };
+}
+
+/** Lets go of all limits on the hand; pins and locked bars stay. */
+export const liftLimits = (study: Study): Study => ({
+  ...study,
+  barred: [],
+  barredStrings: [],
+  lowStay: null,
+  lowest: null,
+  highest: null,
+  highestStop: null,
+  relaxedOnly: false,
+  shares: [],
+});
 
 type Moment = Pick<LineNote, 'bar' | 'beat'>;
 
 /** The pin at a moment of the line, undefined when there is none. */
 export const pinAt = (study: Pick<Study, 'pins'>, { bar, beat }: Moment): Pin | undefined =>
   study.pins.find((pin) => pin.bar === bar && pin.beat === beat);
+
+/** Asks for a part in the chord or for an open string at a beat, whatever the note. */
+export function pinRole(study: Study, moment: Moment, role: NonNullable<Pin['role']>): Study {
+  const others = unpin(study, moment).pins;
+  const pin: Pin = { bar: moment.bar, beat: moment.beat, role };
+  return others.length >= studyRange.pins.most ? study : { ...study, pins: [...others, pin] };
+}
 
 /** Holds one way to play at a beat: this note, on this string, with this finger in this position. */
 export function pinPlacement(study: Study, moment: Moment, placement: Placement): Study {
@@ -174,18 +296,38 @@ export const unpinAll = (study: Study): Study => (study.pins.length === 0 ? stud
 /** Lets go of a wish that stands in the way. */
 export function giveUp(study: Study, { source }: WishInConflict): Study {
   if (source.kind === 'pin') return unpin(study, source.pin);
-  const { limit, position } = source;
-  if (limit === 'stay') return setLowStay(study, null);
-  return position === undefined
-    ? study
-    : setBarred(
+  const { limit, position, bar } = source;
+  switch (limit) {
+    case 'stay':
+      return setLowStay(study, null);
+    case 'place':
+      return setSetup(study, { place: defaultSetup.place });
+    case 'hardest move':
+      return setSetup(study, { hardest: null });
+    case 'barred string':
+      return { ...study, barredStrings: [] };
+    case 'lowest note':
+      return setLowest(study, null);
+    case 'highest note':
+      return setHighest(study, null);
+    case 'highest stop':
+      return setHighestStop(study, null);
+    case 'relaxed only':
+      return setRelaxedOnly(study, false);
+    case 'share':
+      return { ...study, shares: [] };
+    case 'kept bar':
+      return bar === undefined ? study : unlock(study, bar);
+    case 'barred position':
+      return setBarred(
         study,
         study.barred.filter((barred) => barred !== position),
       );
+  }
 }
 
 export const setTake = (study: Study, seed: number): Study =>
-  Number.isFinite(seed) ? change(study, 'seed', Math.round(within(seed, studyRange.seed))) : study;
+  Number.isFinite(seed) ? letGo(change(study, 'seed', Math.round(within(seed, studyRange.seed)))) : study;
 
 /** The next take; after the last number it starts again at the first. */
 export const newTake = (study: Study): Study =>
@@ -193,5 +335,5 @@ export const newTake = (study: Study): Study =>
 
 export const setTemperature = (study: Study, temperature: number): Study =>
   Number.isFinite(temperature)
-    ? change(study, 'temperature', within(temperature, studyRange.temperature))
+    ? anew(study, change(study, 'temperature', within(temperature, studyRange.temperature)))
     : study;

@@ -10,15 +10,18 @@ import {
   type NoteName,
   type SoundingMidi,
 } from '../music';
-import { findInstrument, fingers, type HandPosition, type StringNumber } from '../instrument';
-import type { Pin } from '../pipeline';
+import { findInstrument, fingers, regions, type HandPosition, type StringNumber } from '../instrument';
+import { endings, feels, type KeptBar, type Pin } from '../pipeline';
 import { newStudy, studyDefaults, studyRange, type Study } from './document';
+import { keptFromText, keptToText, mostKeptText } from './kept-text';
+import { keepingRange } from './keeping';
 import { fifthsOf } from './keys';
+import { defaultSetup, setupSchema } from './setup';
 
 /** Marks a file or record as ours. */
 export const envelopeFormat = 'ramble-study';
 /** Version of what is written. Every version ever written stays readable: see `upgrades`. */
-export const envelopeVersion = 1;
+export const envelopeVersion = 2;
 
 /** A study as it is stored, sent and saved to a file. */
 export interface Envelope {
@@ -36,7 +39,10 @@ export const restoreFaults = ['not a study', 'newer version', 'no chart', 'too l
 export type RestoreFault = (typeof restoreFaults)[number];
 
 /** Rewrites the fields of a version into those of the next, keyed by the version it starts from. */
-const upgrades: Readonly<Record<number, (study: Record<string, unknown>) => Record<string, unknown>>> = {};
+const upgrades: Readonly<Record<number, (study: Record<string, unknown>) => Record<string, unknown>>> = {
+  // Kept notes, starred takes and limits beyond positions and stays came with version 2.
+  1: (study) => ({ ...study, kept: null, stars: [], redraws: 0 }),
+};
 
 type NumberRange = Readonly<Record<'least' | 'most', number>>;
 const number = (range: NumberRange): v.GenericSchema<number> =>
@@ -70,9 +76,11 @@ const pinRange = {
   beat: { least: 1, most: 32 },
   midi: { least: 0, most: 127 },
   string: { least: 1, most: 8 },
-  stop: { least: 0, most: 36 },
+  // Below nought on an extension.
+  stop: { least: -12, most: 36 },
+  position: { least: -12, most: 24 },
 } as const;
-const pin = v.pipe(
+const heldPin = v.pipe(
   v.object({
     bar: whole(pinRange.bar),
     beat: number(pinRange.beat),
@@ -80,7 +88,7 @@ const pin = v.pipe(
     string: whole(pinRange.string),
     stop: whole(pinRange.stop),
     finger: v.picklist(fingers),
-    position: whole(studyRange.position),
+    position: whole(pinRange.position),
   }),
   v.transform((held): Pin => ({
     ...held,
@@ -88,6 +96,41 @@ const pin = v.pipe(
     string: held.string as StringNumber,
     position: held.position as HandPosition,
   })),
+);
+const rolePin = v.object({
+  bar: whole(pinRange.bar),
+  beat: number(pinRange.beat),
+  role: v.picklist(['root', 'open', 'stopped']),
+});
+const pin: v.GenericSchema<unknown, Pin> = v.union([heldPin, rolePin]);
+
+/** Kept notes in their short form; what of it is damaged is refused as a whole. */
+const kept: v.GenericSchema<unknown, readonly KeptBar[]> = v.pipe(
+  v.nullable(
+    v.object({
+      strings: v.record(v.string(), whole({ least: -24, most: 127 })),
+      bars: v.pipe(v.string(), v.maxLength(mostKeptText)),
+      marks: v.optional(v.array(v.pipe(v.string(), v.maxLength(1_000)))),
+    }),
+  ),
+  v.transform((stored) => {
+    if (stored === null) return [];
+    const { marks, ...text } = stored;
+    return keptFromText(marks === undefined ? text : { ...text, marks });
+  }),
+  v.check((bars) => bars !== undefined),
+  v.transform((bars): readonly KeptBar[] => bars ?? []),
+);
+const star = v.object({
+  name: v.pipe(v.string(), v.maxLength(keepingRange.starName.most)),
+  seed: whole(studyRange.seed),
+  kept,
+});
+const share = v.object({ region: v.picklist(regions), share: number(studyRange.share) });
+const strings = v.pipe(
+  v.array(whole(pinRange.string)),
+  v.maxLength(pinRange.string.most),
+  v.transform((list) => [...new Set(list)].sort((a, b) => a - b) as StringNumber[]),
 );
 
 const fields = {
@@ -100,13 +143,45 @@ const fields = {
   ),
   stringLength: v.nullable(branded<Millimetres>(number(studyRange.stringLength))),
   span: branded<Millimetres>(number(studyRange.span)),
+  setup: setupSchema,
   barred: positions,
   lowStay: v.optional(v.nullable(whole(studyRange.lowStay)), studyDefaults.lowStay),
   pins: v.optional(v.pipe(v.array(pin), v.maxLength(studyRange.pins.most)), []),
   comfort: v.optional(number(studyRange.comfort), studyDefaults.comfort),
   seed: whole(studyRange.seed),
   temperature: number(studyRange.temperature),
+  feel: v.optional(v.nullable(v.picklist(feels)), studyDefaults.feel),
+  density: v.optional(number(studyRange.density), studyDefaults.density),
+  ending: v.optional(v.picklist(endings), studyDefaults.ending),
+  barredStrings: v.optional(strings, []),
+  lowest: v.optional(v.nullable(branded<SoundingMidi>(whole(studyRange.midi))), studyDefaults.lowest),
+  highest: v.optional(v.nullable(branded<SoundingMidi>(whole(studyRange.midi))), studyDefaults.highest),
+  highestStop: v.optional(v.nullable(whole(studyRange.stop)), studyDefaults.highestStop),
+  relaxedOnly: v.optional(v.boolean(), studyDefaults.relaxedOnly),
+  shares: v.optional(v.pipe(v.array(share), v.maxLength(regions.length)), []),
+  kept: v.optional(kept, null),
+  redraws: v.optional(whole(keepingRange.redraws), studyDefaults.redraws),
+  stars: v.optional(v.pipe(v.array(star), v.maxLength(keepingRange.stars.most)), []),
 };
+
+/** Fields that may be missing: they came after version 1. Their usual values must never change. */
+export const optionalFields = [
+  'setup',
+  'lowStay',
+  'pins',
+  'feel',
+  'density',
+  'ending',
+  'barredStrings',
+  'lowest',
+  'highest',
+  'highestStop',
+  'relaxedOnly',
+  'shares',
+  'kept',
+  'redraws',
+  'stars',
+] as const satisfies readonly (keyof typeof fields)[];
 
 const envelopeSchema = v.object({
   format: v.literal(envelopeFormat),
@@ -123,8 +198,12 @@ export const envelop = (study: Study): Envelope => ({
   study: {
     ...study,
     key: study.key && { ...study.key },
+    // A setup that nobody changed is left out: links stay short.
+    setup: study.setup === defaultSetup ? undefined : { ...study.setup },
     barred: [...study.barred],
     pins: study.pins.map((held) => ({ ...held })),
+    kept: keptToText(study.kept),
+    stars: study.stars.map((one) => ({ ...one, kept: keptToText(one.kept) })),
   },
 });
 
@@ -161,12 +240,25 @@ export function restore(input: unknown): Restored {
     instrument: read('instrument', fields.instrument, studyDefaults.instrument),
     stringLength: read('stringLength', fields.stringLength, studyDefaults.stringLength),
     span: read('span', fields.span, studyDefaults.span),
+    setup: read('setup', fields.setup, studyDefaults.setup),
     barred: read('barred', fields.barred, [...studyDefaults.barred]),
     lowStay: read('lowStay', fields.lowStay, studyDefaults.lowStay),
     pins: read('pins', fields.pins, [...studyDefaults.pins]),
     comfort: read('comfort', fields.comfort, studyDefaults.comfort),
     seed: read('seed', fields.seed, studyDefaults.seed),
     temperature: read('temperature', fields.temperature, studyDefaults.temperature),
+    feel: read('feel', fields.feel, studyDefaults.feel),
+    density: read('density', fields.density, studyDefaults.density),
+    ending: read('ending', fields.ending, studyDefaults.ending),
+    barredStrings: read('barredStrings', fields.barredStrings, [...studyDefaults.barredStrings]),
+    lowest: read('lowest', fields.lowest, studyDefaults.lowest),
+    highest: read('highest', fields.highest, studyDefaults.highest),
+    highestStop: read('highestStop', fields.highestStop, studyDefaults.highestStop),
+    relaxedOnly: read('relaxedOnly', fields.relaxedOnly, studyDefaults.relaxedOnly),
+    shares: read('shares', fields.shares, [...studyDefaults.shares]),
+    kept: read('kept', fields.kept, [...studyDefaults.kept]),
+    redraws: read('redraws', fields.redraws, studyDefaults.redraws),
+    stars: read('stars', fields.stars, [...studyDefaults.stars]),
   });
   return { ok: true, study, replaced };
 }

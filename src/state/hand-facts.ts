@@ -1,9 +1,12 @@
 // What a hand can hold on a bass, for the words beside the span.
 import {
   frameSpan,
+  handPosition,
   lowestWithin,
   namedPositions,
+  spanShare,
   spanShares,
+  stopDistance,
   type Hand,
   type HandPosition,
   type Instrument,
@@ -30,3 +33,40 @@ export const holdFacts = (instrument: Instrument, hand: Hand): readonly HoldFact
     possibleFrom: lowestWithin(instrument, hand, width, spanShares.practical) ?? null,
     atNut: lowest === undefined ? 0 : frameSpan(instrument, lowest, width),
   }));
+
+/** A place of the neck in the picture of the span, with the two intervals held there. */
+export interface SpanPlace {
+  readonly position: HandPosition;
+  /** mm from the nut to the first finger. */
+  readonly from: number;
+  readonly holds: readonly {
+    readonly width: 2 | 3;
+    /** mm from first to last finger. */
+    readonly span: number;
+    readonly ease: SpanEase;
+  }[];
+}
+
+export const spanEases = ['relaxed', 'comfortable', 'practical', 'out of reach'] as const;
+export type SpanEase = (typeof spanEases)[number];
+
+function easeOf(share: number): SpanEase {
+  if (share <= spanShares.relaxed) return 'relaxed';
+  if (share <= spanShares.comfortable) return 'comfortable';
+  return share <= spanShares.practical ? 'practical' : 'out of reach';
+}
+
+/** The span laid on the board: in half position, at the heel, at the octave. */
+export const spanPlaces = (instrument: Instrument, hand: Hand): readonly SpanPlace[] =>
+  [1, instrument.heel, 12]
+    .filter((semitone, index, all) => all.indexOf(semitone) === index)
+    .map((semitone) => handPosition(semitone))
+    .map((position) => ({
+      position,
+      from: stopDistance(instrument, position),
+      holds: ([2, 3] as const).map((width) => ({
+        width,
+        span: frameSpan(instrument, position, width),
+        ease: easeOf(spanShare(instrument, hand, position, width)),
+      })),
+    }));

@@ -43,6 +43,10 @@ export function record<Version>(
   return { past, present: next, future: [], group, at: now };
 }
 
+/** The present version with something added that is no step of its own. */
+export const amend = <Version>(history: History<Version>, present: Version): History<Version> =>
+  Object.is(present, history.present) ? history : { ...history, present };
+
 /** Ends the running group: the next change is a step of its own. */
 export const closeGroup = <Version>(history: History<Version>): History<Version> =>
   history.group === null ? history : { ...history, group: null };

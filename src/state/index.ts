@@ -1,9 +1,13 @@
+export * from './bar-acts.svelte';
+export * from './beside.svelte';
+export * from './chart-file';
 export * from './demos';
 export * from './document';
 export { studyFile } from './envelope';
 export * from './files';
 export * from './focus.svelte';
 export * from './hand-facts';
+export * from './keeping';
 export * from './keys';
 export * from './library.svelte';
 export * from './limit-presets';
@@ -12,8 +16,23 @@ export * from './loop';
 export * from './notices.svelte';
 export type { StudyEntry } from './persistence';
 export * from './playing.svelte';
+export * from './practice';
+export * from './practice-log.svelte';
 export * from './preferences';
+export { requestOf } from './request';
 export * from './settings.svelte';
+export * from './setup';
+export * from './scale-wish';
 export * from './studio.svelte';
 export * from './titles';
-export { parts, type BarRange, type Part, type PartMix, type PlayerStatus } from '../playback';
+export {
+  bassSounds,
+  clickPlaces,
+  parts,
+  type BarRange,
+  type BassSound,
+  type ClickPlace,
+  type Part,
+  type PartMix,
+  type PlayerStatus,
+} from '../playback';

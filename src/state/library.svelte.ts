@@ -6,6 +6,7 @@ import { readFragment } from './links';
 import { StudyStore, type Bookmark, type SaveOutcome, type Shelf, type StudyEntry } from './persistence';
 import { titleOf, withTitle } from './titles';
 import type { Notices } from './notices.svelte';
+import type { PracticeLog } from './practice-log.svelte';
 
 export type SaveState = 'untouched' | 'saving' | 'saved' | 'failed';
 
@@ -24,17 +25,23 @@ export interface LibraryParts {
   /** Remembers, for this tab, which study is open. */
   readonly tab: Pick<Storage, 'getItem' | 'setItem' | 'removeItem'> | null;
   readonly openShelf?: () => Promise<Shelf>;
+  /** What is kept about studies apart from them, by `deskId`. */
+  readonly log?: Pick<PracticeLog, 'move' | 'forget'>;
 }
 
 /** How long after the last change a study is saved, in milliseconds. */
 export const saveDelay = 700;
 const tabKey = 'ramble.open';
 
+const draftOf = (study: Study): string => `title:${(titleOf(study.chartText) ?? '').slice(0, 150)}`;
+
 export class Library {
   readonly #parts: LibraryParts;
   readonly #store: Promise<StudyStore>;
   #entries = $state.raw<readonly StudyEntry[]>([]);
   #bookmark = $state.raw<Bookmark | null>(null);
+  /** Stands for the id of a study that has none yet: its title when it came to the desk. */
+  #draft = $state('');
   #saveState = $state<SaveState>('untouched');
   #inMemory = $state(false);
   #timer: ReturnType<typeof setTimeout> | undefined;
@@ -42,6 +49,7 @@ export class Library {
 
   constructor(parts: LibraryParts) {
     this.#parts = parts;
+    this.#draft = draftOf(parts.desk.study);
     this.#store = (parts.openShelf ?? openShelf)().then((shelf) => {
       this.#inMemory = shelf.kind === 'memory';
       if (this.#inMemory) parts.notices.show({ code: 'memory only' });
@@ -55,6 +63,10 @@ export class Library {
   /** Id of the saved study on the desk; null while it has never been saved. */
   get openId(): string | null {
     return this.#bookmark?.id ?? null;
+  }
+  /** What is kept about the study on the desk is kept under this: its id, or a stand-in until it is saved. */
+  get deskId(): string {
+    return this.#bookmark?.id ?? this.#draft;
   }
   get saveState(): SaveState {
     return this.#saveState;
@@ -103,6 +115,7 @@ export class Library {
       this.#saveState = 'failed';
       return;
     }
+    if (!this.#bookmark) this.#parts.log?.move(this.#draft, outcome.record.id);
     this.#keep({ id: outcome.record.id, revision: outcome.record.revision });
     if (desk.study === study) this.#saveState = 'saved';
     await this.refresh();
@@ -139,10 +152,10 @@ export class Library {
   /** Starts from a chart text; it is saved with the first change. */
   async openText(text: string): Promise<void> {
     if (!(await this.#clear())) return;
-    const { instrument, stringLength, span, barred } = this.#parts.desk.study;
+    const { instrument, stringLength, span, setup, barred } = this.#parts.desk.study;
     this.#keep(null);
     this.#saveState = 'untouched';
-    this.#parts.desk.open(newStudy(text, { instrument, stringLength, span, barred }));
+    this.#lay(newStudy(text, { instrument, stringLength, span, setup, barred }));
   }
 
   /** Opens what a link holds; true when it held a study. A broken link leaves the desk as it is and says so. */
@@ -168,7 +181,7 @@ export class Library {
   }
 
   #accept(restored: Restored, bookmark: Bookmark | null): void {
-    const { notices, desk } = this.#parts;
+    const { notices } = this.#parts;
     if (!restored.ok) {
       notices.show({ code: 'restore fault', reason: restored.reason });
       return;
@@ -176,7 +189,12 @@ export class Library {
     if (restored.replaced.length > 0) notices.show({ code: 'partly read' });
     this.#keep(bookmark);
     this.#saveState = bookmark ? 'saved' : 'untouched';
-    desk.open(restored.study);
+    this.#lay(restored.study);
+  }
+
+  #lay(study: Study): void {
+    this.#draft = draftOf(study);
+    this.#parts.desk.open(study);
   }
 
   /** The text of a saved study's file; undefined when it is gone or cannot be read. */
@@ -235,10 +253,12 @@ export class Library {
     if (!record) return;
     const wasOpen = this.#bookmark?.id === id;
     if (wasOpen) this.#keep(null);
+    const bringBack = this.#parts.log?.forget(id);
     await this.refresh();
     const putBack = async (): Promise<void> => {
-      if ((await store.putBack(record)) && wasOpen && this.#bookmark === null) {
-        this.#keep({ id, revision: record.revision });
+      if (await store.putBack(record)) {
+        bringBack?.();
+        if (wasOpen && this.#bookmark === null) this.#keep({ id, revision: record.revision });
       }
       await this.refresh();
     };

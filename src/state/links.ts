@@ -1,8 +1,15 @@
 // A study in the fragment of an address: version first, then a checksum, then the deflated study. The fragment never
 // leaves the browser.
 import { deflateSync, inflateSync, strFromU8, strToU8 } from 'fflate';
-import type { Study } from './document';
-import { envelop, envelopeFormat, restore, type Restored, type RestoreFault } from './envelope';
+import { newStudy, type Study } from './document';
+import {
+  envelop,
+  envelopeFormat,
+  optionalFields,
+  restore,
+  type Restored,
+  type RestoreFault,
+} from './envelope';
 
 /** Version of the link form; it stands first, so that a later form can be told apart. */
 export const linkVersion = '1';
@@ -36,9 +43,18 @@ function checksum(text: string): string {
   return (hash >>> 0).toString(36);
 }
 
+const usual = envelop(newStudy('')).study;
+
+/** Fields that the restore gate gives their usual value when they are missing need not travel with it. */
+const isLeftOut = (name: string, value: unknown): boolean =>
+  (optionalFields as readonly string[]).includes(name) &&
+  JSON.stringify(value) === JSON.stringify(usual[name]);
+
 /** The fragment (with its #) that opens this study. */
 export function linkFragment(study: Study): string {
-  const { version, study: fields } = envelop(study);
+  // Starred takes stay behind: a link is for the line that is shown, and short.
+  const { version, study: all } = envelop({ ...study, stars: [] });
+  const fields = Object.fromEntries(Object.entries(all).filter(([name, value]) => !isLeftOut(name, value)));
   const body = toBase64Url(deflateSync(strToU8(JSON.stringify([version, fields])), { level: 9 }));
   return `#${linkVersion}.${checksum(body)}.${body}`;
 }

@@ -21,3 +21,15 @@ export function fitRange(range: BarRange | null, bars: number): BarRange | null 
 /** First place in playing order of a bar as written, at or after `from`; undefined when it is never played. */
 export const firstPlayed = (timeline: Timeline, chartBar: number, from = 0): number | undefined =>
   timeline.bars.find((bar) => bar.index >= from && bar.chartBar === chartBar)?.index;
+
+/** A range moved on or back by its own length; past an end of the form it goes on at the other. */
+export function movedRange(range: BarRange, by: 1 | -1, bars: number): BarRange {
+  const length = range.to - range.from + 1;
+  const from = range.from + by * length;
+  if (from >= bars) return { from: 0, to: Math.min(length, bars) - 1 };
+  if (from + length > bars) return { from, to: bars - 1 };
+  if (from >= 0) return { from, to: from + length - 1 };
+  return from + length > 0
+    ? { from: 0, to: from + length - 1 }
+    : { from: Math.max(0, bars - length), to: bars - 1 };
+}

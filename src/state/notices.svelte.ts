@@ -15,6 +15,9 @@ export type Message =
         | 'link copied'
         | 'link long'
         | 'break'
+        | 'notes lost'
+        | 'locks lost'
+        | 'all locked'
         | 'new version';
     }
   | { readonly code: 'link fault'; readonly reason: LinkFault }

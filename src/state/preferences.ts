@@ -1,13 +1,31 @@
 // What a person likes on this device, apart from any study: theme, levels, ways of practising. The last writer wins.
 import * as v from 'valibot';
-import type { Mix, PartMix } from '../playback';
+import { positionNamings, type PositionNaming } from '../instrument';
+import { noteNamings, type NoteNaming } from '../music';
+import { bassSounds, clickPlaces, parts, type BassSound, type ClickPlace } from '../playback';
+import type { Mix, Part, PartMix } from '../playback';
+import { climbRange, type Climb } from './practice';
 
 export const themes = ['day', 'stage'] as const;
 export type Theme = (typeof themes)[number];
 
-export const passWishes = ['same take', 'new take'] as const;
+export const passWishes = ['same take', 'new take', 'next key'] as const;
 /** What each time round brings. */
 export type PassWish = (typeof passWishes)[number];
+
+export const papers = ['A4', 'Letter'] as const;
+export type Paper = (typeof papers)[number];
+/** Choruses on paper at most. */
+export const mostPrinted = 4;
+
+/** What goes on paper. */
+export interface PrintWish {
+  readonly paper: Paper;
+  /** The first so many choruses, as far as the line has them. */
+  readonly choruses: number;
+  readonly withReport: boolean;
+  readonly withMaps: boolean;
+}
 
 export interface Preferences {
   /** Null follows the device. */
@@ -17,16 +35,33 @@ export interface Preferences {
   /** First of two eighths over the second; null lets the tempo decide. */
   readonly swing: number | null;
   readonly eachPass: PassWish;
-  /** Quarter notes a minute added each time round; 0 keeps the tempo. */
-  readonly speedUp: number;
+  readonly climb: Climb;
+  /** The bass rests every other time round. */
+  readonly yourTurn: boolean;
+  /** The one part that is heard, null for all that are on. */
+  readonly solo: Part | null;
+  readonly click: ClickPlace;
+  readonly bassSound: BassSound;
+  /** Slight differences from hit to hit. */
+  readonly isLoose: boolean;
+  /** Milliseconds that the sound reaches the ear later than the device tells. */
+  readonly outputDelay: number;
   readonly showRoles: boolean;
   readonly leftHanded: boolean;
+  /** How positions are named on the page. */
+  readonly positionNaming: PositionNaming;
+  /** How notes are called on the page; files and chart text stay in English. */
+  readonly noteNaming: NoteNaming;
+  readonly print: PrintWish;
   /** A gentle word after 25 minutes of playing. */
   readonly breakReminder: boolean;
+  /** What lies on the bench of given lines, which reads it by itself. */
+  readonly bench: Readonly<Record<string, unknown>>;
 }
 
 export const swingRange = { least: 1, most: 4 } as const;
-export const speedUpRange = { least: 0, most: 20 } as const;
+/** Milliseconds; wireless headphones take up to about a third of a second (from memory). */
+export const delayRange = { least: -200, most: 500 } as const;
 
 const usual: PartMix = { on: true, level: 0.8 };
 
@@ -42,17 +77,27 @@ export const defaultPreferences: Preferences = {
   countInBars: 1,
   swing: null,
   eachPass: 'same take',
-  speedUp: 0,
+  climb: { isOn: false, from: 80, to: 160, by: 4, every: 1 },
+  yourTurn: false,
+  solo: null,
+  click: '2 and 4',
+  bassSound: 'upright',
+  isLoose: true,
+  outputDelay: 0,
   showRoles: false,
   leftHanded: false,
+  positionNaming: 'numeral',
+  noteNaming: 'English',
+  print: { paper: 'A4', choruses: mostPrinted, withReport: false, withMaps: false },
   breakReminder: true,
+  bench: {},
 };
 
 const between = (range: Readonly<Record<'least' | 'most', number>>): v.GenericSchema<number> =>
   v.pipe(v.number(), v.minValue(range.least), v.maxValue(range.most));
 const part = (standard: PartMix): v.GenericSchema<PartMix> =>
   v.fallback(v.object({ on: v.boolean(), level: between({ least: 0, most: 1 }) }), standard);
-const { mix } = defaultPreferences;
+const { mix, climb } = defaultPreferences;
 
 const schema = v.object({
   theme: v.fallback(v.nullable(v.picklist(themes)), defaultPreferences.theme),
@@ -69,10 +114,37 @@ const schema = v.object({
   countInBars: v.fallback(v.picklist([0, 1, 2]), defaultPreferences.countInBars),
   swing: v.fallback(v.nullable(between(swingRange)), defaultPreferences.swing),
   eachPass: v.fallback(v.picklist(passWishes), defaultPreferences.eachPass),
-  speedUp: v.fallback(between(speedUpRange), defaultPreferences.speedUp),
+  climb: v.fallback(
+    v.object({
+      isOn: v.boolean(),
+      from: between(climbRange.tempo),
+      to: between(climbRange.tempo),
+      by: between(climbRange.by),
+      every: v.pipe(between(climbRange.every), v.integer()),
+    }),
+    climb,
+  ),
+  yourTurn: v.fallback(v.boolean(), defaultPreferences.yourTurn),
+  solo: v.fallback(v.nullable(v.picklist(parts)), defaultPreferences.solo),
+  click: v.fallback(v.picklist(clickPlaces), defaultPreferences.click),
+  bassSound: v.fallback(v.picklist(bassSounds), defaultPreferences.bassSound),
+  isLoose: v.fallback(v.boolean(), defaultPreferences.isLoose),
+  outputDelay: v.fallback(between(delayRange), defaultPreferences.outputDelay),
   showRoles: v.fallback(v.boolean(), defaultPreferences.showRoles),
   leftHanded: v.fallback(v.boolean(), defaultPreferences.leftHanded),
+  positionNaming: v.fallback(v.picklist(positionNamings), defaultPreferences.positionNaming),
+  noteNaming: v.fallback(v.picklist(noteNamings), defaultPreferences.noteNaming),
+  print: v.fallback(
+    v.object({
+      paper: v.picklist(papers),
+      choruses: v.pipe(between({ least: 1, most: mostPrinted }), v.integer()),
+      withReport: v.boolean(),
+      withMaps: v.boolean(),
+    }),
+    defaultPreferences.print,
+  ),
   breakReminder: v.fallback(v.boolean(), defaultPreferences.breakReminder),
+  bench: v.fallback(v.record(v.string(), v.unknown()), defaultPreferences.bench),
 });
 
 /** The part of the browser's storage that is needed. */

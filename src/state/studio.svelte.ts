@@ -1,31 +1,31 @@
 // The work on the desk: one immutable study with its history, and the line computed for it. Views read the getters and
 // call the verbs; nothing else changes the document.
-import type { Key } from '../music';
-import type { Hand, HandPosition, Instrument, Placement } from '../instrument';
-import type {
-  Chart,
-  Explanation,
-  Impossible,
-  Line,
-  Problem,
-  Timeline,
-  WalkResult,
-  WishInConflict,
+import type { Hand, Instrument } from '../instrument';
+import {
+  barMarks,
+  keptOf,
+  type Chart,
+  type Explanation,
+  type Impossible,
+  type KeptBar,
+  type Line,
+  type LineNote,
+  type Problem,
+  type Timeline,
+  type WalkResult,
 } from '../pipeline';
 import type { BarRange } from '../playback';
 import type { Answered, Ask } from '../worker';
+import { carryOver } from './carry-over';
 import * as verbs from './document';
 import type { Study } from './document';
-import { closeGroup, historyOf, record, redo, undo, type History } from './history';
+import { Edits, type ShownLine } from './edits';
+import { amend, closeGroup, historyOf, record, redo, undo, type History } from './history';
+import * as keeping from './keeping';
 import { extendRange, firstPlayed, fitRange } from './loop';
 import { instrumentOf, requestOf } from './request';
+import { handIn } from './setup';
 import { titleOf } from './titles';
-
-/** A timeline and the line over it, as last found. */
-export interface ShownLine {
-  readonly timeline: Timeline;
-  readonly line: Line;
-}
 
 /** The side of a worker client that the studio uses. */
 export interface Asker<Name extends 'walk' | 'explain'> {
@@ -46,6 +46,10 @@ export interface StudioParts {
   readonly now: () => number;
   /** Called after every change of the document, undo and redo included. */
   readonly onchange?: (study: Study) => void;
+  /** Called when the study has taken in the notes that are shown for it. */
+  readonly onkept?: (study: Study) => void;
+  /** Called when something that was to stay could not. */
+  readonly onlost?: (what: 'locked bars' | 'notes') => void;
 }
 
 /** What is known about every choice, and the line it is about. */
@@ -54,23 +58,39 @@ interface Explained {
   readonly explanation: Explanation;
 }
 
-export class Studio {
+interface Lent {
+  readonly result: WalkResult;
+  readonly shown: ShownLine;
+  /** The study's own line takes its place once it is found; else it stays until it is given back. */
+  readonly isTake: boolean;
+}
+
+export class Studio extends Edits {
   readonly #parts: StudioParts;
   readonly #source: Asker<'walk'>;
   readonly #explainer: Asker<'explain'>;
   #history = $state.raw<History<Study>>(historyOf(verbs.newStudy('')));
   #result = $state.raw<WalkResult | null>(null);
   #shown = $state.raw<ShownLine | null>(null);
+  /** A line shown in place of the study's own while it plays: the next take before its answer is here, or another key. */
+  #lent = $state.raw<Lent | null>(null);
   #explained = $state.raw<Explained | null>(null);
   #isSolving = $state(false);
   #failure = $state<string | null>(null);
   #selected = $state<number | null>(null);
   #bars = $state.raw<BarRange | null>(null);
+  /** The version of the study that holds the notes shown for it. */
+  #settled: Study | null = null;
+  /** The kept notes before a run of typing began, so that a chord half typed costs no bar. */
+  #beforeTyping: readonly KeptBar[] | null = null;
+  /** The study was put on the desk and has not been answered yet. */
+  #isFresh = true;
 
   readonly #instrument = $derived(instrumentOf(this.study));
-  readonly #hand: Hand = $derived({ span: this.study.span });
+  readonly #hand: Hand = $derived(handIn(this.study));
 
   constructor(parts: StudioParts) {
+    super();
     this.#parts = parts;
     this.#history = historyOf(parts.study);
     this.#source = parts.connect(
@@ -109,7 +129,7 @@ export class Studio {
   }
   /** As written, in the key asked for; null until the first answer. */
   get chart(): Chart | null {
-    return this.#result?.chart ?? null;
+    return (this.#lent?.result ?? this.#result)?.chart ?? null;
   }
   get title(): string {
     return this.chart?.header.title ?? titleOf(this.study.chartText) ?? '';
@@ -122,17 +142,25 @@ export class Studio {
   }
   /** The last line that could be found; it stays while another is sought or none exists. */
   get shown(): ShownLine | null {
-    return this.#shown;
+    return this.#lent?.shown ?? this.#shown;
+  }
+  /** What is on show where it is in the study's own key: its notes can be pinned. */
+  get #mine(): ShownLine | null {
+    return this.isAway ? null : this.shown;
+  }
+  /** The line on show is in another key than the study, because it is practised so. */
+  get isAway(): boolean {
+    return this.#lent?.isTake === false;
   }
   /** Prices and elbow room for the shown line; null until they are known. */
   get explanation(): Explanation | null {
-    return this.#explained !== null && this.#explained.line === this.#shown?.line
+    return this.#explained !== null && this.#explained.line === this.shown?.line
       ? this.#explained.explanation
       : null;
   }
   /** True while the shown line is not the one for the present study. */
   get isStale(): boolean {
-    return this.#isSolving || (this.#result !== null && this.#result.line === null);
+    return this.#lent === null && (this.#isSolving || (this.#result !== null && this.#result.line === null));
   }
   get isSolving(): boolean {
     return this.#isSolving;
@@ -150,75 +178,29 @@ export class Studio {
     return this.#bars;
   }
 
-  setChartText(text: string): void {
-    this.#commit(verbs.setChartText(this.study, text), 'chart');
+  protected noteAt(index: number): LineNote | undefined {
+    return this.#mine?.line.notes[index];
   }
-  setKey(key: Key | null): void {
-    this.#commit(verbs.setKey(this.study, key));
+  /** Shows a line in another key while it is practised; the study stays as it is. Null gives it back. */
+  showAway(result: WalkResult | null): void {
+    this.#lend(result, false);
   }
-  setTempo(tempo: number | null): void {
-    this.#commit(verbs.setTempo(this.study, tempo), 'tempo');
-  }
-  setChoruses(choruses: number): void {
-    this.#commit(verbs.setChoruses(this.study, choruses), 'choruses');
-  }
-  setInstrument(id: string): void {
-    this.#commit(verbs.setInstrument(this.study, id));
-  }
-  setStringLength(length: number | null): void {
-    this.#commit(verbs.setStringLength(this.study, length), 'string length');
-  }
-  setSpan(span: number): void {
-    this.#commit(verbs.setSpan(this.study, span), 'span');
-  }
-  setBarred(positions: readonly HandPosition[]): void {
-    this.#commit(verbs.setBarred(this.study, positions));
-  }
-  toggleBarred(position: HandPosition): void {
-    this.#commit(verbs.toggleBarred(this.study, position));
-  }
-  setLowStay(beats: number | null): void {
-    this.#commit(verbs.setLowStay(this.study, beats), 'low stay');
-  }
-  setComfort(comfort: number): void {
-    this.#commit(verbs.setComfort(this.study, comfort), 'comfort');
-  }
-  /** Holds the note of the line at an index as it is played, or in another way. */
-  pin(index: number, placement?: Placement): void {
-    const note = this.#shown?.line.notes[index];
-    if (note) this.#commit(verbs.pinPlacement(this.study, note, placement ?? note.placement));
-  }
-  unpin(index: number): void {
-    const note = this.#shown?.line.notes[index];
-    if (note) this.#commit(verbs.unpin(this.study, note));
-  }
-  unpinAll(): void {
-    this.#commit(verbs.unpinAll(this.study));
-  }
-  isPinned(index: number): boolean {
-    const note = this.#shown?.line.notes[index];
-    return note !== undefined && verbs.pinAt(this.study, note) !== undefined;
-  }
-  giveUp(wish: WishInConflict): void {
-    this.#commit(verbs.giveUp(this.study, wish));
-  }
-  newTake(): void {
-    this.#commit(verbs.newTake(this.study));
+  #lend(result: WalkResult | null, isTake: boolean): void {
+    const timeline = result?.timeline;
+    const line = result?.line;
+    this.#lent = result && timeline && line ? { result, shown: { timeline, line }, isTake } : null;
   }
   /** A new take because the music came round: a run of passes is one step of the history. */
-  passTake(): void {
-    this.#commit(verbs.newTake(this.study), 'passes', Number.POSITIVE_INFINITY);
-  }
-  setTake(seed: number): void {
-    this.#commit(verbs.setTake(this.study, seed), 'take');
-  }
-  setTemperature(temperature: number): void {
-    this.#commit(verbs.setTemperature(this.study, temperature), 'temperature');
+  passTake(seed: number, result: WalkResult): void {
+    this.#lend(result, true);
+    this.commit(verbs.setTake(this.study, seed), 'passes', Number.POSITIVE_INFINITY);
   }
   undo(): void {
+    this.#beforeTyping = null;
     this.#move(undo(this.#history));
   }
   redo(): void {
+    this.#beforeTyping = null;
     this.#move(redo(this.#history));
   }
   /** Ends a drag or a run of typing: the next change is a step of its own. */
@@ -229,6 +211,9 @@ export class Studio {
   /** Puts another study on the desk, with a history of its own. */
   open(study: Study): void {
     this.#history = historyOf(study);
+    this.#beforeTyping = null;
+    this.#isFresh = true;
+    this.#lent = null;
     this.#selected = null;
     this.#bars = null;
     this.#solve();
@@ -240,7 +225,7 @@ export class Studio {
   }
 
   select(index: number | null): void {
-    const last = (this.#shown?.line.notes.length ?? 0) - 1;
+    const last = (this.shown?.line.notes.length ?? 0) - 1;
     this.#selected = index === null || last < 0 ? null : Math.min(last, Math.max(0, index));
   }
 
@@ -266,8 +251,22 @@ export class Studio {
     this.#bars = fitRange(range, this.#shown?.timeline.bars.length ?? 0);
   }
 
-  #commit(next: Study, group: string | null = null, pause?: number): void {
-    this.#move(record(this.#history, next, group, this.#parts.now(), pause));
+  protected commit(next: Study, group: string | null = null, pause?: number): void {
+    if (next === this.study) return;
+    const recorded = record(this.#history, next, group, this.#parts.now(), pause);
+    const goesOn = recorded.past === this.#history.past;
+    const beforeTyping = goesOn ? this.#beforeTyping : null;
+    const carried = carryOver(next, { before: this.study, marks: this.#marks(), beforeTyping });
+    this.#beforeTyping = group === 'chart' ? (beforeTyping ?? carried.kept) : null;
+    this.#move(amend(recorded, carried));
+  }
+
+  /** What the bars of the line shown for the present study were made for. */
+  #marks(): readonly string[] | null {
+    const { study } = this;
+    if (this.#settled !== study || !this.#shown) return null;
+    const { bars, feel } = this.#shown.timeline;
+    return barMarks(bars, feel, study.ending === 'final');
   }
 
   #move(history: History<Study>): void {
@@ -275,6 +274,21 @@ export class Studio {
     this.#history = history;
     this.#solve();
     this.#parts.onchange?.(history.present);
+  }
+
+  /** The document keeps the notes it shows; that is no step of its own. */
+  #keep(timeline: Timeline, line: Line, result: WalkResult): void {
+    const { lostLocks = 0, lostNotes = 0, locked = [] } = result.keeping ?? {};
+    if (lostLocks > 0) this.#parts.onlost?.('locked bars');
+    else if (this.#isFresh && lostNotes > 0) this.#parts.onlost?.('notes');
+    const wasFresh = this.#isFresh;
+    this.#isFresh = false;
+    const { study } = this;
+    const kept = keeping.withKept(study, keptOf(line, timeline, locked));
+    this.#history = amend(this.#history, kept);
+    this.#settled = kept;
+    // A study that was only opened is not saved for that.
+    if (kept !== study && !wasFresh) this.#parts.onkept?.(kept);
   }
 
   #solve(): void {
@@ -289,9 +303,13 @@ export class Studio {
     const { timeline, line } = result;
     if (!timeline || !line) return;
     this.#shown = { timeline, line };
+    if (this.#lent?.isTake && isLatest) this.#lent = null;
     if (this.#selected !== null) this.select(this.#selected);
     this.#bars = fitRange(this.#bars, timeline.bars.length);
-    if (isLatest) this.#explainer.request({ request: ask, result, room: false });
+    if (!isLatest) return;
+    this.#keep(timeline, line, result);
+    const request = { ...ask, kept: this.study.kept };
+    this.#explainer.request({ request, result, room: false });
   }
 
   /** Prices first, as they are quick; then once more with elbow room. */

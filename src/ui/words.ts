@@ -1,16 +1,21 @@
 // Every word the shell and its panels say. The staff, the map and the reports bring their own.
-import type { Key, Meter } from '../music';
+import type { Key, Meter, NoteNaming } from '../music';
 import type { LimitPreset, Message, Part } from '../state';
 import type { Feel } from '../pipeline';
+import { noteText } from './words/notes';
 
-const signs: Readonly<Record<string, string>> = { b: '♭', '#': '♯' };
-/** "B♭" for "Bb". */
-export const noteText = (name: string): string =>
-  name.slice(0, 1) + name.slice(1).replace(/[b#]/g, (sign) => signs[sign] ?? sign);
+export { noteText, symbolText } from './words/notes';
 /** "F", "G minor". */
 export const keyText = (key: Key): string =>
   noteText(key.tonic) + (key.church ? ` ${key.church}` : key.mode === 'minor' ? ' minor' : '');
 export const meterText = (meter: Meter): string => `${meter.beats}/${meter.unit}`;
+
+/** How notes may be called, each by its names for A, B flat and B. */
+export const noteNamingWords: Readonly<Record<NoteNaming, string>> = {
+  English: 'A, B♭, B',
+  German: 'A, B, H',
+  'fixed do': 'La, Si♭, Si',
+};
 
 export const feelWords: Readonly<Record<Feel, string>> = {
   swing: 'swing',
@@ -56,6 +61,12 @@ export function messageText(message: Message): string {
       return 'This study was changed in another tab. Your version is now a study of its own; both are kept.';
     case 'gone':
       return 'That study is no longer there.';
+    case 'notes lost':
+      return 'Some notes of that line no longer fit its changes or this bass. They were drawn anew.';
+    case 'locks lost':
+      return 'A bar that was to stay is no longer there, so it is not kept.';
+    case 'all locked':
+      return 'These bars are kept as they are. Let go of them first.';
     case 'partly read':
       return 'Parts of that study could not be read and are at their usual settings.';
     case 'link copied':
@@ -96,6 +107,7 @@ export const words = {
     changes: 'Changes',
     hand: 'Hand',
     limits: 'Limits',
+    bothWays: 'Both ways',
     take: (seed: number): string => `Take ${seed}`,
     save: 'Save',
     studies: 'Studies',
@@ -104,12 +116,12 @@ export const words = {
     toStageHint: 'Dark for the stage',
     toDayHint: 'Paper for the day',
     menu: 'Menu',
+    notes: 'Notes are called',
     shortcuts: 'Shortcuts',
     about: 'About',
     bass: (name: string, span: number): string => `${name}, span ${span} mm`,
-    barred: (names: readonly string[]): string =>
-      names.length === 1 && names[0] === 'half' ? 'no half position' : `without ${names.join(', ')}`,
-    barredMany: (count: number): string => `${count} positions barred`,
+    andMore: (limit: string, more: number): string =>
+      `${limit} and ${more} more ${more === 1 ? 'limit' : 'limits'}`,
     saving: 'saving…',
     saved: 'saved',
     unsaved: 'not saved',
@@ -196,9 +208,9 @@ export const words = {
     midi: 'MIDI',
     midiHint: 'for players and sequencers',
     print: 'Print',
-    printHint: 'A4 or Letter; choose “save as PDF” to keep it',
+    printHint: 'choose “save as PDF” to keep it',
     link: 'Copy a link',
-    linkHint: 'the whole study is in the link',
+    linkHint: 'the study and every note of its line are in the link',
     linkLabel: 'Link',
     file: 'Study file',
     fileHint: 'to keep, or to open on another device',
@@ -208,6 +220,8 @@ export const words = {
     title: 'Studies',
     demos: 'To start from',
     saved: 'Yours',
+    search: 'Search by title',
+    noneFound: 'No study of yours has that in its title.',
     none: 'Nothing saved yet. A study is saved by itself with its first change.',
     memory: 'Kept only until this page is closed.',
     isOpen: 'open now',
@@ -297,12 +311,19 @@ export const words = {
     rows: [
       ['Space', 'Play or stop'],
       ['Left, Right', 'The beat before, the beat after'],
-      ['R', 'New take'],
-      ['Enter, Delete', 'Pin the selected note, unpin it'],
+      ['R', 'Draw the bar, or the chosen bars, anew'],
+      ['Shift R', 'New take of everything'],
+      ['K', 'Keep the bar as it is, or let it change'],
+      ['Up, Down', 'Try the ways to play the beat, cheapest first'],
+      ['Enter', 'Pin the note, or the way that is tried'],
+      ['Delete, Backspace', 'Unpin it'],
       ['C', 'Changes'],
+      ['1, 2, 3, 4', 'See the low region, the middle, the neck block, the octave closely'],
+      ['0', 'See the whole board'],
       ['Ctrl Z', 'Undo'],
       ['Ctrl Shift Z', 'Redo'],
-      ['Esc', 'Close what is open'],
+      ['Page Down, Page Up', 'In stand view: start and go on, stop and go back'],
+      ['Esc', 'Leave the way that is tried, or close what is open'],
       ['?', 'This list'],
     ] as readonly (readonly [keys: string, does: string])[],
   },

@@ -88,7 +88,7 @@ describe('the restore gate', () => {
     ['another format', { format: 'other', version: 1, study: { chartText: '' } }, 'not a study'],
     ['no version', { format: 'ramble-study', study: { chartText: '' } }, 'not a study'],
     ['version zero', { format: 'ramble-study', version: 0, study: { chartText: '' } }, 'not a study'],
-    ['a newer version', { format: 'ramble-study', version: 2, study: { chartText: '' } }, 'newer version'],
+    ['a newer version', { format: 'ramble-study', version: 3, study: { chartText: '' } }, 'newer version'],
     ['no chart', { format: 'ramble-study', version: 1, study: {} }, 'no chart'],
     [
       'a chart that is no text',

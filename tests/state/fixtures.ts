@@ -121,6 +121,12 @@ export function makeLine(timeline: Timeline, carryAt: number | null = null): Lin
       pivots: 0,
       stretches: 0,
       sameFingerShifts: 0,
+      byArm: [],
+      bareDistance: { total: millimetres(0), mean: millimetres(0), longest: millimetres(0) },
+      coveredDistance: { total: millimetres(0), mean: millimetres(0), longest: millimetres(0) },
+      holds: { relaxed: 0, comfortable: 0, practical: 0 },
+      crossings: 0,
+      heelJumps: 0,
       longestStay: null,
       hardestMove: null,
     },
@@ -192,7 +198,16 @@ export class HandExplainer extends HandAsker<'explain'> {
     const line = ask?.result.line;
     if (!ask || !line) throw new Error('nothing was asked');
     const slots = line.notes.map(({ placement, pitch, role }) => ({
-      spots: [{ placement, pitch, role, price: milli(0), choices: ask.room ? 2.5 : null }],
+      spots: [
+        {
+          placement,
+          pitch,
+          role,
+          reason: 'Root of the chord.',
+          price: milli(0),
+          choices: ask.room ? 2.5 : null,
+        },
+      ],
       price: milli(0),
       openStringBuys: null,
       choices: ask.room ? 2.5 : null,

@@ -1,118 +1,6 @@
 import { flushSync } from 'svelte';
 import { describe, expect, it } from 'vitest';
-import type {
-  Music,
-  Playback,
-  PlaybackSettings,
-  PlayerOptions,
-  PlayerStatus,
-  Position,
-} from '../../src/playback';
-import { newStudy } from '../../src/state/document';
-import { Notices } from '../../src/state/notices.svelte';
-import { Playing } from '../../src/state/playing.svelte';
-import { Settings } from '../../src/state/settings.svelte';
-import { Studio } from '../../src/state/studio.svelte';
-import { HandExplainer, HandSource } from './fixtures';
-
-/** A player by hand: it keeps what it is told and is where the test says. */
-class HandPlayback implements Playback {
-  status: PlayerStatus = { state: 'idle', substitutes: [] };
-  readonly told: Partial<PlaybackSettings>[] = [];
-  music: Music | null = null;
-  place: Position | null = null;
-  startedAt: number | undefined;
-  constructor(readonly options: Pick<PlayerOptions, 'onStatus' | 'onPass'>) {}
-
-  get settings(): PlaybackSettings {
-    return Object.assign({}, ...this.told) as PlaybackSettings;
-  }
-  load(music: Music | null): void {
-    this.music = music;
-  }
-  set(change: Partial<PlaybackSettings>): void {
-    this.told.push(change);
-  }
-  play(fromBar?: number): Promise<void> {
-    this.startedAt = fromBar;
-    this.become({ state: 'playing', substitutes: [] });
-    return Promise.resolve();
-  }
-  stop(): void {
-    this.become({ state: 'ready', substitutes: [] });
-  }
-  position(): Position | null {
-    return this.place;
-  }
-  prepare(): Promise<void> {
-    return Promise.resolve();
-  }
-  dispose(): Promise<void> {
-    return Promise.resolve();
-  }
-  become(status: PlayerStatus): void {
-    this.status = status;
-    this.options.onStatus?.(status);
-  }
-}
-
-const at = (noteIndex: number, pass = 0): Position => ({
-  tick: noteIndex * 480,
-  bar: Math.floor(noteIndex / 4),
-  chorus: 0,
-  noteIndex,
-  pass,
-  countIn: null,
-});
-
-function bench() {
-  const source = new HandSource();
-  const explainer = new HandExplainer();
-  const studio = new Studio({
-    study: newStudy('| F7 |'),
-    connect: source.connect,
-    connectExplainer: explainer.connect,
-    now: () => 0,
-  });
-  const settings = new Settings(null);
-  const notices = new Notices();
-  let playback: HandPlayback | undefined;
-  const frames: (() => void)[] = [];
-  let now = 0;
-  let awake = 0;
-  const playing = new Playing({
-    studio,
-    settings,
-    notices,
-    makePlayback: (options) => (playback = new HandPlayback(options)),
-    nextFrame: (frame) => {
-      frames.push(frame);
-      return () => void frames.splice(frames.indexOf(frame), 1);
-    },
-    now: () => now,
-    keepAwake: () => {
-      awake++;
-      return () => awake--;
-    },
-  });
-  if (!playback) throw new Error('no player was made');
-  const stop = playing.connect();
-  source.answer(4);
-  flushSync();
-  return {
-    studio,
-    source,
-    settings,
-    notices,
-    playing,
-    playback,
-    stop,
-    frame: () => frames.shift()?.(),
-    frames,
-    isAwake: () => awake > 0,
-    wait: (time: number) => (now += time),
-  };
-}
+import { at, bench } from './playing-bench';
 
 describe('playing', () => {
   it('hands the player every new line and every setting', () => {
@@ -191,21 +79,147 @@ describe('playing', () => {
     stop();
   });
 
-  it('rises in tempo and brings new takes each time round, when asked', async () => {
+  it('moves the tempo by steps from pass to pass, and leaves the study as it is', async () => {
     const { playback, playing, settings, studio, stop } = bench();
+    settings.change({ climb: { isOn: true, from: 100, to: 112, by: 5, every: 2 } });
     await playing.play();
-    playback.options.onPass?.(1);
-    expect([playing.tempo, studio.study.seed]).toEqual([132, 1]);
-    settings.change({ speedUp: 5, eachPass: 'new take' });
-    playback.options.onPass?.(2);
-    playback.options.onPass?.(3);
+    expect([playing.tempo, playback.settings.tempo]).toEqual([100, 100]);
+    const tempi = [1, 2, 3, 4, 5, 6, 7].map((pass) => {
+      playback.comeRound(pass);
+      return playback.settings.tempo;
+    });
+    expect(tempi).toEqual([100, 105, 105, 110, 110, 112, 112]);
+    expect(studio.study.tempo).toBeNull();
+    playing.setTempo(90);
+    playback.comeRound(8);
     flushSync();
-    expect([playing.tempo, studio.study.seed]).toEqual([142, 3]);
-    expect(playback.settings.tempo).toBe(142);
+    expect([playing.tempo, playback.settings.tempo]).toEqual([90, 90]);
+    playing.stop();
+    stop();
+  });
+
+  it('has the next take ready before the music comes round, and shows it when it is heard', async () => {
+    const { playback, playing, settings, studio, next, source, frame, stop } = bench();
+    settings.change({ eachPass: 'new take' });
+    await playing.play();
+    flushSync();
+    expect(next.asks.map(({ take }) => take.seed)).toEqual([2]);
+    next.answer(4);
+    const queued = playback.queued;
+    expect(queued?.notes).toHaveLength(16);
+    const loaded = playback.music;
+    playback.comeRound(1);
+    // Handed over a moment before it is heard: the old line is still on show.
+    playback.place = at(15, 0);
+    frame();
+    expect(studio.study.seed).toBe(1);
+    playback.place = at(0, 1);
+    frame();
+    flushSync();
+    expect(studio.study.seed).toBe(2);
+    expect(studio.shown?.line.notes).toBe(queued?.notes);
+    // It came with the pass and is not put in its own place once more.
+    expect(playback.music).toBe(loaded);
+    expect(next.asks.map(({ take }) => take.seed)).toEqual([2, 3]);
+    source.answer(4);
+    flushSync();
+    expect(studio.shown?.line.notes).not.toBe(queued?.notes);
+    studio.undo();
+    expect([studio.study.seed, studio.canUndo]).toEqual([1, false]);
     playing.stop();
     flushSync();
-    expect(playing.tempo).toBe(132);
-    expect(studio.study.tempo).toBeNull();
+    expect(playback.queued).toBeNull();
+    stop();
+  });
+
+  it('goes round the fourths a key a pass, and back to the own key when it stops', async () => {
+    const { playback, playing, settings, studio, next, frame, stop } = bench();
+    const own = studio.shown;
+    settings.change({ eachPass: 'next key' });
+    await playing.play();
+    flushSync();
+    const keys: string[] = [];
+    for (let pass = 1; pass <= 12; pass++) {
+      keys.push(String(next.asks.at(-1)?.key?.tonic));
+      next.answer(4);
+      playback.comeRound(pass);
+      playback.place = at(0, pass);
+      frame();
+      flushSync();
+      expect(studio.isAway).toBe(true);
+    }
+    // Down the flats and on through the sharps (common practice: the cycle of fourths).
+    expect(keys).toEqual(['Bb', 'Eb', 'Ab', 'Db', 'Gb', 'B', 'E', 'A', 'D', 'G', 'C', 'F']);
+    expect([studio.study.key, studio.canUndo]).toEqual([null, false]);
+    studio.pin(3);
+    expect(studio.study.pins).toEqual([]);
+    playing.stop();
+    flushSync();
+    expect(studio.shown).toBe(own);
+    expect(playback.music?.notes).toBe(own?.line.notes);
+    stop();
+  });
+
+  it('passes over a key in which no line is possible', async () => {
+    const { playback, playing, settings, next, stop } = bench();
+    settings.change({ eachPass: 'next key' });
+    await playing.play();
+    flushSync();
+    next.answer(null);
+    expect(playback.queued).toBeNull();
+    expect(next.asks.map(({ key }) => String(key?.tonic))).toEqual(['Bb', 'Eb']);
+    next.answer(4);
+    expect(playback.queued).not.toBeNull();
+    stop();
+  });
+
+  it('asks again for the next pass when the study changes meanwhile', async () => {
+    const { playback, playing, settings, studio, next, stop } = bench();
+    settings.change({ eachPass: 'new take' });
+    await playing.play();
+    flushSync();
+    next.answer(4);
+    studio.setComfort(2);
+    flushSync();
+    expect(playback.queued).toBeNull();
+    expect(next.asks.at(-1)).toMatchObject({ comfort: 2, take: { seed: 2 } });
+    settings.change({ eachPass: 'same take' });
+    flushSync();
+    next.answer(4);
+    expect(playback.queued).toBeNull();
+    stop();
+  });
+
+  it('starts, stops and goes on by pedal', async () => {
+    const { playing, studio, stop } = bench();
+    studio.setBars({ from: 0, to: 1 });
+    playing.goOn();
+    await Promise.resolve();
+    expect([playing.isPlaying, studio.bars]).toEqual([true, { from: 0, to: 1 }]);
+    playing.goOn();
+    expect(studio.bars).toEqual({ from: 2, to: 3 });
+    playing.goOn();
+    expect(studio.bars).toEqual({ from: 0, to: 1 });
+    playing.goBack();
+    expect([playing.isPlaying, studio.bars]).toEqual([false, { from: 0, to: 1 }]);
+    playing.goBack();
+    expect(studio.bars).toEqual({ from: 2, to: 3 });
+    stop();
+  });
+
+  it('counts what was played by study, also while it goes on', async () => {
+    const { playing, frame, wait, stop } = bench();
+    await playing.play();
+    wait(19_000);
+    frame();
+    expect(playing.practised.total).toBe(0);
+    wait(2_000);
+    frame();
+    expect(playing.practised).toEqual({ today: 21, total: 21 });
+    wait(4_000);
+    playing.stop();
+    wait(100_000);
+    expect(playing.practised.total).toBe(25);
     stop();
   });
 
@@ -217,8 +231,11 @@ describe('playing', () => {
       playing.stop();
     };
     await play(20);
-    wait(60 * 60_000);
+    // A pause as long as a break is one.
+    wait(5 * 60_000);
+    await play(20);
     expect(notices.list).toEqual([]);
+    wait(60_000);
     await play(6);
     expect(notices.list.map(({ message }) => message.code)).toEqual(['break']);
     notices.dismiss(notices.list[0]?.id ?? 0);

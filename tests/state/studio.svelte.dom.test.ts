@@ -5,7 +5,7 @@ import { milli } from '../../src/music';
 import { newStudy, type Study } from '../../src/state/document';
 import { Focus } from '../../src/state/focus.svelte';
 import { Studio } from '../../src/state/studio.svelte';
-import { HandExplainer, HandSource } from './fixtures';
+import { HandExplainer, HandSource, makeLine, makeResult, makeTimeline } from './fixtures';
 
 function desk(study: Study = newStudy('| F7 |')) {
   const source = new HandSource();
@@ -115,9 +115,12 @@ describe('the studio', () => {
   });
 
   it('keeps takes of one run of passes as one step', () => {
-    const { studio, wait } = desk();
+    const { studio, source, wait } = desk();
     for (let pass = 0; pass < 20; pass++) {
-      studio.passTake();
+      const timeline = makeTimeline(4);
+      const ask = source.asks.at(-1)!;
+      studio.passTake(pass + 2, makeResult(ask, makeLine(timeline), timeline));
+      expect(studio.shown?.timeline).toBe(timeline);
       wait(20_000);
     }
     expect(studio.study.seed).toBe(21);

@@ -51,6 +51,7 @@ export const words = {
   string: 'string',
   price: 'price',
   pinHint: 'a press pins it',
+  tryHint: 'up and down try them, Enter pins',
   cost: 'What it costs',
   costHint: 'Below zero is liked. The parts add up to the whole.',
   feature: 'part',

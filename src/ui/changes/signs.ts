@@ -8,6 +8,7 @@ export const signRows: readonly (readonly [sign: string, meaning: string])[] = [
   ['| F7 / / D7 |', 'a slash is a beat of the chord before it'],
   ['| % |', 'the bar before once more'],
   ['| N.C. |', 'no chord: the bass rests'],
+  ['| C7{lydian dominant} |', 'a scale of your choice over the chord'],
   ['| C7/E |', 'a bass of its own after the slash'],
   ['|: F7 | Bb7 :|', 'repeat'],
   ['|1 C7 :|2 F7 |', 'first and second ending'],

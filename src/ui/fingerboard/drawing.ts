@@ -60,7 +60,7 @@ export function headOutline(board: Board): string {
 
 /** Where the name of a string stands: before the head, in line with its string. */
 export const namePlace = (board: Board, string: BassString): Point =>
-  board.place(-board.head + nameRoom / 2, board.across(string.number, 0));
+  board.place(board.start - board.head + nameRoom / 2, board.across(string.number, board.start));
 
 /**
  * An arc beside the board, on the palm's side, from one position to another: where an open string carried the hand.

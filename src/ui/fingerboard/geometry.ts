@@ -2,7 +2,14 @@
 // stretched, by a factor that is known and told. Two steps: millimetres to the board's own pixels (along from the nut,
 // across from the middle, the highest string on the negative side), then those pixels to the screen. Mirroring happens in
 // the second step alone, so that text stays upright and a tap is read back through the same mirror.
-import { stopDistance, stringSpacing, type Instrument, type StringNumber } from '../../instrument';
+import {
+  regionBounds,
+  stopDistance,
+  stringSpacing,
+  type Instrument,
+  type Region,
+  type StringNumber,
+} from '../../instrument';
 import { millimetres } from '../../music';
 
 export type Orientation = 'landscape' | 'portrait';
@@ -21,6 +28,8 @@ export interface BoardRequest {
   readonly leftHanded: boolean;
   /** The view ends here, in semitones above the open string. */
   readonly endStop: number;
+  /** And starts here, 0 at the nut; the head stays in sight as the place of the open strings. */
+  readonly startStop?: number;
 }
 
 /** The place on the board that a point of the screen belongs to. */
@@ -53,7 +62,8 @@ export interface Board extends BoardRequest {
   readonly mark: number;
   /** Pixels beyond the nut that the head takes. */
   readonly head: number;
-  /** Pixels from the nut to the end of the view. */
+  /** Pixels from the nut to the start and to the end of the view. */
+  readonly start: number;
   readonly end: number;
 }
 
@@ -85,13 +95,24 @@ const usualHighest = 14;
 /** Where the view ends for stops up to `highest`: a little beyond them, and well beyond the octave. */
 export const endStopFor = (highest: number): number => Math.max(usualHighest, highest) + 1.3;
 
+/** A region with the stops that a hand within it reaches. */
+export function regionView(
+  region: Region,
+  wholeEnd: number,
+): { readonly startStop: number; readonly endStop: number } {
+  const { from, to } = regionBounds(region);
+  return { startStop: Math.max(from - 1.6, 0), endStop: Math.min(to + 4.5, Math.max(wholeEnd, from + 4)) };
+}
+
 /** Lays the board out in a box. */
 export function layBoard(request: BoardRequest): Board {
-  const { instrument, width, height, orientation, leftHanded, endStop } = request;
+  const { instrument, width, height, orientation, leftHanded, endStop, startStop = 0 } = request;
   const margin = margins[orientation];
   const [length, breadth] = orientation === 'landscape' ? [width, height] : [height, width];
-  const end = Math.max(length - margin.head, 1);
-  const scale = end / stopDistance(instrument, endStop);
+  const seen = Math.max(length - margin.head, 1);
+  const scale = seen / (stopDistance(instrument, endStop) - stopDistance(instrument, startStop));
+  const start = stopDistance(instrument, startStop) * scale;
+  const end = start + seen;
 
   const gaps = instrument.strings.length - 1;
   const spacingAt = (along: number): number =>
@@ -113,27 +134,28 @@ export function layBoard(request: BoardRequest): Board {
   const mirror = (x: number): number => (leftHanded ? width - x : x);
   const place = (at: number, over: number): Point =>
     orientation === 'landscape'
-      ? { x: mirror(margin.head + at), y: middle + over }
-      : { x: mirror(width - middle - over), y: margin.head + at };
+      ? { x: mirror(margin.head + at - start), y: middle + over }
+      : { x: mirror(width - middle - over), y: margin.head + at - start };
   const unplace = ({ x, y }: Point): { readonly at: number; readonly over: number } =>
     orientation === 'landscape'
-      ? { at: mirror(x) - margin.head, over: y - middle }
-      : { at: y - margin.head, over: width - middle - mirror(x) };
+      ? { at: mirror(x) - margin.head + start, over: y - middle }
+      : { at: y - margin.head + start, over: width - middle - mirror(x) };
 
   const point = (string: StringNumber, stop: number): Point => {
-    const at = stop === 0 ? -openMark : along(stop);
+    // Behind the nut, or where the view starts.
+    const at = stop === 0 ? start - openMark : along(stop);
     return place(at, across(string, at));
   };
 
   function locate(target: Point): BoardPlace | null {
     const { at, over } = unplace(target);
-    if (at < -margin.head || at > end || Math.abs(over) > edge(at) + 4) return null;
+    if (at < start - margin.head || at > end || Math.abs(over) > edge(at) + 4) return null;
     const index = Math.round(over / (spacingAt(at) * acrossScale) + gaps / 2);
     const string = (Math.min(Math.max(index, 0), gaps) + 1) as StringNumber;
-    return { string, stop: at <= 0 ? 0 : Math.round(stopAt(instrument, at / scale)) };
+    return { string, stop: at <= start ? 0 : Math.round(stopAt(instrument, at / scale)) };
   }
 
-  const gap = spacingAt(0) * acrossScale;
+  const gap = spacingAt(start) * acrossScale;
   return {
     ...request,
     scale,
@@ -147,6 +169,7 @@ export function layBoard(request: BoardRequest): Board {
     mark: Math.round(Math.min(Math.max(Math.min((along(8) - along(7)) * 0.95, gap * 1.1), 17), 24)),
     sides: { palm: middle, numerals: breadth - middle },
     head: margin.head,
+    start,
     end,
   };
 }

@@ -11,6 +11,8 @@ export interface PricedPlacement {
   readonly pitchName: string;
   /** What the note would be for. */
   readonly role?: Role;
+  /** The same as a sentence. */
+  readonly reason?: string;
 }
 
 /** All fingerings of one stop of one string. */

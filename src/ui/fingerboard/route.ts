@@ -50,3 +50,27 @@ export function threadPath(from: Point, to: Point): string {
 
 export const spotOf = (board: Board, note: LineNote): Point =>
   board.point(note.placement.string, note.placement.stop);
+
+/** Notes of a second line that are shown around the current one. */
+const otherReach = { behind: 3, ahead: 5 } as const;
+
+const isHeldAlike = (one: LineNote | undefined, other: LineNote): boolean =>
+  one !== undefined &&
+  one.placement.string === other.placement.string &&
+  one.placement.stop === other.placement.stop &&
+  one.placement.finger === other.placement.finger;
+
+/**
+ * The part of a second line around a note of the first, from the last note they share before it differs to the first they
+ * share after; empty where they are alike. The lines may have other rhythms: they are compared moment by moment.
+ */
+export function otherRoute(line: Line, other: Line, current: number): readonly LineNote[] {
+  const tick = line.notes[current]?.tick ?? 0;
+  const at = other.notes.findLastIndex((note) => note.tick <= tick);
+  const near = other.notes.slice(Math.max(0, at - otherReach.behind), at + otherReach.ahead + 1);
+  const mine = new Map(line.notes.map((note) => [note.tick, note]));
+  const differs = near.map((note) => !isHeldAlike(mine.get(note.tick), note));
+  const first = differs.indexOf(true);
+  if (first < 0) return [];
+  return near.slice(Math.max(0, first - 1), differs.lastIndexOf(true) + 2);
+}

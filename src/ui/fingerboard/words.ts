@@ -1,19 +1,12 @@
 // Every word the map says, and how it says notes, places and moves. The panels beside the map use the same ones.
-import { alterationOf, letterOf, type SpelledPitch } from '../../music';
+import type { SpelledPitch } from '../../music';
 import type { Finger, HandPosition, Placement, StringNumber } from '../../instrument';
 import type { LineNote, Move } from '../../pipeline';
+import { noteAloud, noteText } from '../words/notes';
 
 export type PositionName = (position: HandPosition) => string;
 
 const numerals = ['I', 'II', 'III', 'IV', 'V', 'VI'] as const;
-const signs: Readonly<Record<number, string>> = { [-2]: '𝄫', [-1]: '♭', 0: '', 1: '♯', 2: '𝄪' };
-const spokenSigns: Readonly<Record<number, string>> = {
-  [-2]: ' double flat',
-  [-1]: ' flat',
-  0: '',
-  1: ' sharp',
-  2: ' double sharp',
-};
 const fingerWords: Readonly<Record<Finger, string>> = {
   '0': 'open',
   '1': '1st finger',
@@ -27,12 +20,10 @@ const fingerWords: Readonly<Record<Finger, string>> = {
 export const stringNumeral = (string: StringNumber): string => numerals[string - 1] ?? String(string);
 
 /** "B♭1", octave as it sounds. */
-export const pitchText = (pitch: SpelledPitch): string =>
-  `${letterOf(pitch.name)}${signs[alterationOf(pitch.name)] ?? ''}${pitch.octave}`;
+export const pitchText = (pitch: SpelledPitch): string => `${noteText(pitch.name)}${pitch.octave}`;
 
 /** "B flat 1", for a voice. */
-export const spokenPitch = (pitch: SpelledPitch): string =>
-  `${letterOf(pitch.name)}${spokenSigns[alterationOf(pitch.name)] ?? ''} ${pitch.octave}`;
+export const spokenPitch = (pitch: SpelledPitch): string => `${noteAloud(pitch.name)} ${pitch.octave}`;
 
 export const fingerText = (finger: Finger): string => fingerWords[finger];
 
@@ -118,6 +109,9 @@ export const words = {
   working: 'Working out the line',
   heel: 'heel',
   octave: 'octave',
+  views: 'View of the board',
+  whole: 'whole board',
+  view: { low: 'low', middle: 'middle', 'neck block': 'neck block', octave: 'octave' },
   barred: 'barred',
   prices: 'Prices at this beat',
   pricesHint: 'Arrow keys go from spot to spot, Enter pins.',

@@ -1,5 +1,5 @@
 // The line under the title: key, meter, feel, bass, hand and limits in a few words.
-import { positionName, type HandPosition, type Instrument } from '../../instrument';
+import type { Instrument } from '../../instrument';
 import type { Chart, Timeline } from '../../pipeline';
 import type { Study } from '../../state';
 import { feelWords, keyText, meterText, words } from '../words';
@@ -11,23 +11,25 @@ interface Summed {
   readonly instrument: Instrument;
 }
 
-/** Barred positions named one by one; more are counted. */
-const mostNamed = 3;
+/** The first limit by name, the others by their number. */
+function limitsText([first, ...others]: readonly string[]): string[] {
+  if (first === undefined) return [];
+  return [others.length === 0 ? first : words.header.andMore(first, others.length)];
+}
 
-const barredText = (barred: readonly HandPosition[]): string[] => {
-  if (barred.length === 0) return [];
-  if (barred.length > mostNamed) return [words.header.barredMany(barred.length)];
-  return [words.header.barred(barred.map(positionName))];
-};
-
-/** "F · 4/4 · swing · 3/4 bass, span 150 mm · no half position". */
-export function summaryOf({ study, chart, shown, instrument }: Summed): string {
+/**
+ * "F · 4/4 · swing · 3/4 bass, span 150 mm · half position barred and 2 more limits".
+ * @param limits those in force, each in words
+ */
+export function summaryOf({ study, chart, shown, instrument }: Summed, limits: readonly string[]): string {
   const key = study.key ?? chart?.header.key ?? shown?.timeline.key ?? null;
   const [bass = instrument.name] = instrument.name.split(',');
+  const feel = study.feel ?? chart?.header.feel;
   return [
     ...(key ? [keyText(key)] : []),
-    ...(chart ? [meterText(chart.header.meter), feelWords[chart.header.feel]] : []),
+    ...(chart ? [meterText(chart.header.meter)] : []),
+    ...(feel ? [feelWords[feel]] : []),
     words.header.bass(bass, study.span),
-    ...barredText(study.barred),
+    ...limitsText(limits),
   ].join(' · ');
 }

@@ -14,7 +14,15 @@ export interface RegionFigures {
   readonly minutesAnHour: number;
 }
 
-export const countKinds = ['bareShifts', 'coveredShifts', 'pivots', 'stretches', 'sameFingerShifts'] as const;
+export const countKinds = [
+  'bareShifts',
+  'coveredShifts',
+  'pivots',
+  'stretches',
+  'sameFingerShifts',
+  'crossings',
+  'heelJumps',
+] as const;
 export type CountKind = (typeof countKinds)[number];
 
 export interface CountFigures {

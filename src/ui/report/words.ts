@@ -1,6 +1,6 @@
 // Every word of the hand report.
-import type { Region } from '../../instrument';
-import type { HandReport } from '../../pipeline';
+import type { ArmZone, Region } from '../../instrument';
+import type { HandReport, HoldEase } from '../../pipeline';
 import type { PositionName } from '../fingerboard';
 import type { CountKind } from './figures';
 
@@ -32,7 +32,33 @@ export const countWords: Readonly<Record<CountKind, string>> = {
   pivots: 'pivots',
   stretches: 'stretches',
   sameFingerShifts: 'same-finger shifts',
+  crossings: 'string crossings',
+  heelJumps: 'jumps over the heel',
 };
+
+/** How the arm reaches the strings. */
+export const armWords: Readonly<Record<ArmZone, string>> = {
+  'off the board': 'arm up at the scroll',
+  'behind the neck': 'arm behind the neck',
+  'over the shoulder': 'arm over the shoulder',
+  'thumb on the string': 'thumb on the string',
+};
+
+export const holdWords: Readonly<Record<HoldEase, string>> = {
+  relaxed: 'relaxed',
+  comfortable: 'comfortable',
+  practical: 'stretched',
+};
+
+/** "1.24 m" for a way in mm. */
+export const metresText = (value: number): string =>
+  value < 1000 ? `${Math.round(value)} mm` : `${(value / 1000).toFixed(2)} m`;
+
+/** "0.43 m in all, 86 mm a shift, 120 mm at most". */
+export const distanceText = ({ total, mean, longest }: HandReport['bareDistance']): string =>
+  total === 0
+    ? '0 mm'
+    : `${metresText(total)} in all, ${Math.round(mean)} mm a shift, ${Math.round(longest)} at most`;
 
 /** What a kind of move is, for whoever does not know our words. */
 export const countNotes: Readonly<Record<CountKind, string>> = {
@@ -41,6 +67,8 @@ export const countNotes: Readonly<Record<CountKind, string>> = {
   pivots: 'the thumb stays, the hand turns',
   stretches: 'wider than comfortable for this hand',
   sameFingerShifts: 'one finger slides along one string',
+  crossings: 'from string to string',
+  heelJumps: 'the thumb leaves the neck or comes back to it',
 };
 
 /** "11 beats in the middle, from bar 3". */
@@ -62,8 +90,16 @@ export function hardestText(hardest: HandReport['hardestMove'], name: PositionNa
   const size = count(Math.abs(semitones), 'semitone', 'semitones');
   return (
     `bar ${bar}, beat ${beat}: ${size} in ${move.time.toFixed(2)} s, ` +
-    `${name(move.from)} to ${name(move.to)}, ${Math.round(move.distance)} mm`
+    `${name(move.from)} to ${name(move.to)}, ${Math.round(move.distance)} mm; ` +
+    `it takes ${Math.round(move.pressure * 100)} % of that time (${hardest.bits.toFixed(1)} bits)`
   );
+}
+
+/** "86 mm, 140 % of its time, bar 8". */
+export function hardestShort(hardest: HandReport['hardestMove']): string {
+  if (!hardest) return words.noMove;
+  const { bar, move } = hardest;
+  return `${Math.round(move.distance)} mm, ${Math.round(move.pressure * 100)} % of its time, bar ${bar}`;
 }
 
 /*
@@ -88,6 +124,14 @@ export const words = {
   noStay: 'no stopped note',
   noMove: 'the hand does not move',
   byPosition: 'By position',
+  byArm: 'By arm',
+  holds: 'Holds',
+  bareWay: 'way between stopped notes',
+  coveredWay: 'way under open strings',
+  lowShare: 'low',
+  bothWays: 'Beside the usual way',
+  percentOf: (share: number): string => `${Math.round(share * 100)} %`,
+  notes: (value: number): string => count(value, 'note', 'notes'),
   position: 'position',
   empty: 'No notes: nothing to report.',
   cautionsTitle: 'What this is, and is not',

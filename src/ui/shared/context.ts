@@ -1,6 +1,16 @@
 // What every panel works with, handed down from the root.
 import { getContext } from 'svelte';
-import type { Demo, Focus, Library, Notices, Playing, Settings, Studio } from '../../state';
+import type {
+  Beside,
+  ChartOpener,
+  Demo,
+  Focus,
+  Library,
+  Notices,
+  Playing,
+  Settings,
+  Studio,
+} from '../../state';
 import type { Panels } from './panels.svelte';
 
 export interface Ramble {
@@ -12,6 +22,8 @@ export interface Ramble {
   readonly notices: Notices;
   readonly demos: readonly Demo[];
   readonly panels: Panels;
+  readonly beside: Beside;
+  readonly opener: ChartOpener;
 }
 
 const key = Symbol('ramble');

@@ -1,14 +1,20 @@
-// Which panels are open: one drawer, one small panel and one dialog at most.
+// Which panels are open: one drawer, one small panel and one dialog at most; and which part of the board is seen.
+import type { Region } from '../../instrument';
 
 export type DrawerName = 'changes' | 'studies';
 export type SmallPanelName =
   'hand' | 'limits' | 'take' | 'save' | 'menu' | 'beat' | 'tempo' | 'loop' | 'parts' | 'choruses';
 export type DialogName = 'shortcuts' | 'about';
+/** What takes the place of the sheet. */
+export type PageName = 'both ways';
 
 export class Panels {
   #drawer = $state<DrawerName | null>(null);
   #small = $state<SmallPanelName | null>(null);
   #dialog = $state<DialogName | null>(null);
+  #stand = $state(false);
+  #page = $state<PageName | null>(null);
+  #view = $state<Region | null>(null);
 
   get drawer(): DrawerName | null {
     return this.#drawer;
@@ -18,6 +24,37 @@ export class Panels {
   }
   get dialog(): DialogName | null {
     return this.#dialog;
+  }
+
+  /** The region of the board that fills its view, null for the whole board. */
+  get view(): Region | null {
+    return this.#view;
+  }
+  setView(region: Region | null): void {
+    this.#view = region;
+  }
+
+  get page(): PageName | null {
+    return this.#page;
+  }
+  togglePage(name: PageName): void {
+    this.#small = null;
+    this.#page = this.#page === name ? null : name;
+  }
+  closePage(): void {
+    this.#page = null;
+  }
+
+  /** The large view for a music stand fills the screen. */
+  get isStand(): boolean {
+    return this.#stand;
+  }
+  openStand(): void {
+    this.#small = null;
+    this.#stand = true;
+  }
+  closeStand(): void {
+    this.#stand = false;
   }
 
   toggleDrawer(name: DrawerName): void {
@@ -47,7 +84,10 @@ export class Panels {
   /** Closes what lies on top; false when nothing was open. */
   closeTop(): boolean {
     if (this.#small) this.#small = null;
+    else if (this.#stand) this.#stand = false;
     else if (this.#drawer) this.#drawer = null;
+    else if (this.#page) this.#page = null;
+    else if (this.#view) this.#view = null;
     else return false;
     return true;
   }

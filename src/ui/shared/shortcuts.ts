@@ -7,11 +7,20 @@ export type ShortcutName =
   | 'previous'
   | 'next'
   | 'new take'
+  | 'redraw'
+  | 'keep bar'
+  | 'way before'
+  | 'way after'
   | 'changes'
   | 'undo'
   | 'redo'
   | 'close'
-  | 'help';
+  | 'help'
+  | 'whole board'
+  | 'low'
+  | 'middle'
+  | 'neck block'
+  | 'octave';
 
 /** The part of a keyboard event that decides. */
 export type KeyPress = Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'shiftKey' | 'altKey'>;
@@ -20,13 +29,21 @@ const plain: Readonly<Record<string, ShortcutName>> = {
   ' ': 'play',
   ArrowLeft: 'previous',
   ArrowRight: 'next',
-  r: 'new take',
-  R: 'new take',
+  ArrowUp: 'way before',
+  ArrowDown: 'way after',
+  k: 'keep bar',
+  K: 'keep bar',
   c: 'changes',
   C: 'changes',
   Enter: 'pin',
   Delete: 'unpin',
+  Backspace: 'unpin',
   '?': 'help',
+  '0': 'whole board',
+  '1': 'low',
+  '2': 'middle',
+  '3': 'neck block',
+  '4': 'octave',
 };
 
 /** Where the key was pressed: writing takes all keys but Escape, a control keeps those it answers to itself. */
@@ -42,9 +59,12 @@ export function shortcutOf(press: KeyPress, place: KeyPlace): ShortcutName | und
     return press.key.toLowerCase() === 'y' && !press.shiftKey ? 'redo' : undefined;
   }
   if (command || press.altKey) return undefined;
+  // With Shift a new take of everything, without it one bar.
+  if (press.key.toLowerCase() === 'r') return press.shiftKey ? 'new take' : 'redraw';
   const name = plain[press.key];
   if ((name === 'play' || name === 'pin') && place !== 'page') return undefined;
-  if ((name === 'previous' || name === 'next') && place === 'slider') return undefined;
+  const isArrow = name === 'previous' || name === 'next' || name === 'way before' || name === 'way after';
+  if (isArrow && place === 'slider') return undefined;
   return name;
 }
 

@@ -1,22 +1,14 @@
 // What the staff says to those who do not see it, and the few words it shows.
-import { alterationOf, letterOf, type Chord, type NoteName } from '../../music';
+import { noteAsSpoken, type Chord, type NoteName } from '../../music';
 import type { Instrument } from '../../instrument';
 import type { Timeline, TimelineBar } from '../../pipeline/2-timeline';
 import type { Line, LineNote } from '../../pipeline/5-line';
 import type { Room } from '../travel';
 import { inPosition, placeInTime, type PositionName } from '../fingerboard';
+import { noteAloud } from '../words/notes';
 
-const spokenSigns: Readonly<Record<number, string>> = {
-  [-2]: ' double flat',
-  [-1]: ' flat',
-  0: '',
-  1: ' sharp',
-  2: ' double sharp',
-};
-
-/** "B flat". */
-export const spokenName = (name: NoteName): string =>
-  letterOf(name) + (spokenSigns[alterationOf(name)] ?? '');
+/** "B flat", whatever notes are called on the page: the roots of chord symbols. */
+export const spokenName = (name: NoteName): string => noteAsSpoken(name, 'English');
 
 /** Parts of our own spelling of symbols, in words; longer ones before those they begin with. */
 const spokenParts: readonly (readonly [written: RegExp, spoken: string])[] = [
@@ -83,7 +75,7 @@ export const noteLabel = (
   name: PositionName,
   room: Room | null = null,
 ): string =>
-  `${placeInTime(note)}: ${spokenName(note.pitch.name)} ${note.pitch.octave}, ${held(note, instrument, name)}; ` +
+  `${placeInTime(note)}: ${noteAloud(note.pitch.name)} ${note.pitch.octave}, ${held(note, instrument, name)}; ` +
   `${note.role}, over ${spokenChord(note.harmony.chord)}${roomInWords(room)}`;
 
 const chordsOf = (bar: TimelineBar): string =>
@@ -97,7 +89,7 @@ export function barInWords(
   name: PositionName,
 ): string {
   const section = bar.section === null ? '' : `${bar.section}. `;
-  const said = notes.map((note) => `${spokenName(note.pitch.name)}, ${held(note, instrument, name)}`);
+  const said = notes.map((note) => `${noteAloud(note.pitch.name)}, ${held(note, instrument, name)}`);
   return `${section}Bar ${bar.index + 1}, ${chordsOf(bar)}: ${said.length === 0 ? 'rest' : said.join('; ')}.`;
 }
 
@@ -120,6 +112,8 @@ export const words = {
   inWords: 'The line in words',
   system: (from: number, to: number, chords: string): string =>
     `Bass staff, ${from === to ? `bar ${from}` : `bars ${from} to ${to}`}: ${chords}`,
-  bar: (bar: TimelineBar): string => `Bar ${bar.index + 1}, ${chordsOf(bar)}`,
+  bar: (bar: TimelineBar, isKept = false): string =>
+    `Bar ${bar.index + 1}, ${chordsOf(bar)}${isKept ? ', kept as it is' : ''}`,
+  kept: 'kept',
   chordsOf,
 } as const;

@@ -1,14 +1,26 @@
 // From the explanation of a beat to what the map and the list of other ways show.
 import type { SlotExplanation } from '../../pipeline';
-import { pitchText, type PricedPlacement } from '../fingerboard';
+import { pitchText, type PositionName, type PricedPlacement } from '../fingerboard';
+import { reasonText } from '../words/reasons';
 
 /** Every spot in reach with its price, cheapest first. */
-export const pricesOf = ({ spots }: SlotExplanation): readonly PricedPlacement[] =>
-  spots.map(({ placement, pitch, role, price }) => ({ placement, price, role, pitchName: pitchText(pitch) }));
+export const pricesOf = (
+  { spots }: SlotExplanation,
+  positionName: PositionName,
+): readonly PricedPlacement[] =>
+  spots.map(({ placement, pitch, role, reason, price }) => ({
+    placement,
+    price,
+    role,
+    reason: reasonText({ pitch, reason, carry: null }, positionName),
+    pitchName: pitchText(pitch),
+  }));
 
 /** As many spots as the board can show without hiding the hand; the list beside it has them all. */
 const mostOnBoard = 14;
 
 /** The cheapest spots. */
-export const boardPrices = (explained: SlotExplanation): readonly PricedPlacement[] =>
-  pricesOf(explained).slice(0, mostOnBoard);
+export const boardPrices = (
+  explained: SlotExplanation,
+  positionName: PositionName,
+): readonly PricedPlacement[] => pricesOf(explained, positionName).slice(0, mostOnBoard);

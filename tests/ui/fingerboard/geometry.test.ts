@@ -1,10 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { defaultInstrument, withLength, type StringNumber } from '../../../src/instrument';
+import {
+  defaultInstrument,
+  regionBounds,
+  regions,
+  withLength,
+  type StringNumber,
+} from '../../../src/instrument';
 import {
   endStopFor,
   layBoard,
   orientationFor,
+  regionView,
   stopAt,
   type Board,
   type BoardRequest,
@@ -104,6 +111,51 @@ describe('where the nut is', () => {
 
   it('puts an open string behind the nut', () => {
     expect(lay().point(1 as StringNumber, 0).x).toBeLessThan(lay().place(0, 0).x);
+  });
+});
+
+describe('a region that fills the view', () => {
+  const boxes = [
+    { orientation: 'landscape', width: 1000, height: 300 },
+    { orientation: 'portrait', width: 390, height: 400 },
+  ] as const;
+
+  it.each(regions)(
+    '%s: shows its positions and the stops in reach, larger than on the whole board',
+    (region) => {
+      const { from, to } = regionBounds(region);
+      for (const box of boxes) {
+        const whole = lay(box);
+        const board = lay({ ...box, ...regionView(region, endStopFor(12)) });
+        expect(board.scale).toBeGreaterThan(whole.scale);
+        const along = ({ x, y }: { x: number; y: number }): number =>
+          box.orientation === 'landscape' ? x : y;
+        const length = box.orientation === 'landscape' ? box.width : box.height;
+        for (let stop: number = from; stop <= Math.min(to + 3, 15); stop++) {
+          expect(along(board.point(1 as StringNumber, stop))).toBeGreaterThan(0);
+          expect(along(board.point(1 as StringNumber, stop))).toBeLessThan(length);
+        }
+        // Open strings stay within reach of a tap, before the stops.
+        const open = board.point(1 as StringNumber, 0);
+        expect(along(open)).toBeGreaterThan(0);
+        expect(along(open)).toBeLessThan(along(board.point(1 as StringNumber, from)));
+      }
+    },
+  );
+
+  it('finds the string and stop of a tap, mirrored or not', () => {
+    for (const region of regions) {
+      const { from, to } = regionBounds(region);
+      for (const box of boxes) {
+        for (const leftHanded of [false, true]) {
+          const board = lay({ ...box, leftHanded, ...regionView(region, endStopFor(12)) });
+          for (const stop of [0, from, Math.min(to, 13)]) {
+            for (const string of strings)
+              expect(board.locate(board.point(string, stop))).toEqual({ string, stop });
+          }
+        }
+      }
+    }
   });
 });
 

@@ -12,6 +12,7 @@ import {
 import {
   bpm,
   milli,
+  millimetres,
   noteName,
   pitchClassOf,
   seconds,
@@ -219,8 +220,17 @@ export const handReport: HandReport = {
   pivots: 5,
   stretches: 7,
   sameFingerShifts: 8,
+  byArm: [
+    { zone: 'behind the neck', beats: 6, share: 0.5 },
+    { zone: 'over the shoulder', beats: 6, share: 0.5 },
+  ],
+  bareDistance: { total: millimetres(1240), mean: millimetres(620), longest: millimetres(900) },
+  coveredDistance: { total: millimetres(0), mean: millimetres(0), longest: millimetres(0) },
+  holds: { relaxed: 3, comfortable: 2, practical: 7 },
+  crossings: 9,
+  heelJumps: 10,
   longestStay: { region: 'neck block', beats: 6, fromBar: 2 },
-  hardestMove: { bar: 2, beat: 2, semitones: -4, move: notes[5]!.move },
+  hardestMove: { bar: 2, beat: 2, semitones: -4, bits: 3.96, move: notes[5]!.move },
 };
 
 export const madeLine: Line = {

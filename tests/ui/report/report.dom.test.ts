@@ -44,13 +44,27 @@ describe('the hand report', () => {
       ['5', '2250'],
       ['7', '3150'],
       ['8', '3600'],
+      ['9', '4050'],
+      ['10', '4500'],
     ]);
   });
 
   it('tells the longest stay and the hardest move in words, a downward move too', () => {
     show();
     expect(screen.getByText('6 beats at the neck block, from bar 2')).toBeTruthy();
-    expect(screen.getByText('bar 2, beat 2: 4 semitones in 0.15 s, thumb 11 to V½, 130 mm')).toBeTruthy();
+    expect(
+      screen.getByText(
+        /^bar 2, beat 2: 4 semitones in 0.15 s, thumb 11 to V½, 130 mm; it takes \d+ % of that time \(4.0 bits\)$/,
+      ),
+    ).toBeTruthy();
+  });
+
+  it('tells the ways under both kinds of shift, the arm and the holds', () => {
+    show();
+    expect(screen.getByText('1.24 m in all, 620 mm a shift, 900 at most')).toBeTruthy();
+    expect(screen.getByText('0 mm')).toBeTruthy();
+    expect(screen.getByText('arm behind the neck 50 %, arm over the shoulder 50 %')).toBeTruthy();
+    expect(screen.getByText('3 relaxed, 2 comfortable, 7 stretched')).toBeTruthy();
   });
 
   it('says so when the hand never moves or never stops a string', () => {

@@ -4,12 +4,15 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { handPosition } from '../../../src/instrument';
 import { bpm } from '../../../src/music';
 import type { Problem, WalkResult } from '../../../src/pipeline';
+import { Beside } from '../../../src/state/beside.svelte';
+import { ChartOpener } from '../../../src/state/chart-file';
 import { Focus } from '../../../src/state/focus.svelte';
 import { newStudy } from '../../../src/state/document';
 import { Library } from '../../../src/state/library.svelte';
 import { Notices } from '../../../src/state/notices.svelte';
 import { memoryShelf } from '../../../src/state/persistence';
 import { Playing } from '../../../src/state/playing.svelte';
+import { PracticeLog } from '../../../src/state/practice-log.svelte';
 import { Settings } from '../../../src/state/settings.svelte';
 import { Studio } from '../../../src/state/studio.svelte';
 import ChartEditor from '../../../src/ui/changes/ChartEditor.svelte';
@@ -50,8 +53,14 @@ function desk(text = '| F7 |\n| Hm |') {
         loop: 'none',
         mix: settings.values.mix,
         seed: 0,
+        isLoose: true,
+        bassSound: 'upright',
+        click: '2 and 4',
+        yourTurn: false,
+        outputDelay: 0,
       },
       load: () => undefined,
+      queue: () => undefined,
       set: () => undefined,
       play: () => Promise.resolve(),
       stop: () => undefined,
@@ -62,6 +71,10 @@ function desk(text = '| F7 |\n| Hm |') {
     nextFrame: () => () => undefined,
     now: () => 0,
     keepAwake: () => () => undefined,
+    samples: '',
+    connectNext: new HandSource().connect,
+    log: new PracticeLog(null, () => ''),
+    studyId: () => 'study',
   });
   const library = new Library({
     desk: studio,
@@ -73,7 +86,20 @@ function desk(text = '| F7 |\n| Hm |') {
   });
   const panels = new Panels();
   const focus = new Focus(studio, playing);
-  const ramble: Ramble = { studio, settings, notices, playing, library, panels, focus, demos: [] };
+  const beside = new Beside(studio, new HandSource().connect);
+  const opener = new ChartOpener(() => ({ request: () => undefined, cancel: () => undefined }));
+  const ramble: Ramble = {
+    studio,
+    settings,
+    notices,
+    playing,
+    library,
+    panels,
+    focus,
+    beside,
+    opener,
+    demos: [],
+  };
   const show = (component: Component): void => {
     render(component, { context: rambleContext(ramble) });
   };

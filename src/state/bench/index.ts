@@ -1,0 +1,2 @@
+export * from './bench.svelte';
+export * from './wish';

@@ -1,0 +1,25 @@
+// What stays of the line when the study changes.
+import type { KeptBar } from '../pipeline';
+import type { Study } from './document';
+import { letGo, withMarks } from './keeping';
+
+export interface CarryOver {
+  /** The study before the change. */
+  readonly before: Study;
+  /** What the bars of the line shown for it were made for; null when none is shown for it yet. */
+  readonly marks: readonly string[] | null;
+  /** The kept notes before the run of typing that this change belongs to; null outside such a run. */
+  readonly beforeTyping: readonly KeptBar[] | null;
+}
+
+/**
+ * The notes of the line go on over a change that says nothing of them, each bar with what it was made for. At no variety
+ * only locked bars do, as the line asked for is the best there is.
+ */
+export function carryOver(next: Study, { before, marks, beforeTyping }: CarryOver): Study {
+  if (next.kept !== before.kept || next.stars !== before.stars) return next;
+  if (next.temperature === 0) return letGo(next);
+  if (beforeTyping) return { ...next, kept: beforeTyping };
+  if (marks) return { ...next, kept: withMarks(before.kept, marks) };
+  return before.kept.every(({ mark }) => mark !== undefined) ? next : letGo(next);
+}

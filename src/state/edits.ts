@@ -1,0 +1,182 @@
+// The verbs by which the work on the desk is changed. Each is one act that can be undone; names of groups say which acts in
+// quick succession are one.
+import type { Key } from '../music';
+import type { HandPosition, Placement, Region, StringNumber } from '../instrument';
+import {
+  keptOf,
+  type EndingWish,
+  type Feel,
+  type Line,
+  type LineNote,
+  type Pin,
+  type Timeline,
+  type WishInConflict,
+} from '../pipeline';
+import type { BarRange } from '../playback';
+import * as verbs from './document';
+import type { Study } from './document';
+import * as keeping from './keeping';
+import type { Setup } from './setup';
+
+/** A timeline and the line over it, as last found. */
+export interface ShownLine {
+  readonly timeline: Timeline;
+  readonly line: Line;
+}
+
+export abstract class Edits {
+  abstract get study(): Study;
+  /** Makes a study the present one: see `record` for groups and pauses. */
+  protected abstract commit(next: Study, group?: string | null, pause?: number): void;
+  /** A note of the line on show that belongs to the study. */
+  protected abstract noteAt(index: number): LineNote | undefined;
+
+  setChartText(text: string): void {
+    this.commit(verbs.setChartText(this.study, text), 'chart');
+  }
+  /** Another text at once, as a step of its own: from a file, or with a scale asked for. */
+  replaceChartText(text: string): void {
+    this.commit(verbs.setChartText(this.study, text));
+  }
+  setKey(key: Key | null): void {
+    this.commit(verbs.setKey(this.study, key));
+  }
+  setTempo(tempo: number | null): void {
+    this.commit(verbs.setTempo(this.study, tempo), 'tempo');
+  }
+  setChoruses(choruses: number): void {
+    this.commit(verbs.setChoruses(this.study, choruses), 'choruses');
+  }
+  setInstrument(id: string): void {
+    this.commit(verbs.setInstrument(this.study, id));
+  }
+  setStringLength(length: number | null): void {
+    this.commit(verbs.setStringLength(this.study, length), 'string length');
+  }
+  setSpan(span: number): void {
+    this.commit(verbs.setSpan(this.study, span), 'span');
+  }
+  /** Changes of the same part in quick succession are one step. */
+  setSetup(part: Partial<Setup>): void {
+    this.commit(verbs.setSetup(this.study, part), `setup ${Object.keys(part).join(' ')}`);
+  }
+  setBarred(positions: readonly HandPosition[]): void {
+    this.commit(verbs.setBarred(this.study, positions));
+  }
+  toggleBarred(position: HandPosition): void {
+    this.commit(verbs.toggleBarred(this.study, position));
+  }
+  setLowStay(beats: number | null): void {
+    this.commit(verbs.setLowStay(this.study, beats), 'low stay');
+  }
+  setComfort(comfort: number): void {
+    this.commit(verbs.setComfort(this.study, comfort), 'comfort');
+  }
+  /** Lets go of the pin at a moment, whether or not a note is shown there. */
+  unpinAt(moment: Pick<Pin, 'bar' | 'beat'>): void {
+    this.commit(verbs.unpin(this.study, moment));
+  }
+  unpinAll(): void {
+    this.commit(verbs.unpinAll(this.study));
+  }
+  setFeel(feel: Feel | null): void {
+    this.commit(verbs.setFeel(this.study, feel));
+  }
+  setDensity(density: number): void {
+    this.commit(verbs.setDensity(this.study, density), 'density');
+  }
+  setEnding(ending: EndingWish): void {
+    this.commit(verbs.setEnding(this.study, ending));
+  }
+  toggleString(string: StringNumber): void {
+    this.commit(verbs.toggleString(this.study, string));
+  }
+  setLowest(midi: number | null): void {
+    this.commit(verbs.setLowest(this.study, midi), 'lowest');
+  }
+  setHighest(midi: number | null): void {
+    this.commit(verbs.setHighest(this.study, midi), 'highest');
+  }
+  setHighestStop(stop: number | null): void {
+    this.commit(verbs.setHighestStop(this.study, stop), 'highest stop');
+  }
+  setRelaxedOnly(relaxedOnly: boolean): void {
+    this.commit(verbs.setRelaxedOnly(this.study, relaxedOnly));
+  }
+  setShare(region: Region, share: number | null): void {
+    this.commit(verbs.setShare(this.study, region, share), `share ${region}`);
+  }
+  liftLimits(): void {
+    this.commit(verbs.liftLimits(this.study));
+  }
+  /** Locks bars or, when all of them are locked, unlocks them. Bars in playing order from 0. */
+  toggleLocked({ from, to }: BarRange): void {
+    this.commit(keeping.toggleLocked(this.study, from + 1, to + 1));
+  }
+  /** Other notes in some bars, given the rest; false when all of them are locked. */
+  redraw({ from, to }: BarRange): boolean {
+    const next = keeping.redrawBars(this.study, from + 1, to + 1);
+    if (next === this.study) return false;
+    this.commit(next);
+    return true;
+  }
+  star(name: string): void {
+    this.commit(keeping.starTake(this.study, name));
+  }
+  renameStar(index: number, name: string): void {
+    this.commit(keeping.renameStar(this.study, index, name));
+  }
+  removeStar(index: number): void {
+    this.commit(keeping.removeStar(this.study, index));
+  }
+  openStar(index: number): void {
+    this.commit(keeping.openStar(this.study, index));
+  }
+  giveUp(wish: WishInConflict): void {
+    this.commit(verbs.giveUp(this.study, wish));
+  }
+  newTake(): void {
+    this.commit(verbs.newTake(this.study));
+  }
+  setTake(seed: number): void {
+    this.commit(verbs.setTake(this.study, seed), 'take');
+  }
+  setTemperature(temperature: number): void {
+    this.commit(verbs.setTemperature(this.study, temperature), 'temperature');
+  }
+  get stars(): readonly keeping.StarredTake[] {
+    return this.study.stars;
+  }
+  /** Bars that stay as they are, in playing order from 1. */
+  get locked(): readonly number[] {
+    return keeping.lockedBars(this.study);
+  }
+  /** Holds the note of the line at an index as it is played, or in another way. */
+  pin(index: number, placement?: Placement): void {
+    const note = this.noteAt(index);
+    if (note) this.commit(verbs.pinPlacement(this.study, note, placement ?? note.placement));
+  }
+  unpin(index: number): void {
+    const note = this.noteAt(index);
+    if (note) this.commit(verbs.unpin(this.study, note));
+  }
+  isPinned(index: number): boolean {
+    const note = this.noteAt(index);
+    return note !== undefined && verbs.pinAt(this.study, note) !== undefined;
+  }
+  /** Pins a way to play that was tried, with the notes around it as they were shown then. */
+  pinWay(index: number, placement: Placement, tried: ShownLine): void {
+    const note = this.noteAt(index);
+    if (!note) return;
+    const kept = keptOf(tried.line, tried.timeline, this.locked);
+    this.commit({ ...verbs.pinPlacement(this.study, note, placement), kept });
+  }
+  pinRole(index: number, role: NonNullable<Pin['role']>): void {
+    const note = this.noteAt(index);
+    if (note) this.commit(verbs.pinRole(this.study, note, role));
+  }
+  pinAt(index: number): Pin | undefined {
+    const note = this.noteAt(index);
+    return note && verbs.pinAt(this.study, note);
+  }
+}

@@ -1,0 +1,19 @@
+// The words about opening a tune from a file.
+import type { ChartFileFault } from '../../state';
+
+const faults: Readonly<Record<ChartFileFault, string>> = {
+  'too large': 'is larger than any chart. Your changes are as they were.',
+  'a line': 'is a line, not changes. At the command line, “ramble finger” gives it a fingering.',
+  'no chart': 'holds no changes that can be read. Your changes are as they were.',
+  'not read': 'could not be read. Your changes are as they were.',
+  'too long': 'holds more bars than a study can. Your changes are as they were.',
+};
+
+export const openWords = {
+  open: 'Open a file',
+  hint: 'chart text, MusicXML or ABC; or drop it here, or paste',
+  pasted: 'What you pasted',
+  opened: (name: string): string => `${name} is in place. Undo brings the changes before it back.`,
+  refused: (name: string, fault: ChartFileFault): string => `${name} ${faults[fault]}`,
+  more: (count: number): string => `and ${count} more`,
+} as const;

@@ -1,0 +1,153 @@
+// Every word of the panel of bass and hand and of the page that shows both ways.
+import type { PositionNaming, WayId } from '../../instrument';
+import type { SpanEase } from '../../state';
+import { noteText } from '../words/notes';
+
+/** Ways of fingering as players call them. */
+export const wayWords: Readonly<Record<WayId, string>> = {
+  '1-2-4': '1-2-4',
+  '1-2-4 stretched': '1-2-4, stretched',
+  '1-2-3-4': '1-2-3-4 from …',
+  '3 for 4': '3 in place of 4 from …',
+  thumb: 'thumb up from …',
+  '1-3-4': '1-3-4',
+};
+
+/** Ways to call positions, each by its example. */
+export function namingText(naming: PositionNaming): string {
+  const note = noteText('D♭');
+  switch (naming) {
+    case 'numeral':
+      return 'III½';
+    case 'intermediate':
+      return 'III–IV';
+    case 'first-finger note':
+      return `first-finger note, ${note}`;
+    case 'both':
+      return `III½ (${note})`;
+  }
+}
+
+export const easeWords: Readonly<Record<SpanEase, string>> = {
+  relaxed: 'relaxed',
+  comfortable: 'comfortable',
+  practical: 'a stretch',
+  'out of reach': 'out of reach',
+};
+
+export const heelChoices = [
+  { stop: 7, note: 'D' },
+  { stop: 8, note: 'E♭' },
+] as const;
+
+export const words = {
+  title: 'Bass and hand',
+  bass: 'Bass',
+  kind: 'Kind',
+  length: 'String length, nut to bridge',
+  usualLength: 'Usual length',
+  heel: 'Heel of the neck',
+  atHeel: (name: string): string => `the heel, ${name}`,
+  atOctave: (name: string): string => `the octave, ${name}`,
+  heelAt: (note: string): string => `at ${noteText(note)}`,
+  heelOther: (stop: number): string => `${stop} semitones up`,
+  tuning: 'Own tuning',
+  tuningLabel: 'Open strings, lowest first',
+  tuningHint: 'With the octave as it sounds: E1 A1 D2 G2.',
+  usualTuning: 'Usual tuning',
+  leftHanded: 'Left-handed',
+  hand: 'Hand',
+  way: 'Fingers',
+  wayFrom: '… from',
+  span: 'Span, index to little finger',
+  spanHint: 'Lay the hand flat on a table, fingers spread without force, and measure from tip to tip.',
+  usualSpans: (least: number, most: number): string => `Most adult hands: ${least} to ${most} mm.`,
+  mm: 'mm',
+  orBy: 'Or by the lowest place where it is comfortable to hold',
+  tone: 'a whole tone',
+  third: 'a minor third',
+  notChosen: '…',
+  picture: 'The span laid on the board, true to scale',
+  pictureLabel: (rows: string): string => `The span laid on the board: ${rows}.`,
+  nut: 'nut',
+  heelMark: 'heel',
+  octave: 'octave',
+  relaxedTo: (mm: number): string => `relaxed to ${mm} mm`,
+  comfortableTo: (mm: number): string => `comfortable to ${mm}`,
+  reachTo: (mm: number): string => `at most ${mm}`,
+  inPosition: (name: string): string => name.replace(/^(half|½)(?= |$)/, 'half position'),
+  toneShort: 'whole tone',
+  thirdShort: 'minor third',
+  naming: 'Positions are called',
+  comfort: 'Comfort against music',
+  comfortLess: 'the music first',
+  comfortMore: 'the hand first',
+  where: 'Where to live',
+  whereHint: 'Where stopped notes may lie. Open strings are always free.',
+  hardest: 'Hardest move',
+  hardestAny: 'as it comes',
+  hardestGentle: 'no nasty move',
+  hardestLeast: 'the easiest there is',
+  hardestOwn: (percent: number): string => `at most ${percent} % of its time`,
+  hardestHint:
+    'A shift is nasty when it needs more time than the tempo leaves. The easiest there is may mean hardly moving at all.',
+  shifts: 'How fast you shift',
+  shiftsHint:
+    'Shift to and fro on one string at an even, playable pace, landing in tune. Start, make the shifts, stop.',
+  shiftsAssumed: (ms: number): string =>
+    `Assumed: ${ms} ms a bit. No published figure for the bass was found, so time your own.`,
+  shiftsOwn: (ms: number): string => `Yours: ${ms} ms a bit.`,
+  trial: (from: string, to: string, count: number, mm: number): string =>
+    `${count} shifts between ${from} and ${to}, ${mm} mm each`,
+  start: 'Start',
+  stop: 'Stop',
+  running: 'Shift… then stop.',
+  taken: (seconds: string, ms: number): string => `${seconds} s, ${ms} ms a shift`,
+  useTimes: 'Use these times',
+  forget: 'Back to the assumed',
+  both: {
+    title: 'Both ways',
+    open: 'Both ways',
+    hint: 'The usual way as it is taught first, without your limits; the open way as your hand and your limits have it, open strings moving the hand.',
+    walk: 'This walk',
+    pattern: 'Scale or pattern',
+    own: 'Notes of your own',
+    source: 'What is fingered',
+    usual: 'Usual way',
+    usualHint: 'low first, then up the top string',
+    openWay: 'Open way',
+    openHint: 'the whole neck, open strings moving the hand',
+    walkHint: 'the line on the sheet, as it is fingered there',
+    figures: 'Figures side by side',
+    firstPattern: 'B♭ major without half position',
+    print: 'Print',
+    nothing: 'There is nothing to finger yet.',
+    problem: (place: number, message: string): string => `Word ${place}: ${message}`,
+    notes: 'Notes',
+    notesHint: 'Letter and octave as it sounds: Bb1 C2 D2. A colon gives the length in beats: D2:2. r rests.',
+    none: 'none',
+    note: 'Note',
+  },
+  pattern: {
+    tonic: 'Key',
+    scale: 'Scale',
+    figure: 'Figure',
+    reach: 'Over',
+    direction: 'Going',
+    withoutHalf: 'without half position',
+    figures: {
+      scale: 'scale',
+      triad: 'triad',
+      'seventh chord': 'seventh chord',
+      thirds: 'in thirds',
+      fours: 'in fours',
+      '1-2-3-5': '1-2-3-5',
+    },
+    reaches: {
+      'one octave': 'one octave',
+      'two octaves': 'two octaves',
+      'whole neck': 'the whole neck',
+    },
+    directions: { up: 'up', down: 'down', 'up and down': 'up and down' },
+  },
+} as const;

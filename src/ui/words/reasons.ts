@@ -1,0 +1,43 @@
+// Positions within sentences that the pipeline has put together with numerals, by the names the person chose.
+import { positionName as numeralOf, type HandPosition } from '../../instrument';
+import type { LineNote, WishInConflict } from '../../pipeline';
+import type { PositionName } from '../fingerboard';
+import { noteText } from './notes';
+
+const positionOf = ({ source }: WishInConflict): HandPosition | undefined =>
+  source.kind === 'limit' ? source.position : source.pin.position;
+
+/** A sentence about wishes: every wish with a position says it by its chosen name. */
+export function withPositionsNamed(
+  sentence: string,
+  wishes: readonly WishInConflict[],
+  positionName: PositionName,
+): string {
+  return wishes.reduce((text, wish) => {
+    const position = positionOf(wish);
+    if (position === undefined) return text;
+    const named = wish.words.replace(numeralOf(position), positionName(position));
+    return text.replace(wish.words, named);
+  }, sentence);
+}
+
+/** "♭" and "♯" as the pipeline writes them in sentences. */
+const written = (name: string): string => name.replaceAll('b', '♭').replaceAll('#', '♯');
+
+/** The next note in a reason, after words that all come from `shared/words/roles.json`. */
+const nextNote = /( (?:semitone to|falls into|step to|way to|neighbour of) )([A-G][♭♯]{0,2})/;
+
+/** Why a note is there, with its name, that of the note after it and the positions as the person calls them. */
+export function reasonText(
+  { pitch, reason, carry }: Pick<LineNote, 'pitch' | 'reason' | 'carry'>,
+  positionName: PositionName,
+): string {
+  const own = written(pitch.name);
+  const rest = reason.startsWith(own) ? noteText(pitch.name) + reason.slice(own.length) : reason;
+  const named = rest.replace(nextNote, (_, words: string, note: string) => words + noteText(note));
+  if (!carry) return named;
+  return named.replace(
+    `from ${numeralOf(carry.from)} to ${numeralOf(carry.to)}`,
+    `from ${positionName(carry.from)} to ${positionName(carry.to)}`,
+  );
+}

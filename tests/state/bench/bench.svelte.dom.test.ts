@@ -1,0 +1,104 @@
+import { flushSync } from 'svelte';
+import { describe, expect, it } from 'vitest';
+import { bpm } from '../../../src/music';
+import { defaultHand, defaultInstrument } from '../../../src/instrument';
+import { newStudy } from '../../../src/state/document';
+import { Settings } from '../../../src/state/settings.svelte';
+import { Bench, defaultBench, firstPattern, readBench } from '../../../src/state/bench';
+import { walk } from '../../../src/pipeline';
+
+const result = walk({
+  chartText: 'Key: Eb\n| Ebmaj7 | Fm7 Bb7 |\n',
+  key: null,
+  tempo: null,
+  choruses: 2,
+  instrument: defaultInstrument,
+  hand: defaultHand,
+  limits: { barredPositions: [] },
+  take: { seed: 1, temperature: 0 },
+});
+const timeline = result.timeline!;
+const line = result.line!;
+const shelf = (): Storage => {
+  const kept = new Map<string, string>();
+  return {
+    getItem: (key: string) => kept.get(key) ?? null,
+    setItem: (key: string, value: string) => void kept.set(key, value),
+  } as Storage;
+};
+
+function bench(storage: Storage | null = null): Bench {
+  const desk = {
+    study: newStudy('| Ebmaj7 |'),
+    shown: { timeline, line },
+    instrument: defaultInstrument,
+    hand: defaultHand,
+    title: 'Two bars',
+  };
+  return new Bench(desk, new Settings(storage), () => bpm(120));
+}
+
+describe('the bench of given lines', () => {
+  it('shows the walk as it stands beside the usual way, over the same bars and chords', () => {
+    const { ways, title } = bench();
+    expect(title).toBe('Two bars');
+    expect(ways!.open.line).toBe(line);
+    expect(ways!.usual.timeline).toBe(timeline);
+    const usual = ways!.usual.line!;
+    expect(usual.notes.map(({ midi }) => midi)).toEqual(line.notes.map(({ midi }) => midi));
+    expect(usual.notes.map(({ bar, beat }) => [bar, beat])).toEqual(
+      line.notes.map(({ bar, beat }) => [bar, beat]),
+    );
+    expect(usual.report.byRegion.find(({ region }) => region === 'low')!.share).toBeGreaterThan(
+      line.report.byRegion.find(({ region }) => region === 'low')!.share,
+    );
+  });
+
+  it('has the B flat scale without half position in one act: the open way never leaves III½', () => {
+    const one = bench();
+    flushSync(() => {
+      one.change(firstPattern);
+    });
+    expect(one.title).toBe('B♭ major, one octave, up and down');
+    expect(one.reports.open!.byPosition.map(({ numeral }) => numeral)).toEqual(['III½']);
+    expect(one.reports.usual!.byPosition.map(({ numeral }) => numeral)).toEqual(['half']);
+  });
+
+  it('fingers notes of one’s own and says at which word it cannot read', () => {
+    const one = bench();
+    flushSync(() => {
+      one.change({ source: 'own', own: 'Bb1 C2 D2' });
+    });
+    expect(one.ways!.open.line!.notes).toHaveLength(3);
+    flushSync(() => {
+      one.change({ own: 'Bb1 H2' });
+    });
+    expect(one.problems[0]!.message).toContain('H2');
+    flushSync(() => {
+      one.change({ own: ' ' });
+    });
+    expect(one.ways).toBeNull();
+    expect(one.problems).toEqual([]);
+  });
+
+  it('says in words why a pattern cannot be', () => {
+    const one = bench();
+    const pattern = { ...defaultBench.pattern, reach: 'two octaves', octaveUp: 3 } as const;
+    flushSync(() => {
+      one.change({ source: 'pattern', pattern: { ...pattern, tonic: defaultBench.pattern.tonic } });
+    });
+    expect(one.refused ?? one.title).not.toBe('');
+  });
+
+  it('lies there again after a reload, and anything wrong in it is at its default', () => {
+    const storage = shelf();
+    flushSync(() => {
+      bench(storage).change({ source: 'own', own: 'F1 A1' });
+    });
+    expect(bench(storage).wish).toMatchObject({ source: 'own', own: 'F1 A1' });
+    expect(readBench({ source: 'elsewhere', pattern: { tonic: 'H' }, withoutHalf: 3, own: 7 })).toEqual(
+      defaultBench,
+    );
+    expect(readBench(null)).toEqual(defaultBench);
+  });
+});

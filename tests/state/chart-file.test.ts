@@ -1,0 +1,194 @@
+// Opening a file on the screen: what becomes the chart text, what is refused, and what a paste is taken for.
+import { strToU8, zipSync } from 'fflate';
+import { afterEach, beforeEach, describe, expect, it, test, vi } from 'vitest';
+import {
+  ChartOpener,
+  isFileText,
+  mostChartFileBytes,
+  mostReadingTime,
+  openedAs,
+  refusedUnread,
+  type ChartSource,
+  type OpenedChart,
+} from '../../src/state/chart-file';
+import { readChart } from '../../src/pipeline';
+import { TaskClient, type WorkerLike } from '../../src/worker';
+import { doers } from '../../src/worker/doers';
+import { reply, type ToWorker } from '../../src/worker/protocol';
+
+/** What opening comes to, without the thread that it happens in. */
+const openChartFile = (source: ChartSource): OpenedChart =>
+  refusedUnread(source) ??
+  openedAs(
+    doers.read(source, () => undefined),
+    source,
+  );
+
+const hostile = '&lt;img src=x onerror=&quot;alert(1)&quot;&gt;&#10;| B7 | B7 |&#10;Key: B';
+const score = (title: string): string =>
+  `<?xml version="1.0"?><score-partwise version="4.0"><work><work-title>${title}</work-title></work><part-list><score-part id="P1"><part-name>x</part-name></score-part></part-list><part id="P1"><measure number="1"><attributes><divisions>1</divisions><time><beats>4</beats><beat-type>4</beat-type></time></attributes><harmony><root><root-step>G</root-step></root><kind>dominant</kind></harmony><note><rest/><duration>4</duration></note></measure></part></score-partwise>`;
+const abc = 'X:1\nT:Two\nM:4/4\nL:1/8\nK:C\n"Dm7"z8 | "G7"z8 |]\n';
+
+describe('a file', () => {
+  it('of chart text is kept as it is typed', () => {
+    const text = '# mine\r\nTitle: Mine\r\n| C7 |\r\n';
+    expect(openChartFile(strToU8(text))).toEqual({
+      kind: 'opened',
+      text: '# mine\nTitle: Mine\n| C7 |\n',
+      problems: [],
+    });
+  });
+  test.each([
+    ['MusicXML', strToU8(score('One')), 'G7'],
+    ['compressed MusicXML', zipSync({ 'score.xml': strToU8(score('One')) }), 'G7'],
+    ['ABC', strToU8(abc), 'Dm7'],
+  ])('of %s becomes chart text', (_, bytes, first) => {
+    const opened = openChartFile(bytes);
+    if (opened.kind !== 'opened') throw new Error(opened.fault);
+    const { chart, problems } = readChart(opened.text);
+    expect(problems).toEqual([]);
+    expect(chart.bars[0]!.chords[0]!.chord!.symbol).toBe(first);
+  });
+  it('with a hostile title stays one line of heading and one bar', () => {
+    const opened = openChartFile(strToU8(score(hostile)));
+    if (opened.kind !== 'opened') throw new Error(opened.fault);
+    const { chart } = readChart(opened.text);
+    expect(chart.bars.length).toBe(1);
+    expect(chart.header.key).toBeNull();
+    expect(chart.header.title).toContain('<img src=x onerror="alert(1)">');
+  });
+  test.each([
+    ['nothing', new Uint8Array(), 'no chart'],
+    ['no chords', strToU8('\n\n# only a remark\n'), 'no chart'],
+    ['a broken archive', zipSync({ 'score.xml': strToU8(score('One')) }).slice(0, 60), 'no chart'],
+    ['an entity bomb', strToU8('<!DOCTYPE x [<!ENTITY a "aaaa">]><score-partwise/>'), 'no chart'],
+    ['a MIDI file', strToU8('MThd\0\0\0\u0006'), 'a line'],
+    ['too many bytes', new Uint8Array(mostChartFileBytes + 1), 'too large'],
+    ['too many bars', strToU8('| C7 F7 Bb7 Eb7 '.repeat(6000)), 'too long'],
+  ])('of %s is refused', (_, bytes, fault) => {
+    expect(openChartFile(bytes)).toMatchObject({ kind: 'refused', fault });
+  });
+  it('that is refused says where it is broken', () => {
+    const opened = openChartFile(strToU8('<score-partwise><part>'));
+    expect(opened).toMatchObject({ kind: 'refused', fault: 'no chart' });
+    expect(opened.problems.length).toBeGreaterThan(0);
+  });
+});
+
+describe('a paste', () => {
+  it('of a whole file is opened', () => {
+    for (const text of [score('One'), abc]) {
+      expect(isFileText(text)).toBe(true);
+      expect(openChartFile(text)).toMatchObject({ kind: 'opened' });
+    }
+    const page = '<?xml version="1.0"?><html/>';
+    expect(isFileText(page)).toBe(true);
+    expect(openChartFile(page)).toMatchObject({ kind: 'refused' });
+  });
+  it.each(['| C7 | F7 |', 'C7 / F7', '', 'C - Am - F - G', '<3', 'Title: X'])(
+    'of %j stays as it is',
+    (text) => {
+      expect(isFileText(text)).toBe(false);
+    },
+  );
+});
+
+describe('plain text from elsewhere', () => {
+  const played = (text: string): string =>
+    readChart(text)
+      .chart.bars.map(({ chords }) => chords.map(({ chord }) => chord?.symbol ?? 'N.C.').join(' '))
+      .join(' | ');
+  // Layouts in which changes are passed on (common practice, no source).
+  test.each([
+    ['lines', 'C7\nF7\nC7\n', 'C7 | F7 | C7'],
+    ['tabs between bar lines', '|\tC7\t|\tF7\t|', 'C7 | F7'],
+    [
+      'lyrics under the chords',
+      'Am7      D7\nwhere the slow river goes\nGmaj7\nall the way home\n',
+      'Am7 D7 | Gmaj7',
+    ],
+    ['box-drawing bar lines', '│ C7 │ F7 │', 'C7 | F7'],
+    ['numbered bars', '1 | C7 | F7 |\n3 | G7 | C |', 'C7 | F7 | G7 | C'],
+  ])('%s', (_, text, expected) => expect(played(text)).toBe(expected));
+});
+
+/** A worker that clones what passes, as a real one does, and answers when told. */
+class HandWorker implements WorkerLike {
+  onmessage: WorkerLike['onmessage'] = null;
+  onerror: WorkerLike['onerror'] = null;
+  onmessageerror: WorkerLike['onmessageerror'] = null;
+  readonly inbox: ToWorker[] = [];
+  isTerminated = false;
+
+  postMessage(message: ToWorker): void {
+    this.inbox.push(structuredClone(message));
+  }
+  terminate(): void {
+    this.isTerminated = true;
+  }
+  answer(): void {
+    const message = this.inbox.shift();
+    if (!message) throw new Error('nothing was asked');
+    this.onmessage?.({ data: structuredClone(reply(message, doers)) } as MessageEvent);
+  }
+}
+
+describe('an opener', () => {
+  beforeEach(() => void vi.useFakeTimers());
+  afterEach(() => void vi.useRealTimers());
+
+  function bench() {
+    const workers: HandWorker[] = [];
+    const opener = new ChartOpener(
+      (onanswer, onfailure) =>
+        new TaskClient({
+          task: 'read',
+          patience: 0,
+          startWorker: () => {
+            const worker = new HandWorker();
+            workers.push(worker);
+            return worker;
+          },
+          loadDoers: () => Promise.resolve(doers),
+          onanswer,
+          onfailure,
+        }),
+    );
+    return { opener, workers };
+  }
+
+  it('reads a file in a thread of its own', async () => {
+    const { opener, workers } = bench();
+    const opened = opener.open(strToU8(score('One')));
+    expect(workers).toHaveLength(1);
+    workers[0]!.answer();
+    expect(await opened).toMatchObject({ kind: 'opened', text: expect.stringContaining('G7') as string });
+  });
+
+  it('asks nobody about what is refused unread', async () => {
+    const { opener, workers } = bench();
+    expect(await opener.open(strToU8('MThd\0\0\0\u0006'))).toMatchObject({ fault: 'a line' });
+    expect(workers).toHaveLength(0);
+  });
+
+  it('forgets a file when another is opened', async () => {
+    const { opener, workers } = bench();
+    const first = opener.open(strToU8(score('One')));
+    const second = opener.open(abc);
+    expect(await first).toBeNull();
+    expect(workers[0]!.isTerminated).toBe(true);
+    workers[1]!.answer();
+    expect(await second).toMatchObject({ kind: 'opened', text: expect.stringContaining('Dm7') as string });
+  });
+
+  it('gives up a file that takes too long, and opens the next one', async () => {
+    const { opener, workers } = bench();
+    const first = opener.open(strToU8(score('One')));
+    vi.advanceTimersByTime(mostReadingTime);
+    expect(await first).toMatchObject({ kind: 'refused', fault: 'not read' });
+    expect(workers[0]!.isTerminated).toBe(true);
+    const second = opener.open(abc);
+    workers[1]!.answer();
+    expect(await second).toMatchObject({ kind: 'opened' });
+  });
+});

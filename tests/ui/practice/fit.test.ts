@@ -1,0 +1,29 @@
+import { describe, expect, it } from 'vitest';
+import { fitBars } from '../../../src/ui/practice/fit';
+
+describe('two bars on the stand', () => {
+  it('lie side by side in a wide room and one under the other in a narrow one', () => {
+    const wide = fitBars(1400, 400, 4);
+    expect(wide.zoom).toBeGreaterThan(2.4);
+    expect(wide.width * wide.zoom).toBeGreaterThan(1390);
+    const phone = fitBars(366, 460, 4);
+    expect(phone.zoom).toBeGreaterThan(1.4);
+    expect(phone.width).toBeLessThan(260);
+  });
+
+  it('keep inside the room, whatever its shape and however many notes they have', () => {
+    for (const densest of [1, 4, 6, 8]) {
+      for (let width = 300; width <= 2000; width += 50) {
+        for (let height = 150; height <= 1200; height += 50) {
+          const fit = fitBars(width, height, densest);
+          const notes = Math.max(4, densest);
+          // The width is in whole pixels of the sheet.
+          const lines = fit.width > 98 + 2 * 30 * notes ? 1 : 2;
+          expect(fit.width * fit.zoom).toBeLessThan(width + 0.01);
+          // In the smallest rooms the notes stay readable, and what does not fit is cut off.
+          if (fit.zoom > 0.9) expect(lines * 150 * fit.zoom).toBeLessThanOrEqual(height + 1);
+        }
+      }
+    }
+  });
+});

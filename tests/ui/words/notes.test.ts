@@ -1,0 +1,100 @@
+import { afterEach, describe, expect, it } from 'vitest';
+import { defaultInstrument, handPosition } from '../../../src/instrument';
+import { pitchText, spokenPitch } from '../../../src/ui/fingerboard/words';
+import { namerFor, numeralFor } from '../../../src/ui/hand/naming';
+import { keyText } from '../../../src/ui/words';
+import { nameNotesBy, noteText, symbolText, withNotesNamed } from '../../../src/ui/words/notes';
+import { reasonText, withPositionsNamed } from '../../../src/ui/words/reasons';
+import { chartText, walked } from '../../pipeline/request';
+
+afterEach(() => nameNotesBy(() => 'English'));
+
+describe('notes on the page', () => {
+  it('are called as the person chose, chord symbols as in the chart', () => {
+    expect([noteText('Bb'), noteText('B♭'), symbolText('Bb7#11')]).toEqual(['B♭', 'B♭', 'B♭7♯11']);
+    nameNotesBy(() => 'German');
+    expect([noteText('Bb'), noteText('B'), symbolText('Bb7'), symbolText('B')]).toEqual([
+      'B',
+      'H',
+      'B♭7',
+      'B',
+    ]);
+    nameNotesBy(() => 'fixed do');
+    expect([noteText('F#'), withNotesNamed('nothing below E1, bar 3: Eb2 on string II')]).toEqual([
+      'Fa♯',
+      'nothing below Mi1, bar 3: Mi♭2 on string II',
+    ]);
+  });
+
+  it('leave everything else of a sentence alone', () => {
+    nameNotesBy(() => 'German');
+    const sentence = 'half position barred, III½ position barred, no stop above 12 semitones, bar 2, beat 1';
+    expect(withNotesNamed(sentence)).toBe(sentence);
+  });
+
+  it('name first-finger notes of positions', () => {
+    nameNotesBy(() => 'German');
+    expect(namerFor(defaultInstrument, 'both')(handPosition(3))).toBe('II (B)');
+    expect(numeralFor(defaultInstrument, 'first-finger note')(handPosition(4))).toBe('H');
+    expect(namerFor(defaultInstrument, 'numeral')(handPosition(4))).toBe('II½');
+  });
+
+  it('name keys and pitches', () => {
+    const { timeline, line } = walked('Key: Bb\n| Bb6 | Eb7 | Bb6 | F7 |');
+    nameNotesBy(() => 'German');
+    expect(keyText(timeline.key)).toBe('B');
+    const first = line.notes[0];
+    if (!first) throw new Error('no note');
+    expect(pitchText(first.pitch)).toMatch(/^B\d$/);
+    expect(spokenPitch(first.pitch)).toMatch(/^B \d$/);
+  });
+});
+
+describe('reasons', () => {
+  /** Every note of several takes: all roles that lines have. */
+  const lines = [1, 2, 3, 4].map(
+    (seed) => walked(chartText('back-stairs-blues.txt'), { take: { seed, temperature: 1 } }).line,
+  );
+  const name = namerFor(defaultInstrument, 'first-finger note');
+
+  it('are given back as they are in English with numerals', () => {
+    for (const { notes } of lines) {
+      notes.forEach((note) => {
+        const said = reasonText(note, namerFor(defaultInstrument, 'numeral'));
+        expect(said).toBe(note.reason);
+      });
+    }
+  });
+
+  it('name the note, the note after it and the positions as the person calls them', () => {
+    nameNotesBy(() => 'fixed do');
+    let leads = 0;
+    let carries = 0;
+    for (const { notes } of lines) {
+      notes.forEach((note) => {
+        const said = reasonText(note, name);
+        expect(said.startsWith(noteText(note.pitch.name))).toBe(true);
+        // No English name is left where a note stands: at the start and after the words that lead to the next one.
+        expect(said).not.toMatch(/(?:semitone to|falls into|step to|way to|neighbour of) [A-G](?![a-z])/);
+        if (/semitone to|falls into|step to|way to|neighbour of/.test(said)) leads++;
+        if (note.carry) {
+          carries++;
+          expect(said).toContain(`from ${name(note.carry.from)} to ${name(note.carry.to)}.`);
+        }
+      });
+    }
+    expect(leads).toBeGreaterThan(20);
+    expect(carries).toBeGreaterThan(10);
+  });
+
+  it('name positions within wishes', () => {
+    const half = handPosition(1);
+    const wish = {
+      words: 'half position barred',
+      source: { kind: 'limit', limit: 'barred position', position: half },
+    } as const;
+    expect(withPositionsNamed('This cannot be: half position barred.', [wish], name)).toBe(
+      `This cannot be: ${name(half)} position barred.`,
+    );
+  });
+});
