@@ -16,6 +16,9 @@ export default defineConfig({
   use: {
     baseURL: `http://127.0.0.1:${port}/`,
     viewport: { width: 1440, height: 900 },
+    // Still pictures and no files kept beside: what tests do not look at should not cost them time.
+    contextOptions: { reducedMotion: 'reduce' },
+    serviceWorkers: 'block',
     launchOptions: {
       ...(chromium ? { executablePath: chromium } : {}),
       args: [

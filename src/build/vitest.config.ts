@@ -1,4 +1,5 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
@@ -8,6 +9,8 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 export default defineConfig({
   root,
   test: {
+    // One worker a core; by itself the runner leaves one core free.
+    maxWorkers: availableParallelism(),
     projects: [
       {
         root,

@@ -1,7 +1,7 @@
 // What was asked for on the command line, checked.
 import { parseArgs } from 'node:util';
 import { bpm, tempoRange, type Bpm, type Key, parseKey } from '../music';
-import { defaultHand, makeHand, parsePosition, spanRange, type Hand, type HandPosition } from '../instrument';
+import { parsePosition, type HandPosition } from '../instrument';
 import {
   endings,
   feels,
@@ -9,10 +9,13 @@ import {
   type EndingWish,
   type Feel,
   type FingeringAim,
+  type PatternWish,
   type Pin,
   type ShareLimit,
   type StayLimit,
 } from '../pipeline';
+import { playerOf, playerOptions, playerUsage, type PlayerValues, type PlayerWish } from './player';
+import { scaleOptions, scaleUsage, scaleWish } from './scale';
 import { parsePin, parseShare } from './wishes';
 
 export const walkFormats = ['text', 'json', 'musicxml', 'midi'] as const;
@@ -29,7 +32,7 @@ export interface WalkCommand {
   readonly temperature: number;
   readonly choruses: number;
   readonly avoid: readonly HandPosition[];
-  readonly hand: Hand;
+  readonly player: PlayerWish;
   readonly comfort: number;
   readonly stay: StayLimit | null;
   readonly shares: readonly ShareLimit[];
@@ -58,30 +61,42 @@ export interface FingerCommand {
   /** A file, `-`, or the notes themselves. */
   readonly line: string;
   readonly way: FingeringAim;
-  readonly tempo: Bpm;
+  /** Null for the file's own, or the usual one. */
+  readonly tempo: Bpm | null;
+  /** Part of a MIDI file, from 1; null for the one most like a bass line. */
+  readonly track: number | null;
   readonly avoid: readonly HandPosition[];
-  readonly hand: Hand;
+  readonly player: PlayerWish;
   readonly format: WalkFormat;
   readonly out: string | null;
 }
 
-export type Command = WalkCommand | ChartCommand | FingerCommand | { readonly command: 'help' };
+export interface ScaleCommand extends Omit<FingerCommand, 'command' | 'line'> {
+  readonly command: 'scale';
+  readonly pattern: PatternWish;
+}
+
+export type Command =
+  WalkCommand | ChartCommand | FingerCommand | ScaleCommand | { readonly command: 'help' };
 
 /** Wrong usage; the message says what is wrong. */
 export class UsageError extends Error {}
 
 export const usage = `Usage:
-  ramble walk CHART [--key K] [--tempo N] [--seed N] [--choruses N] [--avoid half,II] [--span MM]
+  ramble walk CHART [--key K] [--tempo N] [--seed N] [--choruses N] [--avoid half,II]
                     [--temperature T] [--comfort C] [--stay BEATS] [--region-share low=0.1]
                     [--pin BAR.BEAT=NOTE@STRING] [--explain] [--feel F] [--density D] [--ending round|final]
                     [--format text|json|musicxml|midi] [--out FILE]
   ramble chart CHART [--key K] [--to text|json|musicxml|abc] [--out FILE]
-  ramble finger LINE [--way open|usual] [--tempo N] [--avoid half] [--span MM]
+  ramble finger LINE [--way open|usual] [--tempo N] [--avoid half] [--track N]
                     [--format text|json|musicxml|midi] [--out FILE]
+${scaleUsage}
 
-CHART is a file of chart text, MusicXML (.musicxml, .mxl) or ABC, or - for standard input. LINE is a file of note names or
-MusicXML, -, or the notes themselves ("Bb1 C2 D2"). --format of chart is another word for --to. --pin and --region-share may be given several times: a pin is
-a note (Bb1, or Bb in any octave), a string (@II), or both; bars count in playing order. --explain adds to the JSON what
+${playerUsage}
+
+CHART is a file of chart text, MusicXML (.musicxml, .mxl) or ABC, or - for standard input. LINE is a file of note names,
+a MIDI file (--track chooses a part), MusicXML with a bass part, or ABC, -, or the notes themselves ("Bb1 C2 D2"). --format of chart is another word for --to. --pin and --region-share may be given several times: a pin is
+a note (Bb1, or Bb in any octave), a string (@II), or both, or root, open or stopped; bars count in playing order. --explain adds to the JSON what
 every other choice would cost and how much room is left.`;
 
 const mostChoruses = 64;
@@ -156,7 +171,7 @@ const walkOptions = {
   temperature: { type: 'string' },
   choruses: { type: 'string' },
   avoid: { type: 'string' },
-  span: { type: 'string' },
+  ...playerOptions,
   comfort: { type: 'string' },
   stay: { type: 'string' },
   'region-share': { type: 'string', multiple: true },
@@ -175,6 +190,8 @@ function orUsage<T>(parsed: T | string): T {
   return parsed;
 }
 
+const playerWish = (values: PlayerValues): PlayerWish => orUsage(playerOf(values));
+
 function onlyChart(positionals: readonly string[]): string {
   const [chart, ...more] = positionals;
   if (chart === undefined) throw new UsageError('of what? Give a file, or - for standard input');
@@ -186,7 +203,6 @@ function walkCommand(args: string[]): WalkCommand {
   const { values, positionals } = parseArgs({ args, options: walkOptions, allowPositionals: true });
   const { least, most } = tempoRange;
   const tempo = values.tempo === undefined ? null : bpm(numberOption(values.tempo, 0, 'tempo', least, most));
-  const span = numberOption(values.span, defaultHand.span, 'span', spanRange.least, spanRange.most);
   return {
     command: 'walk',
     chart: onlyChart(positionals),
@@ -196,7 +212,7 @@ function walkCommand(args: string[]): WalkCommand {
     temperature: numberOption(values.temperature, defaultTemperature, 'temperature', 0, 3),
     choruses: wholeOption(values.choruses, 1, 'choruses', 1, mostChoruses),
     avoid: avoidOption(values.avoid),
-    hand: makeHand(span),
+    player: playerWish(values),
     comfort: numberOption(values.comfort, 1, 'comfort', 0, 10),
     stay:
       values.stay === undefined ? null : { region: 'low', beats: wholeOption(values.stay, 0, 'stay', 1, 64) },
@@ -236,7 +252,7 @@ function chartCommand(args: string[]): ChartCommand {
   };
 }
 
-const usualFingerTempo = 120;
+const mostParts = 4096;
 
 function fingerCommand(args: string[]): FingerCommand {
   const { values, positionals } = parseArgs({
@@ -245,23 +261,57 @@ function fingerCommand(args: string[]): FingerCommand {
       way: { type: 'string' },
       tempo: { type: 'string' },
       avoid: { type: 'string' },
-      span: { type: 'string' },
+      track: { type: 'string' },
+      ...playerOptions,
       format: { type: 'string' },
       out: { type: 'string' },
     },
     allowPositionals: true,
   });
+  const track = values.track === undefined ? null : wholeOption(values.track, 1, 'track', 1, mostParts);
+  return { command: 'finger', line: onlyChart(positionals), ...fingeringOf(values), track };
+}
+
+interface FingeringValues extends PlayerValues {
+  readonly way?: string | undefined;
+  readonly tempo?: string | undefined;
+  readonly avoid?: string | undefined;
+  readonly format?: string | undefined;
+  readonly out?: string | undefined;
+}
+
+/** What the two commands that finger given notes have in common. */
+function fingeringOf(values: FingeringValues): Omit<FingerCommand, 'command' | 'line'> {
   const { least, most } = tempoRange;
   return {
-    command: 'finger',
-    line: onlyChart(positionals),
     way: oneOf(values.way, fingeringAims, 'open', 'way'),
-    tempo: bpm(numberOption(values.tempo, usualFingerTempo, 'tempo', least, most)),
+    tempo: values.tempo === undefined ? null : bpm(numberOption(values.tempo, 0, 'tempo', least, most)),
+    track: null,
     avoid: avoidOption(values.avoid),
-    hand: makeHand(numberOption(values.span, defaultHand.span, 'span', spanRange.least, spanRange.most)),
+    player: playerWish(values),
     format: oneOf(values.format, walkFormats, 'text', 'format'),
     out: values.out ?? null,
   };
+}
+
+function scaleCommand(args: string[]): ScaleCommand {
+  const { values, positionals } = parseArgs({
+    args,
+    options: {
+      way: { type: 'string' },
+      tempo: { type: 'string' },
+      avoid: { type: 'string' },
+      ...playerOptions,
+      ...scaleOptions,
+      format: { type: 'string' },
+      out: { type: 'string' },
+    },
+    allowPositionals: true,
+  });
+  if (positionals.length === 0)
+    throw new UsageError('which scale? Give a note and a name, such as "Bb major"');
+  const pattern = orUsage(scaleWish(positionals.join(' '), values));
+  return { command: 'scale', pattern, ...fingeringOf(values) };
 }
 
 /** @throws UsageError */
@@ -272,6 +322,7 @@ export function parseCommand(argv: readonly string[]): Command {
     if (name === 'walk') return walkCommand(rest);
     if (name === 'chart') return chartCommand(rest);
     if (name === 'finger') return fingerCommand(rest);
+    if (name === 'scale') return scaleCommand(rest);
   } catch (error) {
     if (error instanceof UsageError) throw error;
     throw new UsageError(error instanceof Error ? error.message : String(error));

@@ -1,24 +1,37 @@
 // The commands: a line for a chart, the chart as it is understood, a fingering for a given line.
-import { positionName, defaultInstrument } from '../instrument';
+import { positionName } from '../instrument';
 import {
   chartOf,
   explain,
   fingerLine,
   importFile,
+  isMidi,
+  makePattern,
   makeTimeline,
   parseNotes,
   printChart,
+  readMidiLine,
   walk,
   type Chart,
   type Explanation,
+  type GivenNote,
+  type GivenRequest,
   type Problem,
   type Timeline,
   type WalkRequest,
   type WalkResult,
 } from '../pipeline';
 import { chartToAbc, chartToJson, chartToMusicXml, toJson, toMidi, toMusicXml, toText } from '../export';
-import { ticks } from '../music';
-import type { ChartCommand, ChartFormat, FingerCommand, WalkCommand, WalkFormat } from './arguments';
+import { bpm, ticks, type Bpm } from '../music';
+import type {
+  ChartCommand,
+  ChartFormat,
+  FingerCommand,
+  ScaleCommand,
+  WalkCommand,
+  WalkFormat,
+} from './arguments';
+import { printedOf, printedTable, type Printed } from './printed';
 
 /** What a command leaves: bytes or text for the output, lines for the person, and the exit code. */
 export interface Outcome {
@@ -70,10 +83,11 @@ export function walkOutcome(input: Uint8Array, name: string, command: WalkComman
     key: command.key,
     tempo: command.tempo,
     choruses: command.choruses,
-    instrument: defaultInstrument,
-    hand: command.hand,
+    instrument: command.player.instrument,
+    hand: command.player.hand,
     limits: {
       barredPositions: command.avoid,
+      ...command.player.where,
       shares: command.shares,
       ...(command.stay ? { stay: command.stay } : {}),
     },
@@ -127,33 +141,78 @@ export function chartOutcome(input: Uint8Array, name: string, command: ChartComm
   };
 }
 
-/** The notes of a given line, from note names or from the bass part of a file. */
-function readLine(input: Uint8Array): ReturnType<typeof parseNotes> {
-  const reading = importFile(input);
-  if (reading.kind === 'text') return parseNotes(new TextDecoder('utf-8').decode(input));
+/** A given line with what its file says about it. */
+interface ReadLine extends ReturnType<typeof parseNotes> {
+  readonly frame: LineFrame;
+  /** What stands at each of the notes in the file; left out where nothing can. */
+  readonly printed?: readonly Printed[];
+}
+type LineFrame = Pick<GivenRequest, 'key' | 'meter' | 'title'> & { readonly tempo?: Bpm | null };
+
+/** A part that came with a chart: its bars say where its notes begin. */
+function lineOfChart({ chart, line, problems }: ReturnType<typeof importFile>): ReadLine {
   const starts: number[] = [];
-  reading.chart.bars.reduce((tick, bar) => {
+  chart.bars.reduce((tick, bar) => {
     starts.push(tick);
     return tick + bar.chords.reduce((sum, chord) => sum + chord.length, 0);
   }, 0);
-  const notes = (reading.line ?? []).map((note) => ({
+  const notes = (line ?? []).map((note) => ({
     midi: note.midi,
     tick: ticks((starts[note.bar] ?? 0) + note.offset),
     ticks: ticks(note.ticks),
     name: note.pitch.name,
   }));
-  return { notes, problems: reading.problems };
+  const { key, tempo, title, meter } = chart.header;
+  return {
+    notes,
+    // A line needs no chords.
+    problems: problems.filter(({ code }) => code !== 'score-no-chords'),
+    frame: { ...(key ? { key } : {}), meter, title, tempo },
+    printed: (line ?? []).map(printedOf),
+  };
+}
+
+/** The notes of a given line, from note names, a MIDI file, the bass part of a MusicXML file, or a voice of ABC. */
+function readLine(input: Uint8Array, track: number | null): ReadLine {
+  if (isMidi(input)) {
+    const { notes, problems, key, meter, title, tempo } = readMidiLine(input, track ?? undefined);
+    return { notes, problems, frame: { ...(key ? { key } : {}), meter, title, tempo } };
+  }
+  const reading = importFile(input);
+  if (reading.kind !== 'text') return lineOfChart(reading);
+  return { ...parseNotes(new TextDecoder('utf-8').decode(input)), frame: {} };
 }
 
 /** @param name how the line is called in messages */
 export function fingerOutcome(input: Uint8Array, name: string, command: FingerCommand): Outcome {
-  const { notes, problems } = readLine(input);
+  const { notes, problems, frame, printed = [] } = readLine(input, command.track);
+  return fingered(notes, problems, name, command, frame, printed);
+}
+
+export function scaleOutcome(command: ScaleCommand): Outcome {
+  const { pattern, problem } = makePattern(command.pattern, command.player.instrument);
+  if (pattern === null) return failed([`scale: ${problem}`]);
+  return fingered(pattern.notes, [], 'scale', command, { key: pattern.key, title: pattern.title });
+}
+
+/** Where neither the person nor the file names one. */
+const usualFingerTempo = bpm(120);
+
+function fingered(
+  notes: readonly GivenNote[],
+  problems: readonly Problem[],
+  name: string,
+  command: Omit<FingerCommand, 'command' | 'line'>,
+  { tempo = null, ...frame }: LineFrame,
+  printed: readonly Printed[] = [],
+): Outcome {
   const result = fingerLine(notes, {
-    instrument: defaultInstrument,
-    hand: command.hand,
-    tempo: command.tempo,
-    limits: { barredPositions: command.avoid },
+    instrument: command.player.instrument,
+    hand: command.player.hand,
+    tempo: command.tempo ?? tempo ?? usualFingerTempo,
+    limits: { barredPositions: command.avoid, ...command.player.where },
     way: command.way,
+    ...frame,
   });
   const all = [...problems, ...result.problems];
   const messages = all.map((problem) => problemLine(name, problem));
@@ -161,5 +220,7 @@ export function fingerOutcome(input: Uint8Array, name: string, command: FingerCo
   if (!result.line) return failed([...messages, `${name}: there is no note to finger.`]);
   const { chart } = chartOf({ chartText: '', key: null });
   const asWalk: WalkResult = { ...result, chart, problems: all, timings: {} };
-  return { output: formatted(asWalk, command.format, null), messages, exitCode: 0 };
+  const output = formatted(asWalk, command.format, null);
+  const table = command.format === 'text' ? printedTable(result.line, printed) : '';
+  return { output: table === '' ? output : `${String(output).trimEnd()}\n${table}`, messages, exitCode: 0 };
 }

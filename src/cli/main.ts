@@ -2,7 +2,7 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { parseCommand, usage, UsageError, type Command } from './arguments';
-import { chartOutcome, fingerOutcome, walkOutcome, type Outcome } from './commands';
+import { chartOutcome, fingerOutcome, scaleOutcome, walkOutcome, type Outcome } from './commands';
 
 /** Charts larger than this are refused before they are read: the longest real ones are a few kilobytes. */
 const mostBytes = 4 * 1024 * 1024;
@@ -35,6 +35,8 @@ function outcomeOf(command: Exclude<Command, { command: 'help' }>): Outcome {
       return walkOutcome(readInput(command.chart), nameOf(command.chart), command);
     case 'chart':
       return chartOutcome(readInput(command.chart), nameOf(command.chart), command);
+    case 'scale':
+      return scaleOutcome(command);
     case 'finger': {
       const isNotes = command.line !== '-' && !existsSync(command.line);
       const input = isNotes ? new TextEncoder().encode(command.line) : readInput(command.line);

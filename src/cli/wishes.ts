@@ -5,6 +5,9 @@ import type { Pin, ShareLimit } from '../pipeline';
 
 const pinPattern = /^(\d+)\.(\d+(?:\.\d+)?)=([A-Ga-g](?:##|#|bb|b)?)?(-?\d)?(?:@([IViv]+))?$/;
 
+/** What a note is to be, without naming it. */
+const rolePattern = /^(\d+)\.(\d+(?:\.\d+)?)=(root|open|stopped)$/;
+
 /** Lowest and highest octave a bass note may be named in. */
 const octaves = { least: 0, most: 5 } as const;
 
@@ -23,10 +26,13 @@ function noteWish(letter: string | undefined, octaveText: string | undefined): P
   return { midi };
 }
 
-/** `3.1=Bb1@IV`, `3.1=Bb`, `3.1=@II`: bar and beat in playing order, a note, a string. */
+/** `3.1=Bb1@IV`, `3.1=Bb`, `3.1=@II`, `3.1=root`, `3.1=open`: bar and beat in playing order, a note, a string, a role. */
 export function parsePin(text: string): Pin | string {
   const match = pinPattern.exec(text.trim());
-  const wrong = `--pin takes BAR.BEAT=NOTE@STRING such as 3.1=Bb1@IV, 3.1=Bb or 3.1=@II, not "${text}"`;
+  const wrong = `--pin takes BAR.BEAT=NOTE@STRING such as 3.1=Bb1@IV, 3.1=Bb, 3.1=@II, 3.1=root or 3.1=open, not "${text}"`;
+  const role = rolePattern.exec(text.trim());
+  if (role)
+    return { bar: Number(role[1]), beat: Number(role[2]), role: role[3] as 'root' | 'open' | 'stopped' };
   if (!match) return wrong;
   const [, bar, beat, letter, octave, numeral] = match;
   const note = noteWish(letter, octave);

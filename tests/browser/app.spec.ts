@@ -1,5 +1,5 @@
 // The whole program as a person meets it.
-import { test } from '@playwright/test';
+import { test, type Page } from '@playwright/test';
 import {
   axeFindings,
   expect,
@@ -73,8 +73,8 @@ test('with half position barred no note is held there', async ({ page }) => {
   for (let take = 0; take < 3; take++) {
     const line = await readLine(page);
     expect(line.map((row) => row.position)).not.toContain('half');
-    await page.getByRole('button', { name: 'Take' }).first().focus();
-    await page.keyboard.press('r');
+    await page.getByRole('button', { name: /^Take/ }).first().focus();
+    await page.keyboard.press('Shift+R');
     await settled(page);
   }
 });
@@ -103,7 +103,7 @@ test('another way to play a beat is priced, pinned by a press, and stays in ever
   await page.locator('main').focus();
   await page.keyboard.press('ArrowRight');
   const panel = page.getByRole('complementary', { name: 'Beat and hand' });
-  const ways = panel.getByRole('button', { name: /\+\d/ });
+  const ways = panel.locator('[data-way]').filter({ hasText: '+' });
   await expect(ways.first()).toBeVisible();
   const wanted = (await ways.last().innerText()).split(/\s/)[0] ?? '';
   const when = (await panel.getByRole('heading', { level: 2 }).first().innerText()).match(
@@ -112,11 +112,12 @@ test('another way to play a beat is priced, pinned by a press, and stays in ever
   const played = async (): Promise<string | undefined> =>
     (await readLine(page)).find((row) => row.when === `${when?.[1]}, beat ${when?.[2]}`)?.note;
   await ways.last().click();
+  await panel.getByRole('button', { name: 'Pin this way' }).click();
   await settled(page);
   await expect(panel.getByText('Pinned')).toBeVisible();
   await expect.poll(played).toBe(wanted);
   await page.locator('main').focus();
-  await page.keyboard.press('r');
+  await page.keyboard.press('Shift+R');
   await expect(page.getByRole('button', { name: 'Take 2' })).toBeVisible();
   await settled(page);
   expect(await played()).toBe(wanted);
@@ -152,7 +153,7 @@ test('MusicXML, MIDI and study files are whole', async ({ page }) => {
   expect(midi.bytes.subarray(0, 4).toString('latin1')).toBe('MThd');
   expect(midi.bytes.readUInt16BE(12)).toBe(480);
   const study = await fileOf('Study file');
-  expect(JSON.parse(study.bytes.toString('utf8'))).toMatchObject({ format: 'ramble-study', version: 1 });
+  expect(JSON.parse(study.bytes.toString('utf8'))).toMatchObject({ format: 'ramble-study', version: 2 });
 });
 
 test('playing sounds, advances and stops', async ({ page }) => {
@@ -263,7 +264,7 @@ test('the whole program works from the keyboard', async ({ page }) => {
   await expect(fingerboard(page)).toHaveAttribute('aria-label', before ?? '');
   const line = await readLine(page);
   await page.locator('main').focus();
-  await page.keyboard.press('r');
+  await page.keyboard.press('Shift+R');
   await expect(page.getByRole('button', { name: 'Take 2' })).toBeVisible();
   await expect.poll(() => readLine(page)).not.toEqual(line);
   await page.locator('main').focus();
@@ -277,6 +278,55 @@ test('the whole program works from the keyboard', async ({ page }) => {
   await expect(page.locator('#drawer-changes')).toHaveCount(0);
 });
 
+type Open = (page: Page) => Promise<void>;
+/** Presses a word of the header, which a narrow screen keeps in its menu. */
+const press =
+  (name: string | RegExp): Open =>
+  async (page) => {
+    const word = page.locator('header').getByRole('button', { name, exact: true });
+    if (await word.first().isVisible()) return word.first().click();
+    await page.getByRole('button', { name: 'Menu', exact: true }).click();
+    await page.locator('#panel-menu').getByRole('button', { name, exact: true }).click();
+  };
+const ofTransport =
+  (panel: string): Open =>
+  (page) =>
+    page.locator(`footer [aria-controls="panel-${panel}"]:visible`).first().click();
+const fewParts: readonly Open[] = [press('Limits'), press(/^Take \d/), press('Menu')];
+const everyPart: readonly Open[] = [
+  ...fewParts,
+  press('Hand'),
+  press('Save'),
+  press('Studies'),
+  press('Both ways'),
+  ofTransport('parts'),
+  ofTransport('loop'),
+  async (page) => {
+    await ofTransport('loop')(page);
+    await page.getByRole('button', { name: 'Stand view' }).click();
+    await expect(page.locator('.stand .system').first()).toBeVisible();
+  },
+  async (page) => {
+    await page.keyboard.press('?');
+    await expect(page.getByRole('dialog', { name: 'Shortcuts' })).toBeVisible();
+  },
+  // A way that is tried at a kept bar, with the panel of the beat where it is one.
+  async (page) => {
+    await page.locator('main').focus();
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('k');
+    await page.keyboard.press('ArrowDown');
+    const bar = page.locator('[aria-controls="panel-beat"]');
+    if (await bar.isVisible()) await bar.click();
+    await expect(page.locator('[data-way][aria-pressed=true]')).toBeVisible();
+  },
+];
+const widerThanTheWindow = (page: Page): Promise<boolean> =>
+  page.evaluate(() => document.documentElement.scrollWidth > innerWidth);
+async function closeAll(page: Page): Promise<void> {
+  for (let presses = 0; presses < 4; presses++) await page.keyboard.press('Escape');
+}
+
 for (const theme of ['day', 'stage'] as const) {
   for (const width of [1440, 768, 320]) {
     test(`axe finds nothing: ${theme}, ${width} wide`, async ({ page }) => {
@@ -289,16 +339,15 @@ for (const theme of ['day', 'stage'] as const) {
       await expect(page.locator('#chart-remarks button').first()).toBeVisible();
       expect(await axeFindings(page)).toEqual([]);
       await page.keyboard.press('Escape');
-      const openers = width === 1440 ? ['Hand', 'Limits', 'Take 1', 'Save'] : ['Take 1', 'Menu'];
-      for (const name of openers) {
-        await page.getByRole('button', { name, exact: true }).click();
+      // Every part in one theme at the widest and in the other at the narrowest; the usual ones everywhere.
+      const isThorough = (width === 1440) === (theme === 'day') && width !== 768;
+      for (const open of isThorough ? everyPart : fewParts) {
+        await open(page);
         expect(await axeFindings(page)).toEqual([]);
-        await page.keyboard.press('Escape');
+        expect(await widerThanTheWindow(page)).toBe(false);
+        await closeAll(page);
       }
-      const isWiderThanTheWindow = await page.evaluate(
-        () => document.documentElement.scrollWidth > innerWidth,
-      );
-      expect(isWiderThanTheWindow).toBe(false);
+      expect(await widerThanTheWindow(page)).toBe(false);
     });
   }
 }

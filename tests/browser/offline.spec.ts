@@ -41,6 +41,7 @@ async function serve(folder: string): Promise<{ address: string; close: () => Pr
 }
 
 test.describe.configure({ timeout: testTimeout });
+test.use({ serviceWorkers: 'allow' });
 
 test('opens, solves and plays without a connection from the second visit on', async ({
   page,
@@ -77,7 +78,7 @@ test('a new version waits until the person reloads, and the work stays', async (
     await openApp(page, server.address);
     await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
     await page.getByRole('button', { name: 'Take 1', exact: true }).waitFor();
-    await page.keyboard.press('r');
+    await page.keyboard.press('Shift+R');
     await expect(page.getByRole('button', { name: 'Take 2', exact: true })).toBeVisible();
     await settled(page);
     appendFileSync(join(folder, 'sw.js'), '\n// the next version\n');

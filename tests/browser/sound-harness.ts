@@ -2,9 +2,13 @@
 import { OfflineContext } from 'tone/build/esm/core/context/OfflineContext.js';
 import { setContext } from 'tone/build/esm/core/context/GlobalContext.js';
 import type { Bpm } from '../../src/music';
+import { wavFile } from '../../src/export/wav';
 import {
   makeSchedule,
   parts,
+  renderMusic,
+  renderRate,
+  type BassSound,
   type Mix,
   type Part,
   type PlaybackSettings,
@@ -15,12 +19,17 @@ import { onsetOf } from '../../src/playback/onset';
 import { Player } from '../../src/playback/tone';
 import { Engine } from '../../src/playback/tone-engine';
 import { drumSounds, type SwapMoment } from '../../src/playback/types';
+import { heardMix } from '../../src/state/practice';
+import { defaultPreferences } from '../../src/state/preferences';
+import { loudnessOf } from './loudness';
 import { musicOf, settingsWith, type Moment } from '../playback/fixtures';
 
 export interface Take {
   readonly chart: string;
   readonly moments?: readonly Moment[];
   readonly settings?: Partial<PlaybackSettings>;
+  /** A player has another line, of the same chart, queued each time the music comes round. */
+  readonly renews?: boolean;
 }
 
 /** Something done while playing, at a time of the audio clock. */
@@ -42,6 +51,9 @@ export interface Wish extends Take {
   readonly startAt: number;
   readonly seconds: number;
   readonly deeds?: readonly Deed[];
+  /** Levels, where they are not full. */
+  readonly mix?: Mix;
+  readonly rate?: number;
 }
 
 const sampleRate = 44_100;
@@ -69,23 +81,24 @@ function clickBank(): Bank {
   };
 }
 
-async function bankOf(sounds: Wish['sounds']): Promise<Bank> {
+async function bankOf(sounds: Wish['sounds'], bassSound: BassSound = 'upright'): Promise<Bank> {
   if (sounds === 'clicks') return clickBank();
-  const files = sounds === 'samples' ? await fetchSamples('/samples/') : new Map<string, ArrayBuffer>();
-  return makeBank(new OfflineAudioContext(1, 1, sampleRate), files);
+  const files =
+    sounds === 'samples' ? await fetchSamples('/samples/', bassSound) : new Map<string, ArrayBuffer>();
+  return makeBank(new OfflineAudioContext(1, 1, sampleRate), files, bassSound);
 }
 
 const scheduleOf = ({ chart, moments, settings }: Take): Schedule =>
   makeSchedule(musicOf(chart, moments), settingsWith(settings ?? {}));
 
-let rendered = new Float32Array();
+let rendered: Float32Array = new Float32Array();
 
 /** Renders what the person would hear. Returns how much the run held at its end. */
 async function render(wish: Wish): Promise<number> {
-  const bank = await bankOf(wish.sounds);
-  const context = new OfflineContext(1, wish.seconds, sampleRate);
+  const bank = await bankOf(wish.sounds, wish.settings?.bassSound);
+  const context = new OfflineContext(1, wish.seconds, wish.rate ?? sampleRate);
   setContext(context);
-  const engine = new Engine(context, mixOf(wish.only));
+  const engine = new Engine(context, wish.mix ?? mixOf(wish.only));
   const tempo = settingsWith(wish.settings ?? {}).tempo;
   const start = (take: Take, at: number): void => {
     engine.start(
@@ -145,9 +158,39 @@ function strength(hertz: number, from: number, to: number): number {
 
 const peak = (): number => rendered.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
 
+/** Loudness of what was rendered at 48 kHz, LUFS. */
+const loudness = (): number => loudnessOf(rendered);
+
+/** A sound file of a take, through the program's own way to it; how far it was is written down. */
+async function soundFile(
+  take: Take,
+  only: readonly Part[],
+  stopAfter = Infinity,
+): Promise<{ bytes: number; header: number[]; shares: number[]; ended: string }> {
+  const shares: number[] = [];
+  const work = new AbortController();
+  try {
+    rendered = await renderMusic({
+      music: musicOf(take.chart, take.moments),
+      settings: { ...settingsWith(take.settings ?? {}), mix: mixOf(only) },
+      samples: '/samples/',
+      onProgress: (share) => {
+        shares.push(share);
+        if (shares.length >= stopAfter) work.abort();
+      },
+      signal: work.signal,
+    });
+  } catch (error) {
+    return { bytes: 0, header: [], shares, ended: error instanceof Error ? error.name : String(error) };
+  }
+  const file = wavFile(rendered, renderRate);
+  return { bytes: file.length, header: [...file.subarray(0, 44)], shares, ended: 'done' };
+}
+
 /** For every sample file: seconds to its onset as this browser decodes it, and after the player's cut. */
 async function decodedOnsets(): Promise<{ file: string; decoded: number; seconds: number }[]> {
-  const files = await fetchSamples('/samples/');
+  const fetched = await Promise.all([fetchSamples('/samples/'), fetchSamples('/samples/', 'electric')]);
+  const files = new Map(fetched.flatMap((group) => [...group]));
   const context = new OfflineAudioContext(1, 1, sampleRate);
   return Promise.all(
     sampleFiles.map(async (file) => {
@@ -160,8 +203,8 @@ async function decodedOnsets(): Promise<{ file: string; decoded: number; seconds
 }
 
 /** Strongest fault in cents of the bank's notes against equal temperament, by the best-matching lag of their waveform. */
-async function tuning(sounds: Wish['sounds']): Promise<number[]> {
-  const bank = await bankOf(sounds);
+async function tuning(sounds: Wish['sounds'], bassSound?: BassSound): Promise<number[]> {
+  const bank = await bankOf(sounds, bassSound);
   return [...bank.bass].map(([midi, buffer]) => {
     const samples = buffer.getChannelData(0).subarray(Math.round(0.3 * buffer.sampleRate));
     const wanted = buffer.sampleRate / (440 * 2 ** ((midi - 69) / 12));
@@ -196,17 +239,77 @@ function makePlayer(take: Take): void {
       statuses.push(said);
       dispatchEvent(new CustomEvent('said', { detail: said }));
     },
+    onPass: () => {
+      if (take.renews) player.queue(musicOf(take.chart, take.moments));
+    },
   });
   player.set(take.settings ?? {});
   player.load(musicOf(take.chart, take.moments));
 }
 
+/** Sources that were started and have not ended, and the latest time any was started for; counted from now on. */
+function watchSources(): { readonly playing: number; readonly latest: number } {
+  const seen = { playing: 0, latest: 0 };
+  const start = Reflect.get(AudioBufferSourceNode.prototype, 'start') as AudioBufferSourceNode['start'];
+  AudioBufferSourceNode.prototype.start = function (this: AudioBufferSourceNode, ...wish) {
+    seen.playing++;
+    seen.latest = Math.max(seen.latest, wish[0] ?? 0);
+    this.addEventListener('ended', () => seen.playing--);
+    start.apply(this, wish);
+  };
+  return seen;
+}
+
+/** The mix before anyone has changed it, with one part heard. */
+function usualMix(only: Part): Mix {
+  const entries = parts.map((part) => [
+    part,
+    { level: defaultPreferences.mix[part].level, on: part === only },
+  ]);
+  return Object.fromEntries(entries) as Mix;
+}
+
+/** All parts at full level, as heard while one plays alone. */
+const alone = (part: Part): Mix => heardMix(mixOf(parts), part);
+
+let kept: Float32Array = new Float32Array();
+function keep(): void {
+  kept = rendered;
+}
+
+/** How far what was rendered, from a lag in seconds on, is from what was kept: dB of the difference against the whole. */
+function differenceToKept(lag: number): number {
+  const offset = Math.round(lag * sampleRate);
+  let [whole, fault] = [0, 0];
+  kept.forEach((value, i) => {
+    whole += value * value;
+    fault += (value - (rendered[i + offset] ?? 0)) ** 2;
+  });
+  return 10 * Math.log10(fault / whole);
+}
+
+/** How loud the difference between what was rendered and what was kept is within a stretch. */
+function rmsOfDifference(from: number, to: number): number {
+  const [first, last] = [from, to].map((time) => Math.round(time * sampleRate)) as [number, number];
+  let sum = 0;
+  for (let i = first; i < last; i++) sum += (rendered[i]! - kept[i]!) ** 2;
+  return Math.sqrt(sum / (last - first));
+}
+
 const harness = {
+  rmsOfDifference,
+  keep,
+  differenceToKept,
+  watchSources,
+  usualMix,
+  alone,
   render,
   onsets,
   rms,
   strength,
   peak,
+  loudness,
+  soundFile,
   decodedOnsets,
   tuning,
   scheduleOf,

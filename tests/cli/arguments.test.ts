@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { parseCommand, UsageError } from '../../src/cli/arguments';
 import { parsePin, parseShare } from '../../src/cli/wishes';
+import { defaultInstrument } from '../../src/instrument';
 
 describe('the command line', () => {
   it('reads a walk with everything said', () => {
@@ -17,7 +18,7 @@ describe('the command line', () => {
       seed: 7,
       choruses: 3,
       avoid: [1, 3],
-      hand: { span: 140 },
+      player: { instrument: defaultInstrument, hand: { span: 140 }, where: {} },
       stay: { region: 'low', beats: 3 },
       comfort: 2,
       format: 'midi',
@@ -52,6 +53,16 @@ describe('the command line', () => {
     ['walk a.txt --key X'],
     ['walk a.txt --avoid IX'],
     ['walk a.txt --span 20'],
+    ['walk a.txt --bass banjo'],
+    ['walk a.txt --heel high'],
+    ['walk a.txt --tuning E1'],
+    ['walk a.txt --length 12'],
+    ['walk a.txt --fingers 1-2-4@III'],
+    ['walk a.txt --place moon'],
+    ['scale'],
+    ['scale H'],
+    ['scale Bb whole'],
+    ['scale Bb --octaves 9'],
     ['walk a.txt --seed 1.5'],
     ['walk a.txt --choruses 0'],
     ['walk a.txt --format pdf'],

@@ -1,0 +1,101 @@
+// Bass and hand on the page: settings in one panel, both ways side by side, a scale in one click, all of it kept.
+import { test } from '@playwright/test';
+import { axeFindings, expect, openApp, readLine, testTimeout, watch } from './page';
+
+test.describe.configure({ timeout: testTimeout });
+
+test('a player enters bass and hand in one panel, within a minute, and finds them again', async ({
+  page,
+  baseURL,
+}) => {
+  const seen = watch(page, baseURL!);
+  await openApp(page);
+  const before = await readLine(page);
+  await page.getByRole('button', { name: 'Hand', exact: true }).click();
+  const panel = page.locator('#panel-hand');
+  const started = Date.now();
+  await panel.getByRole('combobox', { name: 'Kind' }).selectOption({ label: '7/8 bass, E A D G' });
+  await panel.getByRole('spinbutton', { name: 'String length' }).fill('1085');
+  await panel.getByRole('combobox', { name: 'Heel of the neck' }).selectOption({ label: 'at D' });
+  await panel.getByRole('checkbox', { name: 'Left-handed' }).check();
+  await panel.getByRole('spinbutton', { name: 'Span' }).fill('165');
+  await panel.getByRole('combobox', { name: 'Fingers' }).selectOption({ label: '1-2-3-4 from …' });
+  await panel.getByRole('combobox', { name: '… from' }).selectOption({ label: 'II½ (B)' });
+  await panel.getByRole('combobox', { name: 'Positions are called' }).selectOption({ label: 'III½ (D♭)' });
+  await panel.getByRole('button', { name: 'Block' }).click();
+  await panel.getByRole('combobox', { name: 'Hardest move' }).selectOption({ label: 'no nasty move' });
+  expect(Date.now() - started).toBeLessThan(60_000);
+  await expect(panel.getByRole('img', { name: /half position.*whole tone 112 mm/ })).toBeVisible();
+  expect(await axeFindings(page)).toEqual([]);
+  await page.keyboard.press('Escape');
+  await expect
+    .poll(async () => (await readLine(page)).map((row) => row.position).join())
+    .not.toBe(before.map((row) => row.position).join());
+  // In the block the hand lies from III to VI.
+  await expect
+    .poll(async () =>
+      (await readLine(page)).filter(({ position }) => !/^(III|III½|IV|V|V½|VI) \(/.test(position)),
+    )
+    .toEqual([]);
+
+  await page.getByRole('button', { name: 'Undo', exact: true }).click();
+  await page.getByRole('button', { name: 'Hand', exact: true }).click();
+  await expect(panel.getByRole('combobox', { name: 'Hardest move' })).toHaveValue('');
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: 'Redo', exact: true }).click();
+  await expect(page.locator('header .saving')).toHaveText(/saved/);
+  await page.reload();
+  await page.getByRole('button', { name: 'Hand', exact: true }).click();
+  await expect(panel.getByRole('spinbutton', { name: 'String length' })).toHaveValue('1085');
+  await expect(panel.getByRole('spinbutton', { name: 'Span' })).toHaveValue('165');
+  await expect(panel.getByRole('button', { name: 'Block' })).toHaveAttribute('aria-pressed', 'true');
+  await expect(panel.getByRole('combobox', { name: '… from' })).toHaveValue('4');
+  await expect(panel.getByRole('combobox', { name: 'Hardest move' })).toHaveValue('gentle');
+  expect(seen.errors).toEqual([]);
+  expect(seen.strangers).toEqual([]);
+});
+
+test('timed shifts say how fast the hand is, and undo takes it back', async ({ page }) => {
+  await openApp(page);
+  await page.getByRole('button', { name: 'Hand', exact: true }).click();
+  const panel = page.locator('#panel-hand');
+  await panel.getByText('How fast you shift').click();
+  await expect(panel.getByText('Assumed: 100 ms a bit.', { exact: false })).toBeVisible();
+  const trial = panel.getByRole('listitem').filter({ hasText: 'shifts between I and IV' });
+  await trial.getByRole('button').click();
+  await page.waitForTimeout(2600);
+  await trial.getByRole('button').click();
+  await panel.getByRole('button', { name: 'Use these times' }).click();
+  await expect(panel.getByText(/^Yours: \d+ ms a bit\.$/)).toBeVisible();
+  await panel.getByRole('button', { name: 'Back to the assumed' }).click();
+  await expect(panel.getByText('Assumed: 100 ms a bit.', { exact: false })).toBeVisible();
+});
+
+test('the walk stands beside the usual way, and B flat without half position is one click and prints', async ({
+  page,
+}) => {
+  await openApp(page);
+  await page.getByRole('button', { name: 'Both ways', exact: true }).click();
+  const usual = page.getByRole('region', { name: 'Usual way' });
+  const open = page.getByRole('region', { name: 'Open way' });
+  await expect(usual.locator('.system').first()).toBeVisible();
+  await expect(open.locator('.strip').first()).toBeVisible();
+  await expect(usual.getByRole('img').first()).toBeVisible();
+  await expect(page.getByRole('row', { name: /^bare shifts/ })).toBeVisible();
+  expect(await axeFindings(page)).toEqual([]);
+
+  await page.getByRole('button', { name: 'B♭ major without half position' }).click();
+  await expect(page.getByText('B♭ major, one octave, up and down')).toBeVisible();
+  const label = (side: typeof open) => side.getByRole('list', { name: /in words/i }).first();
+  await expect(label(open)).toContainText('III½');
+  await expect(label(open)).not.toContainText('half');
+  await expect(label(usual)).toContainText('half');
+
+  await page.emulateMedia({ media: 'print' });
+  await expect(page.getByRole('region', { name: 'Open way' }).locator('.system').first()).toBeVisible();
+  await expect(page.getByText('B♭ major, one octave, up and down')).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Print' })).toBeHidden();
+  await page.emulateMedia({ media: 'screen' });
+  await page.keyboard.press('Escape');
+  await expect(page.locator('main .board')).toBeVisible();
+});

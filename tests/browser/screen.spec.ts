@@ -1,0 +1,317 @@
+// Paper, names of notes, the view of the board, studies, and what must never be interpreted.
+import { test, type Page } from '@playwright/test';
+import {
+  axeFindings,
+  expect,
+  openApp,
+  openChanges,
+  readLine,
+  settled,
+  testTimeout,
+  watch,
+  type Watch,
+} from './page';
+
+test.describe.configure({ timeout: testTimeout });
+
+let seen: Watch;
+
+test.beforeEach(({ page, baseURL }) => {
+  seen = watch(page, baseURL ?? '');
+});
+test.afterEach(() => {
+  expect(seen.errors).toEqual([]);
+  expect(seen.strangers).toEqual([]);
+});
+
+/** What the browser does before it prints; the sheet is fetched after the first line, so it is asked until it is there. */
+async function layPaper(page: Page): Promise<void> {
+  await expect
+    .poll(() =>
+      page.evaluate(() => {
+        dispatchEvent(new Event('beforeprint'));
+        return document.querySelectorAll('.paper').length;
+      }),
+    )
+    .toBe(1);
+  await page.emulateMedia({ media: 'print' });
+}
+async function takePaperAway(page: Page): Promise<void> {
+  await page.emulateMedia({ media: null });
+  await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+  await expect(page.locator('.paper')).toHaveCount(0);
+}
+
+/** Pages of a PDF and their size in points. */
+function pagesOf(pdf: Buffer): { count: number; width: number; height: number } {
+  const text = pdf.toString('latin1');
+  const [, width = '0', height = '0'] = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(text) ?? [];
+  return {
+    count: (text.match(/\/Type \/Page\b/g) ?? []).length,
+    width: Math.round(Number(width)),
+    height: Math.round(Number(height)),
+  };
+}
+
+test('paper: title, key, tempo, chords, fingers and positions, and nothing to press', async ({ page }) => {
+  await openApp(page);
+  const line = await readLine(page);
+  await layPaper(page);
+  const paper = page.locator('.paper');
+  await expect(paper.getByRole('heading', { level: 1 })).toHaveText('Back Stairs Blues');
+  await expect(paper).toContainText('F · 4/4 · swing');
+  await expect(paper).toContainText('♩ = 132');
+  const said = async (css: string): Promise<string[]> =>
+    (await paper.locator(css).allTextContents()).map((text) => text.trim());
+  const chords = (await said('.system .symbols, .system .chord, .system text')).join(' ');
+  for (const chord of ['B♭', 'Bdim', 'Cm', 'Gm']) expect(chords).toContain(chord);
+  const positions = new Set(
+    line.map(({ position }) => (position === 'half' ? '½' : position)).filter((text) => text !== ''),
+  );
+  const bracketed = (await said('.positions tspan')).filter((text) => text !== '');
+  expect(bracketed.length).toBeGreaterThan(3);
+  for (const one of bracketed) expect([...positions]).toContain(one);
+  const fingers = line.map(({ finger }) => (finger === 'open' ? '0' : finger.replace(/\D.*$/, '')));
+  expect(fingers.length).toBeGreaterThanOrEqual(48);
+  const pressable = page.locator(':is(button, input, select, textarea, a[href], summary):visible');
+  expect(await pressable.count()).toBe(0);
+  await expect(page.locator('.app')).toBeHidden();
+  await takePaperAway(page);
+  await expect(page.locator('.app')).toBeVisible();
+  const pdf = await page.pdf({ preferCSSPageSize: true });
+  expect(pagesOf(pdf)).toEqual({ count: 1, width: 595, height: 842 });
+});
+
+test('paper: Letter, some choruses of four, maps and the hand report, chosen by keys', async ({ page }) => {
+  await openApp(page);
+  await openChanges(page);
+  await page.getByRole('spinbutton', { name: 'Choruses' }).fill('4');
+  await page.keyboard.press('Tab');
+  await settled(page);
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: 'Save', exact: true }).focus();
+  await page.keyboard.press('Enter');
+  const panel = page.locator('#panel-save');
+  await expect(panel.getByLabel('Paper')).toBeVisible();
+  const reached = async (name: string): Promise<void> => {
+    const wanted = panel.getByLabel(name);
+    for (let tabs = 0; tabs < 20; tabs++) {
+      if (await wanted.evaluate((element) => element === document.activeElement)) return;
+      await page.keyboard.press('Tab');
+    }
+    throw new Error(`${name} is not reached by Tab`);
+  };
+  await reached('Paper');
+  await page.keyboard.press('l');
+  await reached('Choruses');
+  await page.keyboard.press('ArrowUp');
+  await page.keyboard.press('ArrowUp');
+  await reached('Hand report');
+  await page.keyboard.press('Space');
+  await reached('A small map for every section');
+  await page.keyboard.press('Space');
+  await page.keyboard.press('Escape');
+
+  await layPaper(page);
+  const paper = page.locator('.paper');
+  await expect(paper).toHaveAttribute('data-paper', 'Letter');
+  await expect(paper.locator('.system > svg')).toHaveCount(6);
+  await expect(paper.locator('figure svg')).toHaveCount(2);
+  await expect(paper.locator('figcaption')).toHaveText(['bars 1–12', 'bars 13–24']);
+  await expect(paper.getByRole('heading', { name: 'Hand report' })).toBeVisible();
+  await expect(paper).toContainText('It is not an estimate of injury risk');
+  const isCut = await paper.evaluate((sheet) =>
+    [...sheet.querySelectorAll('.system > svg')].some(
+      (part) => part.getBoundingClientRect().right > sheet.getBoundingClientRect().left + 712,
+    ),
+  );
+  expect(isCut).toBe(false);
+  await takePaperAway(page);
+  const { count, width, height } = pagesOf(await page.pdf({ preferCSSPageSize: true }));
+  expect([width, height]).toEqual([612, 792]);
+  expect(count).toBeGreaterThan(1);
+  expect(count).toBeLessThan(5);
+});
+
+test('notes are called as the player calls them, on the page alone', async ({ page }) => {
+  await openApp(page);
+  const field = await openChanges(page);
+  const text = 'Title: Names\nKey: Bb\n| Bb6 | G7 | Cm7 | F7 |';
+  await field.fill(text);
+  await settled(page);
+  await page.keyboard.press('Escape');
+  const english = await readLine(page);
+  await page.getByRole('button', { name: 'Menu', exact: true }).click();
+  await page.getByLabel('Notes are called').selectOption('German');
+  await page.keyboard.press('Escape');
+  await expect(page.locator('header .summary')).toContainText('B · 4/4');
+  const german = await readLine(page);
+  const inGerman = (note: string): string => {
+    const [, letter = '', sign = '', octave = ''] = /^([A-G])([♭♯]?)(\d)$/.exec(note) ?? [];
+    const name = { B: 'H', 'B♭': 'B', 'E♭': 'Es', 'A♭': 'As' }[letter + sign];
+    return (name ?? letter + { '♭': 'es', '♯': 'is', '': '' }[sign]) + octave;
+  };
+  expect(german.map(({ note }) => note)).toEqual(english.map(({ note }) => inGerman(note)));
+  await page.getByRole('button', { name: 'Limits', exact: true }).click();
+  const chips = page.locator('.chips button');
+  await expect(chips.nth(3)).toHaveText(/^Bar\s*II½\s*H\s*$/);
+  await expect(chips.nth(0)).toHaveText(/^Bar\s*half\s*As\s*$/);
+  await page.keyboard.press('Escape');
+  await expect(page.locator('main .system').first()).toContainText('B♭');
+  expect(await (await openChanges(page)).inputValue()).toBe(text);
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'MusicXML', exact: true }).click(),
+  ]);
+  const chunks: Buffer[] = [];
+  for await (const chunk of await download.createReadStream()) chunks.push(chunk as Buffer);
+  const steps = [
+    ...Buffer.concat(chunks)
+      .toString('utf8')
+      .matchAll(/<step>(.*?)<\/step>/g),
+  ];
+  expect(steps.every(([, step = '']) => /^[A-G]$/.test(step))).toBe(true);
+});
+
+for (const { name, viewport, touch } of [
+  { name: 'lying', viewport: { width: 1440, height: 900 }, touch: false },
+  { name: 'standing', viewport: { width: 390, height: 844 }, touch: true },
+]) {
+  test(`a region of the board fills the view, ${name}, and mirrored`, async ({ page }) => {
+    await page.setViewportSize(viewport);
+    await page.addInitScript((leftHanded) => {
+      localStorage.setItem('ramble.preferences', JSON.stringify({ leftHanded }));
+    }, touch);
+    await openApp(page);
+    const stage = page.locator('main .board .stage');
+    const numerals = stage.locator('.edge .numeral');
+    const shown = (): Promise<string[]> => numerals.allInnerTexts();
+    const whole = await shown();
+    expect(whole[0]).toBe('half');
+    await page.locator('main').focus();
+    await page.keyboard.press('3');
+    await expect(page.getByRole('button', { name: 'neck block', exact: true })).toHaveAttribute(
+      'aria-pressed',
+      'true',
+    );
+    expect(await shown()).not.toContain('half');
+    expect(await shown()).toContain('V');
+    const box = await stage.boundingBox();
+    for (const numeral of await numerals.locator('button, b').all()) {
+      const place = await numeral.boundingBox();
+      if (!box || !place) throw new Error('a numeral is not on the page');
+      expect(place.x).toBeGreaterThanOrEqual(box.x - 1);
+      expect(place.y).toBeGreaterThanOrEqual(box.y - 1);
+      expect(place.x + place.width).toBeLessThanOrEqual(box.x + box.width + 1);
+      expect(place.y + place.height).toBeLessThanOrEqual(box.y + box.height + 1);
+    }
+    await page.keyboard.press('Escape');
+    await expect.poll(shown).toEqual(whole);
+    await page.getByRole('group', { name: 'View of the board' }).getByRole('button', { name: 'low' }).click();
+    expect(await shown()).toContain('half');
+    expect(await shown()).not.toContain('VII');
+    await page.locator('main').focus();
+    await page.keyboard.press('0');
+    await expect.poll(shown).toEqual(whole);
+    expect(await axeFindings(page)).toEqual([]);
+  });
+}
+
+test('studies are found, doubled, removed and put back, saved to a file and opened again', async ({
+  page,
+}) => {
+  await openApp(page);
+  const field = await openChanges(page);
+  await field.fill('Title: Étude one\n| C6 | G7 |');
+  await expect(page.locator('header .saving')).toHaveText(/· saved/);
+  await page.getByRole('button', { name: 'Studies', exact: true }).click();
+  const drawer = page.locator('#drawer-studies');
+  const own = drawer.locator('li:has(.actions)');
+  await drawer.getByRole('button', { name: 'Duplicate: Étude one' }).click();
+  await expect(own).toHaveCount(2);
+  await drawer.getByRole('searchbox', { name: 'Search by title' }).fill('etude COPY');
+  await expect(own).toHaveCount(1);
+  await drawer.getByRole('searchbox').fill('nothing of the kind');
+  await expect(drawer.getByText('No study of yours')).toBeVisible();
+  await drawer.getByRole('searchbox').fill('');
+  await drawer.getByRole('button', { name: /^Remove: Étude one \(copy\)/ }).click();
+  await expect(own).toHaveCount(1);
+  await page.getByRole('button', { name: 'Undo', exact: true }).last().click();
+  await expect(own).toHaveCount(2);
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    drawer.getByRole('button', { name: 'Save to a file: Étude one', exact: true }).click(),
+  ]);
+  expect(download.suggestedFilename()).toBe('etude-one.ramble.json');
+  await drawer.locator('input[type=file]').setInputFiles(await download.path());
+  await expect(own).toHaveCount(3);
+  await drawer.locator('input[type=file]').setInputFiles({
+    name: 'x.json',
+    mimeType: 'application/json',
+    buffer: Buffer.from('{"format":"other"}'),
+  });
+  await expect(page.getByText('not a Ramble study')).toBeVisible();
+  await expect(own).toHaveCount(3);
+});
+
+test('a browser that keeps nothing, and one that is full, are told of and lose no work', async ({
+  page,
+  context,
+  baseURL,
+}) => {
+  await page.addInitScript(() => {
+    indexedDB.open = () => {
+      throw new DOMException('not here', 'SecurityError');
+    };
+  });
+  await openApp(page);
+  const field = await openChanges(page);
+  await field.fill('Title: Unkept\n| C6 | G7 |');
+  await expect(page.getByText('keeps nothing for this page')).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Unkept');
+
+  const full = await context.newPage();
+  const seenThere = watch(full, baseURL ?? '');
+  await full.addInitScript(() => {
+    for (const name of ['put', 'add'] as const)
+      IDBObjectStore.prototype[name] = () => {
+        throw new DOMException('full', 'QuotaExceededError');
+      };
+  });
+  await openApp(full);
+  await (await openChanges(full)).fill('Title: Too much\n| C6 | G7 |');
+  await expect(full.getByText('no room left to save')).toBeVisible();
+  await expect(full.getByRole('heading', { level: 1 })).toHaveText('Too much');
+  await expect(full.locator('header .saving')).toHaveText(/not saved/);
+  expect(seenThere.errors).toEqual([]);
+});
+
+test('hostile strings are text in every view', async ({ page }) => {
+  const mark = '<img src=x onerror=owned=1>';
+  await openApp(page);
+  const field = await openChanges(page);
+  await field.fill(
+    `Title: ${mark}&lt;b&gt;\nKey: F\n[${mark}]\n| ${mark} | F7 | <svg/onload=owned=1> | C7 |`,
+  );
+  await settled(page);
+  const untouched = async (): Promise<void> => {
+    expect(await page.locator('img[src="x"], svg[onload]').count()).toBe(0);
+    expect(await page.evaluate(() => 'owned' in globalThis)).toBe(false);
+  };
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(`${mark}&lt;b&gt;`);
+  await expect(page).toHaveTitle(new RegExp('^<img src=x onerror=owned=1>&lt;b&gt; · '));
+  await untouched();
+  await expect(page.locator('header .saving')).toHaveText(/· saved/);
+  await page.getByRole('button', { name: 'Studies', exact: true }).click();
+  const drawer = page.locator('#drawer-studies');
+  await expect(drawer.locator('li:has(.actions)').first()).toContainText(mark);
+  await untouched();
+  await drawer.getByRole('button', { name: `Remove: ${mark}&lt;b&gt;` }).click();
+  await expect(page.locator('.notices')).toContainText(mark);
+  await untouched();
+  await page.keyboard.press('Escape');
+  await layPaper(page);
+  await expect(page.locator('.paper h1')).toContainText(mark);
+  await untouched();
+});
