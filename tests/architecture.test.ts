@@ -36,8 +36,9 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   export: ['music', 'instrument', 'pipeline'],
   worker: ['pipeline'],
   offline: [],
+  'state/bench': ['music', 'instrument', 'pipeline', 'state'],
   state: ['music', 'instrument', 'pipeline', 'worker', 'playback', 'export'],
-  ui: ['music', 'instrument', 'pipeline', 'state', 'notation'],
+  ui: ['music', 'instrument', 'pipeline', 'state', 'state/bench', 'notation'],
   cli: ['music', 'instrument', 'pipeline', 'export'],
 };
 
@@ -127,7 +128,7 @@ describe('architecture', () => {
     const dataFiles = readdirSync(join(root, 'shared'), { withFileTypes: true, recursive: true })
       .filter((entry) => entry.isFile())
       .map((entry) => entry.name);
-    expect(dataFiles.filter((name) => !/\.(json|tsv|txt)$/.test(name))).toEqual([]);
+    expect(dataFiles.filter((name) => !/\.(json|tsv|txt|md)$/.test(name))).toEqual([]);
   });
 
   it('gives libraries one user each', () => {
