@@ -19,6 +19,9 @@ export type Calibration =
 
 const { calibration } = table;
 
+/** Seconds a bit that are taken for a timed shift. */
+export const slopeRange = calibration.slope;
+
 /** Bits of one shift of a trial: the mean of both ways, for the target differs. */
 function bitsOf(instrument: Pick<Instrument, 'length'>, { from, to }: ShiftTrial, mover: Mover): number {
   return (difficulty(instrument, from, to, mover) + difficulty(instrument, to, from, mover)) / 2;
@@ -50,7 +53,7 @@ export function calibrate(
     squares += bits * bits;
   }
   const slope = products / squares;
-  const { least, most } = calibration.slope;
+  const { least, most } = slopeRange;
   if (slope < least || slope > most) {
     const found = Math.round(slope * 1000);
     const range = `${Math.round(least * 1000)} to ${Math.round(most * 1000)}`;

@@ -1,10 +1,16 @@
 // A bass of the player's own: any tuning, length and heel, checked.
 import table from '../../shared/instruments/instruments.json' with { type: 'json' };
 import { midiOf, millimetres, parseNoteName, semitones, soundingMidi } from '../music';
-import { lengthRange, makeStrings } from './instruments';
+import { defaultInstrument, findInstrument, lengthRange, makeStrings } from './instruments';
 import type { Instrument } from './types';
 
-const { stringRange, heelRange } = table;
+const { stringRange } = table;
+
+/** Semitones at which a heel may lie. */
+export const heelRange = { least: table.heelRange.least, most: table.heelRange.most } as const;
+
+/** Longest text of a tuning that is read. */
+export const tuningLength = 60;
 
 /** What a player enters. */
 export interface OwnBass {
@@ -59,9 +65,11 @@ function readTuning(tuning: string, problems: string[]): readonly number[] {
   return pitches;
 }
 
-function checkNumber(value: number, least: number, most: number, what: string, problems: string[]): void {
-  if (!(value >= least && value <= most))
-    problems.push(`${what} must be from ${least} to ${most}, not ${value}.`);
+/** True when a number is within its range; else it is told. */
+function checkNumber(value: number, least: number, most: number, what: string, problems: string[]): boolean {
+  const isWithin = value >= least && value <= most;
+  if (!isWithin) problems.push(`${what} must be from ${least} to ${most}, not ${value}.`);
+  return isWithin;
 }
 
 /** A bass of any tuning and length. Everything else about it is computed from these. */
@@ -83,3 +91,53 @@ export function ownBass({ name, tuning, length, heel, fretted }: OwnBass): OwnBa
   };
   return { instrument, problems };
 }
+
+/** A bass from the list with what its player changed; null leaves a thing as it is in the list. */
+export interface BassSetting {
+  /** Id in the list. */
+  readonly id: string;
+  /** mm */
+  readonly length: number | null;
+  /** First-finger semitone at the heel. */
+  readonly heel: number | null;
+  /** Open strings, lowest first: "E1 A1 D2 G2". */
+  readonly tuning: string | null;
+}
+
+/** The bass of a setting. What is wrong is told and stays as it is in the list, so that there is always a bass. */
+export function bassOf({ id, length, heel, tuning }: BassSetting): {
+  readonly instrument: Instrument;
+  readonly problems: readonly string[];
+} {
+  const listed = findInstrument(id) ?? defaultInstrument;
+  if (length === null && heel === null && tuning === null) return { instrument: listed, problems: [] };
+  const problems: string[] = [];
+  const isLength =
+    length !== null &&
+    checkNumber(length, lengthRange.least, lengthRange.most, 'The string length in mm', problems);
+  const isHeel =
+    heel !== null && checkNumber(heel, heelRange.least, heelRange.most, 'The semitone at the heel', problems);
+  const pitches = tuning === null ? [] : readTuning(tuning.slice(0, tuningLength), problems);
+  const { extension, ...rest } = listed;
+  const isTuned = tuning !== null && problems.length === 0 && pitches.length > 0;
+  const kept = isTuned || !extension ? rest : listed;
+  const instrument: Instrument = {
+    ...kept,
+    ...(isLength ? { length: millimetres(length) } : {}),
+    ...(isHeel ? { heel: semitones(Math.round(heel)) } : {}),
+    ...(isTuned
+      ? {
+          name: `${listed.name.split(',')[0]!}, own tuning`,
+          strings: makeStrings([...pitches].reverse().map(soundingMidi)),
+        }
+      : {}),
+  };
+  return { instrument, problems };
+}
+
+/** How the open strings of a bass are typed: "E1 A1 D2 G2". */
+export const tuningText = ({ strings }: Pick<Instrument, 'strings'>): string =>
+  [...strings]
+    .reverse()
+    .map(({ name, open }) => `${name}${Math.floor(open / 12) - 1}`)
+    .join(' ');

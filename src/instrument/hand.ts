@@ -14,6 +14,14 @@ export const spanShares = {
 /** Spans a player may enter, in mm. */
 export const spanRange = { least: spanTable.least.value, most: spanTable.most.value } as const;
 
+const { rows: percentileRows } = spanTable.percentiles;
+
+/** What nine adult hands in ten measure at most and at least, in mm; only to say so, never to guess a hand. */
+export const usualSpans = {
+  least: Math.min(...percentileRows.map(({ p5 }) => p5)),
+  most: Math.max(...percentileRows.map(({ p95 }) => p95)),
+} as const;
+
 export const defaultHand: Hand = { span: millimetres(spanTable.default.value) };
 
 /** @throws RangeError outside the range of spans */

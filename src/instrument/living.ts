@@ -1,7 +1,7 @@
 // Places to live on the neck: starting limits for where stopped notes may lie.
 import table from '../../shared/hand/places.json' with { type: 'json' };
 import { handPosition } from './positions';
-import type { HandPosition, Placement } from './types';
+import { wayIds, type HandPosition, type Placement, type WayId } from './types';
 
 /** A part of the board: some strings from the top (null: all), between two positions. */
 interface Area {
@@ -16,12 +16,17 @@ export interface LivingPlace {
   readonly name: string;
   readonly words: string;
   readonly areas: readonly Area[];
+  /** The way of fingering to begin with there; the player's own when left out. */
+  readonly way?: WayId;
 }
 
-export const livingPlaces: readonly LivingPlace[] = table.rows.map(({ id, name, words, areas }) => ({
+const wayOf = (row: { readonly way?: string }): WayId | undefined => wayIds.find((id) => id === row.way);
+
+export const livingPlaces: readonly LivingPlace[] = table.rows.map(({ id, name, words, areas, ...row }) => ({
   id,
   name,
   words,
+  ...(wayOf(row) ? { way: wayOf(row)! } : {}),
   areas: areas.map(({ strings, from, to }) => ({ strings, from, to })),
 }));
 
@@ -31,14 +36,15 @@ export const findLivingPlace = (id: string): LivingPlace | undefined =>
 
 const holds = (area: Area, position: number): boolean => position >= area.from && position <= area.to;
 
-/** True when a placement lies in a place to live; open strings lie in all of them. */
+/** True when a placement lies in a place to live; under an open string of any pitch the hand stays in it, too. */
 export const liesIn = (
   place: LivingPlace,
   placement: Pick<Placement, 'finger' | 'position' | 'string'>,
 ): boolean =>
-  placement.finger === '0' ||
   place.areas.some(
-    (area) => (area.strings === null || placement.string <= area.strings) && holds(area, placement.position),
+    (area) =>
+      (area.strings === null || placement.finger === '0' || placement.string <= area.strings) &&
+      holds(area, placement.position),
   );
 
 /** Positions up to a highest one that no string of a place has: what to bar for it. */

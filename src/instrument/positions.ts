@@ -70,17 +70,53 @@ export function armZoneOf(instrument: Pick<Instrument, 'heel'>, position: HandPo
 }
 
 /** How positions are named on the page. */
-export const positionNamings = ['numeral', 'first-finger note', 'both'] as const;
+export const positionNamings = ['numeral', 'intermediate', 'first-finger note', 'both'] as const;
 export type PositionNaming = (typeof positionNamings)[number];
 
-/** "III½", "D♭" or "III½ (D♭)". Naming differs between schools; the first-finger note settles what is meant. */
+/** The numeral, or for a school that calls half-numbered positions intermediate the two it lies between: "II–III". */
+const intermediateName = (position: HandPosition, plain: string): string =>
+  positionTable.rows.find((row) => row.semitone === position)?.between ?? plain;
+
+/** How a note such as "D♭" is called on the page. */
+export type NoteText = (name: string) => string;
+const asItIs: NoteText = (name) => name;
+
+/** "III½", "III–IV", "D♭" or "III½ (D♭)". Naming differs between schools; the first-finger note settles what is meant. */
 export function namedPosition(
   instrument: Instrument,
   position: HandPosition,
   naming: PositionNaming,
+  noteText: NoteText = asItIs,
 ): string {
-  const numeral = positionName(position);
+  return namedBy(firstFingerNote(instrument, position), position, naming, positionName(position), noteText);
+}
+
+/** The same as it is set on the page: "½" for the half position. */
+export function shortNamedPosition(
+  instrument: Instrument,
+  position: HandPosition,
+  naming: PositionNaming,
+  noteText: NoteText = asItIs,
+): string {
+  // Both do not fit under a note: the numeral stands for them.
+  const short = naming === 'both' ? 'numeral' : naming;
+  return namedBy(
+    firstFingerNote(instrument, position),
+    position,
+    short,
+    shortPositionName(position),
+    noteText,
+  );
+}
+
+function namedBy(
+  note: string,
+  position: HandPosition,
+  naming: PositionNaming,
+  numeral: string,
+  noteText: NoteText,
+): string {
   if (naming === 'numeral' || isOnExtension(position)) return numeral;
-  const note = firstFingerNote(instrument, position);
-  return naming === 'both' ? `${numeral} (${note})` : note;
+  if (naming === 'intermediate') return intermediateName(position, numeral);
+  return naming === 'both' ? `${numeral} (${noteText(note)})` : noteText(note);
 }
