@@ -315,10 +315,14 @@ const everyPart: readonly Open[] = [
     await page.locator('main').focus();
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press('k');
-    await page.keyboard.press('ArrowDown');
+    await settled(page);
     const bar = page.locator('[aria-controls="panel-beat"]');
     if (await bar.isVisible()) await bar.click();
-    await expect(page.locator('[data-way][aria-pressed=true]')).toBeVisible();
+    // The ways are known a moment after the line.
+    await expect(async () => {
+      await page.keyboard.press('ArrowDown');
+      await expect(page.locator('[data-way][aria-pressed=true]')).toBeVisible({ timeout: 2_000 });
+    }).toPass();
   },
 ];
 const widerThanTheWindow = (page: Page): Promise<boolean> =>
