@@ -22,7 +22,7 @@ import './ui/base.css';
 import './ui/print.css';
 import { rambleContext, type Ramble } from './ui/shared/context';
 import { Panels } from './ui/shared/panels.svelte';
-import { TaskClient, type Answered, type TaskName } from './worker';
+import { TaskClient, type Answered, type OnProgress, type TaskName } from './worker';
 
 const demos = demosOf(
   import.meta.glob<string>('../shared/charts/*.txt', { query: '?raw', import: 'default', eager: true }),
@@ -71,7 +71,11 @@ const settings = new Settings(storageOf(() => localStorage));
 /** A client with a worker of its own, or with the same computations on this thread where there are no workers. */
 const connect =
   <Name extends TaskName>(task: Name, patience: number) =>
-  (onanswer: (answered: Answered<Name>) => void, onfailure: (message: string) => void): TaskClient<Name> =>
+  (
+    onanswer: (answered: Answered<Name>) => void,
+    onfailure: (message: string) => void,
+    onprogress: OnProgress = () => undefined,
+  ): TaskClient<Name> =>
     new TaskClient({
       task,
       patience,
@@ -79,6 +83,7 @@ const connect =
       loadDoers: async () => (await import('./worker/doers')).doers,
       onanswer,
       onfailure,
+      onprogress,
     });
 const studio = new Studio({
   study: newStudy(demos[0]?.text ?? ''),

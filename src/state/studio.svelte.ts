@@ -15,7 +15,7 @@ import {
   type WalkResult,
 } from '../pipeline';
 import type { BarRange } from '../playback';
-import type { Answered, Ask } from '../worker';
+import type { Answered, Ask, OnProgress, Progress } from '../worker';
 import { carryOver } from './carry-over';
 import * as verbs from './document';
 import type { Study } from './document';
@@ -30,13 +30,19 @@ import { titleOf } from './titles';
 /** The side of a worker client that the studio uses. */
 export interface Asker<Name extends 'walk' | 'explain'> {
   request(ask: Ask<Name>): void;
+  /** Forgets what was asked; nothing more is answered. */
+  cancel(): void;
 }
 
-/** Makes an asker that answers through the two functions. */
+/** Makes an asker that answers through the functions, and tells how far a long answer has come. */
 export type Connect<Name extends 'walk' | 'explain'> = (
   onanswer: (answered: Answered<Name>) => void,
   onfailure: (message: string) => void,
+  onprogress?: OnProgress,
 ) => Asker<Name>;
+
+/** How long a line may be worked out, in milliseconds, before it is shown how far that has come. */
+const quietTime = 1_000;
 
 export interface StudioParts {
   readonly study: Study;
@@ -76,6 +82,11 @@ export class Studio extends Edits {
   #lent = $state.raw<Lent | null>(null);
   #explained = $state.raw<Explained | null>(null);
   #isSolving = $state(false);
+  /** When the work under way began, and how far it has come where it takes long. */
+  #began = 0;
+  #progress = $state.raw<Progress | null>(null);
+  /** The person stopped the work on the present study. */
+  #isStopped = $state(false);
   #failure = $state<string | null>(null);
   #selected = $state<number | null>(null);
   #bars = $state.raw<BarRange | null>(null);
@@ -99,7 +110,11 @@ export class Studio extends Edits {
       },
       (message) => {
         this.#isSolving = false;
+        this.#progress = null;
         this.#failure = message;
+      },
+      (progress) => {
+        if (parts.now() - this.#began >= quietTime) this.#progress = progress;
       },
     );
     this.#explainer = parts.connectExplainer(
@@ -160,10 +175,19 @@ export class Studio extends Edits {
   }
   /** True while the shown line is not the one for the present study. */
   get isStale(): boolean {
-    return this.#lent === null && (this.#isSolving || (this.#result !== null && this.#result.line === null));
+    const isWithoutLine = this.#result !== null && this.#result.line === null;
+    return this.#lent === null && (this.#isSolving || this.#isStopped || isWithoutLine);
   }
   get isSolving(): boolean {
     return this.#isSolving;
+  }
+  /** How far the work on a line has come that takes over a second; null otherwise. */
+  get progress(): Progress | null {
+    return this.#progress;
+  }
+  /** True once the work on the present study was stopped: what is shown is an earlier line. */
+  get isStopped(): boolean {
+    return this.#isStopped;
   }
   /** Why the computation itself broke; null when it did not. */
   get failure(): string | null {
@@ -219,7 +243,16 @@ export class Studio extends Edits {
     this.#solve();
   }
 
-  /** Asks once more after the computation broke. */
+  /** Gives up the work under way; the last line that was found stays. */
+  stop(): void {
+    if (!this.#isSolving) return;
+    this.#source.cancel();
+    this.#isSolving = false;
+    this.#progress = null;
+    this.#isStopped = true;
+  }
+
+  /** Asks once more after the computation broke or was stopped. */
   solveAgain(): void {
     this.#solve();
   }
@@ -293,6 +326,9 @@ export class Studio extends Edits {
 
   #solve(): void {
     this.#isSolving = true;
+    this.#isStopped = false;
+    this.#progress = null;
+    this.#began = this.#parts.now();
     this.#source.request(requestOf(this.study));
   }
 
@@ -300,6 +336,7 @@ export class Studio extends Edits {
     this.#result = result;
     this.#failure = null;
     this.#isSolving = !isLatest;
+    this.#progress = null;
     const { timeline, line } = result;
     if (!timeline || !line) return;
     this.#shown = { timeline, line };

@@ -1,7 +1,7 @@
 // Every word the shell and its panels say. The staff, the map and the reports bring their own.
 import type { Key, Meter, NoteNaming } from '../music';
 import type { LimitPreset, Message, Part } from '../state';
-import type { Feel } from '../pipeline';
+import type { Feel, Pass } from '../pipeline';
 import { noteText } from './words/notes';
 
 export { noteText, symbolText } from './words/notes';
@@ -286,6 +286,16 @@ export const words = {
     noLine: 'There are no changes to play yet.',
     openChanges: 'Open the changes',
     working: 'Working out a line…',
+    passes: {
+      forward: 'Adding up from the first bar',
+      backward: 'Adding up from the last bar',
+      filter: 'Weighing every line there is',
+      path: 'Choosing the notes',
+      'look ahead': 'Looking ahead',
+    } satisfies Record<Pass, string>,
+    stop: 'Stop',
+    stopped: 'The work was stopped, so there is no line for these changes and wishes yet.',
+    workOut: 'Work it out',
     remarks: (count: number): string =>
       count === 1
         ? 'One place in the changes could not be read.'

@@ -291,3 +291,25 @@ test('the whole job from the keyboard: changes, line, ways, bars, limits, take, 
   await key('Control+z', 'Control+z', 'Control+z', 'Control+z');
   await expect(page.getByRole('button', { name: 'Take 1' })).toBeVisible();
 });
+
+test('long work says how far it has come and is stopped by a key; the line before stays', async ({
+  page,
+}) => {
+  await openApp(page);
+  await settled(page);
+  const before = await readLine(page);
+  const chart = await openChanges(page);
+  await chart.fill(`title: Long Stairs\nkey: F\n\n${'| F7 | Bb7 | Gm7 C7 | F7 D7 '.repeat(250)}|`);
+  const progress = page.getByRole('progressbar', { name: 'Working out a line' });
+  await expect(progress).toBeVisible();
+  await page.getByRole('button', { name: 'Stop', exact: true }).focus();
+  await page.keyboard.press('Enter');
+  await expect(page.getByText('The work was stopped')).toBeVisible();
+  await expect(progress).toHaveCount(0);
+  await expect(page.locator('main')).toBeFocused();
+  expect(await readLine(page)).toEqual(before);
+  await page.getByRole('button', { name: 'Undo' }).last().click();
+  await settled(page);
+  await expect(page.getByText('The work was stopped')).toHaveCount(0);
+  expect(await readLine(page)).toEqual(before);
+});

@@ -21,7 +21,7 @@ import type {
   WalkResult,
 } from '../../src/pipeline';
 import type { Connect } from '../../src/state/studio.svelte';
-import type { Answered, Ask } from '../../src/worker';
+import type { Answered, Ask, OnProgress } from '../../src/worker';
 
 const key = { tonic: noteName('F'), mode: 'major', fifths: -1 } as const;
 const meter = { beats: 4, unit: 4 } as const;
@@ -167,11 +167,18 @@ class HandAsker<Name extends 'walk' | 'explain'> {
   readonly asks: Ask<Name>[] = [];
   onanswer: (answered: Answered<Name>) => void = () => undefined;
   onfailure: (message: string) => void = () => undefined;
+  onprogress: OnProgress = () => undefined;
+  /** How often it was told to forget what it was asked. */
+  cancels = 0;
 
-  readonly connect: Connect<Name> = (onanswer, onfailure) => {
+  readonly connect: Connect<Name> = (onanswer, onfailure, onprogress) => {
     this.onanswer = onanswer;
     this.onfailure = onfailure;
+    if (onprogress) this.onprogress = onprogress;
     return {
+      cancel: () => {
+        this.cancels++;
+      },
       request: (ask) => {
         structuredClone(ask);
         this.asks.push(ask);

@@ -64,6 +64,48 @@ describe('the studio', () => {
     expect(studio.isStale).toBe(false);
   });
 
+  it('says how far work over a second has come, and forgets it with the answer', () => {
+    const { studio, source, wait } = desk();
+    wait(900);
+    source.onprogress({ pass: 'forward', done: 0.5 });
+    expect(studio.progress).toBeNull();
+    wait(100);
+    source.onprogress({ pass: 'backward', done: 0.25 });
+    expect(studio.progress).toEqual({ pass: 'backward', done: 0.25 });
+    source.answer(4);
+    expect(studio.progress).toBeNull();
+    wait(5_000);
+    studio.newTake();
+    source.onprogress({ pass: 'filter', done: 0.1 });
+    expect(studio.progress).toBeNull();
+  });
+
+  it('stops work when told: the last line stays, marked stale, until it is worked out after all', () => {
+    const { studio, source, wait } = desk();
+    source.answer(4);
+    const { shown, study } = studio;
+    studio.stop();
+    expect([studio.isStopped, source.cancels]).toEqual([false, 0]);
+    studio.newTake();
+    wait(2_000);
+    source.onprogress({ pass: 'path', done: 0.5 });
+    studio.stop();
+    expect(source.cancels).toBe(1);
+    expect([studio.isStopped, studio.isSolving, studio.isStale, studio.progress]).toEqual([
+      true,
+      false,
+      true,
+      null,
+    ]);
+    expect(studio.shown).toBe(shown);
+    expect(studio.study).not.toEqual(study);
+    studio.solveAgain();
+    expect([studio.isStopped, studio.isSolving]).toEqual([false, true]);
+    expect(source.asks.at(-1)).toEqual(source.asks.at(-2));
+    source.answer(4);
+    expect(studio.isStale).toBe(false);
+  });
+
   it('keeps the last line when none is possible, and one act gives a line again', () => {
     const { studio, source } = desk();
     source.answer(4);
