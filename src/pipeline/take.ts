@@ -2,7 +2,7 @@
 import { derivedSeed, pitchClass, seededRandom, type Random } from '../music';
 import type { Timeline } from './2-timeline';
 import type { SlotCandidates } from './3-candidates';
-import { bestPath, makeSampler, redraw, type Path } from './4-solver';
+import { bestPath, makeRedraw, makeSampler, type Path } from './4-solver';
 import { naturalUnit } from './5-line';
 import type { PlacedBars } from './kept-bars';
 import type { Setting } from './setting';
@@ -95,9 +95,11 @@ function withoutRepeats(
     const isRepeat = (figure: string): boolean =>
       (before !== undefined && keptFigure(before) === figure) ||
       neighbours.some((other) => figureOf(candidates, current, other) === figure);
+    if (!isRepeat(figureOf(candidates, current, bar))) return;
+    const draw = makeRedraw(lattice, current, bar.first, bar.last, temperature, naturalUnit);
     for (let attempt = 0; attempt < mostRedraws; attempt++) {
+      current = draw(random) ?? current;
       if (!isRepeat(figureOf(candidates, current, bar))) return;
-      current = redraw(lattice, current, bar.first, bar.last, temperature, naturalUnit, random) ?? current;
     }
   });
   return current;
@@ -116,9 +118,9 @@ function redrawnFree(
     const before = free.get(bar);
     if (!before) continue;
     const own = { bar, first, last, chorus: 0, chartBar: 0 };
+    const draw = makeRedraw(setting.lattice, current, first, last, redrawTemperature, naturalUnit);
     for (let attempt = 0; attempt < mostRedraws; attempt++) {
-      current =
-        redraw(setting.lattice, current, first, last, redrawTemperature, naturalUnit, random) ?? current;
+      current = draw(random) ?? current;
       if (figureOf(setting.candidates, current, own) !== keptFigure(before)) break;
     }
   }

@@ -114,6 +114,26 @@ describe('an edit', () => {
     }
   }, 120_000);
 
+  it('of a limit of any kind gives what the same request gives from nothing, on the way in and on the way out', () => {
+    const none = { barredPositions: [] };
+    const limits: readonly WalkRequest['limits'][] = [
+      { barredPositions: positions('half') },
+      { ...none, hardest: 'gentle' },
+      { ...none, barredStrings: [1 as StringNumber], hardest: 'gentle' },
+      { ...none, highest: soundingMidi(50) },
+      { ...none, shares: [{ region: 'low', share: 0.5 }] },
+      { ...none, stay: { region: 'low', beats: 3 }, hardest: 'gentle' },
+    ];
+    for (const temperature of [0, 1]) {
+      const memory = emptyMemory();
+      for (const limit of limits.flatMap((one) => [one, none])) {
+        const text = textOf({ bars: ['F7', 'D7', 'Gm7', 'C7'], changes: {} });
+        const request = requestFor(text, { limits: limit, choruses: 2, take: { seed: 5, temperature } });
+        expect(walk(request, undefined, memory)).toEqual(walk(request));
+      }
+    }
+  }, 120_000);
+
   it('of a form of 32 bars solves less than half of it again, for the best line and for takes', () => {
     const text = chartText('corner-table.txt');
     const bars = [...text.matchAll(/\|\s*([A-G][^|\n]*?)\s*(?=\|)/g)];

@@ -7,6 +7,9 @@
 // A chain also grows out of an earlier one after an edit. Values are taken over up to the first slot that changed; from
 // there the recursion runs until it meets the earlier one again, and its values hold once more up to the next change. It
 // meets soon: some slots after an edit the best ways to all states come through one common state.
+//
+// For the same reason a form that comes round meets itself: where a step is the same step as earlier in the chain and starts
+// from the same value, its outcome is the value from there. So choruses after the first take little time and no memory.
 
 /** A recursion over slots 0 to length - 1. */
 export interface Recursion<Value> {
@@ -18,6 +21,8 @@ export interface Recursion<Value> {
   isSame(a: Value, b: Value): boolean;
   /** Bytes that X_t takes. */
   bytesAt(t: number): number;
+  /** Numbers for the steps from t to t + 1, the same number for the same step; left out where no two are known to be. */
+  readonly steps?: ArrayLike<number>;
 }
 
 /**
@@ -38,10 +43,26 @@ export type Watch = (done: number) => void;
 /** Values up to so many bytes are all kept. */
 export const mostKeptBytes = 12 * 2 ** 20;
 
-function spacingFor<Value>({ length, bytesAt }: Recursion<Value>): number {
+/** Passes over a form that comes round until it meets itself: values of one of them are counted once more, to be safe. */
+const passesToMeet = 2;
+
+function spacingFor<Value>({ length, bytesAt, steps }: Recursion<Value>): number {
+  const times = new Map<number, number>();
   let bytes = 0;
-  for (let t = 0; t < length; t++) bytes += bytesAt(t);
-  return bytes <= mostKeptBytes ? 1 : Math.ceil(Math.sqrt(length));
+  for (let t = 0; t < length; t++) {
+    const before = steps && t > 0 ? (times.get(steps[t - 1]!) ?? 0) : 0;
+    if (steps && t > 0) times.set(steps[t - 1]!, before + 1);
+    if (before < passesToMeet) bytes += bytesAt(t);
+  }
+  return bytes <= mostKeptBytes ? 1 : sparse(length);
+}
+
+const sparse = (length: number): number => Math.ceil(Math.sqrt(length));
+
+/** What a step made of one value. */
+interface Outcome<Value> {
+  readonly from: Value;
+  readonly to: Value;
 }
 
 interface Stretch<Value> {
@@ -54,9 +75,11 @@ export class Chain<Value extends object> {
   /** Values that were computed, not taken over. */
   computed = 0;
   readonly #recursion: Recursion<Value>;
-  readonly #spacing: number;
+  #spacing: number;
   /** X at every multiple of the spacing. */
-  readonly #kept: Value[] = [];
+  #kept: Value[] = [];
+  /** What steps made of values before, by the number of the step; only while every value is kept anyway. */
+  readonly #outcomes = new Map<number, Outcome<Value>[]>();
   /** The two stretches read last, each from a kept value on: tracing back and ahead by turns may cross from one to the next. */
   #stretches: readonly Stretch<Value>[] = [];
 
@@ -64,12 +87,18 @@ export class Chain<Value extends object> {
     recursion: Recursion<Value>,
     earlier: Earlier<Value> | null = null,
     watch: Watch = () => undefined,
-    spacing: number = spacingFor(recursion),
+    spacing?: number,
   ) {
     this.length = recursion.length;
     this.#recursion = recursion;
-    this.#spacing = spacing;
-    this.#run(earlier && earlier.chain.#spacing === spacing ? earlier : null, watch);
+    this.#spacing = spacing ?? spacingFor(recursion);
+    const most = spacing === undefined && this.#spacing === 1 ? mostKeptBytes : Number.POSITIVE_INFINITY;
+    const isKept = this.#run(earlier, watch, most);
+    this.#outcomes.clear();
+    if (isKept) return;
+    // A form that comes round but does not meet itself: kept at every so many slots after all.
+    this.#spacing = sparse(this.length);
+    this.#run(earlier, watch, Number.POSITIVE_INFINITY);
   }
 
   /** X_t. Cheapest when the slots asked for go down one by one. */
@@ -84,28 +113,38 @@ export class Chain<Value extends object> {
     return stretch.values[t - start]!;
   }
 
-  /** Values held, for whoever counts memory. */
+  /** Values held, each once, for whoever counts memory. */
   get arrays(): readonly Value[] {
-    return [...this.#kept, ...this.#stretches.flatMap(({ values }) => values)];
+    return [...new Set([...this.#kept, ...this.#stretches.flatMap(({ values }) => values)])];
   }
 
-  /** Fills in the kept values, from an earlier chain where it holds. */
-  #run(earlier: Earlier<Value> | null, watch: Watch): void {
+  /**
+   * Fills in the kept values, from an earlier chain where it holds.
+   * @returns false, with nothing done, when more than `mostBytes` would be computed
+   */
+  #run(before: Earlier<Value> | null, watch: Watch, mostBytes: number): boolean {
+    const earlier = before && before.chain.#spacing === this.#spacing ? before : null;
     const count = Math.ceil(this.length / this.#spacing);
+    let bytes = 0;
+    this.#kept = [];
     const runs = earlier ? runLengths(earlier.match) : null;
     let isSame = false;
     for (let k = 0; k < count; k++) {
       const t = k * this.#spacing;
-      const before = earlier ? earlier.chain.#keptAt(earlier.match[t]!) : undefined;
+      const old = earlier ? earlier.chain.#keptAt(earlier.match[t]!) : undefined;
       const run = runs?.[t] ?? 0;
       // X_t is the earlier one where X at the last kept slot was and all steps from there are the same steps.
-      const isTaken: boolean =
-        before !== undefined && (k === 0 ? run > 1 : isSame && run > this.#spacing + 1);
-      const value: Value = isTaken ? before! : this.#compute(k);
+      const isTaken: boolean = old !== undefined && (k === 0 ? run > 1 : isSame && run > this.#spacing + 1);
+      const computed = this.computed;
+      const value: Value = isTaken ? old! : this.#compute(k);
+      if (this.computed > computed) bytes += this.#recursion.bytesAt(t);
+      if (bytes > mostBytes) return false;
       this.#kept.push(value);
-      isSame = isTaken || (before !== undefined && this.#recursion.isSame(value, before));
+      if (isTaken && k > 0) this.#remember(t - 1, this.#kept[k - 1]!, value);
+      isSame = isTaken || (old !== undefined && (value === old || this.#recursion.isSame(value, old)));
       watch((k + 1) / count);
     }
+    return true;
   }
 
   /** The kept value at a slot; undefined where none is. */
@@ -134,8 +173,31 @@ export class Chain<Value extends object> {
   }
 
   #next(t: number, value: Value): Value {
+    const known = this.#known(t);
+    const found = known?.find(({ from }) => from === value);
+    if (found) return found.to;
     this.computed++;
-    return this.#recursion.next(t, value);
+    const made = this.#recursion.next(t, value);
+    const same = known?.find(({ to }) => this.#recursion.isSame(to, made));
+    const to = same ? same.to : made;
+    known?.push({ from: value, to });
+    return to;
+  }
+
+  /** What is known of the step from t on; undefined where it is not remembered. */
+  #known(t: number): Outcome<Value>[] | undefined {
+    const { steps } = this.#recursion;
+    if (!steps || this.#spacing > 1) return undefined;
+    const found = this.#outcomes.get(steps[t]!);
+    if (found) return found;
+    const made: Outcome<Value>[] = [];
+    this.#outcomes.set(steps[t]!, made);
+    return made;
+  }
+
+  #remember(t: number, from: Value, to: Value): void {
+    const known = this.#known(t);
+    if (known && !known.some((one) => one.from === from)) known.push({ from, to });
   }
 }
 

@@ -51,18 +51,17 @@ function restrict(
 }
 
 /**
- * Draws slots `from` to `to` of a path again, given everything around them.
- * @returns the whole path with that part new; null when the part has no way through
+ * Slots `from` to `to` of a path, given everything around them: for drawing as often as one likes.
+ * @returns draws the whole path with that part new; null when the part has no way through
  */
-export function redraw(
+export function makeRedraw(
   lattice: Lattice,
   path: Path,
   from: number,
   to: number,
   temperature: number,
   unit: number,
-  random: () => number,
-): Path | null {
+): (random: () => number) => Path | null {
   const first = Math.max(0, from - margin);
   const last = Math.min(lattice.slots.length - 1, to + margin);
   const offerAt = (t: number): Offer => (t < from || t > to ? path[t]! : 'all');
@@ -74,9 +73,23 @@ export function redraw(
   const { placementCount, turnCosts, reach } = lattice;
   const window: Lattice = { slots, placementCount, turnCosts, reach };
   const weights = new Weights(temperature, unit, weightsFor(lattice, temperature, unit));
-  const drawn = makeSampler(window, temperature, unit, weights).draw(random);
-  if (!drawn) return null;
-  const result = path.slice();
-  for (let t = from; t <= to; t++) result[t] = drawn[t - first]!;
-  return result;
+  const sampler = makeSampler(window, temperature, unit, weights);
+  return (random) => {
+    const drawn = sampler.draw(random);
+    if (!drawn) return null;
+    const result = path.slice();
+    for (let t = from; t <= to; t++) result[t] = drawn[t - first]!;
+    return result;
+  };
 }
+
+/** One draw of the same. */
+export const redraw = (
+  lattice: Lattice,
+  path: Path,
+  from: number,
+  to: number,
+  temperature: number,
+  unit: number,
+  random: () => number,
+): Path | null => makeRedraw(lattice, path, from, to, temperature, unit)(random);

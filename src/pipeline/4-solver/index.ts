@@ -1,7 +1,9 @@
 export * from './conditional';
 export * from './lattice';
 export { mostKeptBytes } from './chain';
-export { backwardSums, forwardSums, type Sums } from './minimum';
+export { backwardSums } from './backward';
+export { forwardSums } from './forward';
+export type { Sums } from './sums';
 export { emptyKept, type Kept, type Pass, type WatchPass } from './kept';
 export * from './room';
 export * from './sample';

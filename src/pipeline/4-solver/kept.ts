@@ -80,3 +80,20 @@ export function mirrored(match: Match, earlierLength: number): Match {
     return isStep ? earlierLength - 1 - other : -1;
   });
 }
+
+/** Numbers for the steps of a lattice, from slot t to the next: the same number where all three slots they look at are the same. */
+export function stepNumbers({ slots }: Lattice): Int32Array {
+  const numbers = new Map<LatticeSlot | undefined, number>([[undefined, 0]]);
+  const numberOf = (slot: LatticeSlot | undefined): number => {
+    const found = numbers.get(slot) ?? numbers.size;
+    numbers.set(slot, found);
+    return found;
+  };
+  const steps = new Map<string, number>();
+  return Int32Array.from({ length: Math.max(0, slots.length - 1) }, (_, t) => {
+    const key = [numberOf(slots[t - 1]), numberOf(slots[t]), numberOf(slots[t + 1])].join();
+    const found = steps.get(key) ?? steps.size;
+    steps.set(key, found);
+    return found;
+  });
+}

@@ -9,7 +9,7 @@
 //        + V_t(h_t, h_{t+1})                        on the move between two placements
 //
 // Everything second order looks at pitches only and every move at placements only. That is what makes the two-step
-// elimination of minimum.ts and sample.ts possible.
+// elimination of forward.ts, backward.ts and sample.ts possible.
 
 /** A cost no path may pay. Three of them still fit a 32-bit integer. */
 export const infinite = 500_000_000;

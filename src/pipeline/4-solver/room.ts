@@ -10,10 +10,10 @@
 //   E_k(m, h) = H(m, h) + sum over h' of p(h' | m, h) E_{k-1}(b, h').
 //
 // log w is a sum of a part that knows h' and a part that knows m and n only, so all sums over h' are taken once for each
-// (h, n) and then combined over n for each m: the two steps of minimum.ts again.
+// (h, n) and then combined over n for each m: the two steps of backward.ts again.
 import { keptOf } from './kept';
 import type { Lattice } from './lattice';
-import { rowCount, stateCount, turnStarts } from './minimum';
+import { rowCount, stateCount, turnStarts } from './sums';
 import { weightsFor } from './sample';
 import { scaleToOne, type Weights } from './weights';
 
@@ -38,39 +38,79 @@ interface GroupSums {
 const logarithms = (weights: Float64Array): Float64Array =>
   weights.map((weight) => (weight > 0 ? Math.log(weight) : 0));
 
-/** Sums over h' for every placement h with pitch b, given w(h') without the melody, and its logarithm, by parts. */
+/** What follows one pitch b: by h', the weight of all that comes with it and after, its logarithm, and E_1 to E_window. */
+interface Following {
+  readonly weights: Float64Array;
+  readonly logs: Float64Array;
+  readonly entropies: readonly Float64Array[];
+}
+
+/** Logarithms of tables of move weights, made once for a table. */
+type MoveLogs = Map<Float64Array, Float64Array>;
+
+function logsOf(moves: Float64Array, known: MoveLogs): Float64Array {
+  const found = known.get(moves);
+  if (found) return found;
+  const made = logarithms(moves);
+  known.set(moves, made);
+  return made;
+}
+
+/** Sums over h' for a placement h with pitch b, given w(h') without the melody, and its logarithm, by parts. */
 function gather(
   lattice: Lattice,
   weights: Weights,
+  moveLogs: MoveLogs,
   t: number,
   h: number,
-  ahead: Float64Array,
-  entropies: readonly Float64Array[],
+  following: Following,
+  own: Float64Array,
   sums: GroupSums,
 ): void {
   const slot = lattice.slots[t]!;
   const { placements: targets, groupStart, pitches } = lattice.slots[t + 1]!;
   const moveRow = slot.placements[h]! * lattice.placementCount;
   const moves = weights.ofTable(slot.moves.costs);
+  const logs = logsOf(moves, moveLogs);
+  const { weights: ahead, logs: aheadLogs, entropies } = following;
   const { weight, weightLog, entropy } = sums;
-  const own = new Float64Array(targets.length);
-  for (let to = 0; to < targets.length; to++) own[to] = moves[moveRow + targets[to]!]! * ahead[to]!;
-  const logs = logarithms(own);
+  const last = entropy.length - 1;
   for (let n = 0; n < pitches.length; n++) {
+    const start = groupStart[n]!;
     const end = groupStart[n + 1]!;
     let total = 0;
     let totalLog = 0;
-    for (let to = groupStart[n]!; to < end; to++) {
-      total += own[to]!;
-      totalLog += own[to]! * logs[to]!;
+    for (let to = start; to < end; to++) {
+      const at = moveRow + targets[to]!;
+      const one = moves[at]! * ahead[to]!;
+      own[to] = one;
+      total += one;
+      totalLog += one * (logs[at]! + aheadLogs[to]!);
     }
     weight[n] = total;
     weightLog[n] = totalLog;
-    for (let k = 0; k < entropy.length; k++) {
-      const onward = entropies[k]!;
-      let sum = 0;
-      for (let to = groupStart[n]!; to < end; to++) sum += own[to]! * onward[to]!;
-      entropy[k]![n] = sum;
+    // Four at a time, here and below: at the end the last one stands in for those that are missing.
+    for (let k = 0; k <= last; k += 4) {
+      const [k1, k2, k3] = [Math.min(k + 1, last), Math.min(k + 2, last), Math.min(k + 3, last)];
+      const e0 = entropies[k]!;
+      const e1 = entropies[k1]!;
+      const e2 = entropies[k2]!;
+      const e3 = entropies[k3]!;
+      let sum0 = 0;
+      let sum1 = 0;
+      let sum2 = 0;
+      let sum3 = 0;
+      for (let to = start; to < end; to++) {
+        const one = own[to]!;
+        sum0 += one * e0[to]!;
+        sum1 += one * e1[to]!;
+        sum2 += one * e2[to]!;
+        sum3 += one * e3[to]!;
+      }
+      entropy[k]![n] = sum0;
+      entropy[k1]![n] = sum1;
+      entropy[k2]![n] = sum2;
+      entropy[k3]![n] = sum3;
     }
   }
 }
@@ -91,7 +131,14 @@ function onward(lattice: Lattice, weights: Weights, t: number, b: number): Float
   return result;
 }
 
-function stepBack(lattice: Lattice, weights: Weights, t: number, after: Ahead, window: number): Ahead {
+function stepBack(
+  lattice: Lattice,
+  weights: Weights,
+  moveLogs: MoveLogs,
+  t: number,
+  after: Ahead,
+  window: number,
+): Ahead {
   const slot = lattice.slots[t]!;
   const next = lattice.slots[t + 1]!;
   const placements = slot.placements.length;
@@ -106,14 +153,20 @@ function stepBack(lattice: Lattice, weights: Weights, t: number, after: Ahead, w
     weightLog: new Float64Array(columns),
     entropy: Array.from({ length: window - 1 }, () => new Float64Array(columns)),
   };
+  const own = new Float64Array(width);
+  const last = window - 1;
   for (let b = 0; b < slot.pitches.length; b++) {
     const factors = onward(lattice, weights, t, b);
     const factorLogs = logarithms(factors);
     const states = [b * width, (b + 1) * width] as const;
     const ahead = after.beta.slice(...states).map((weight, to) => weight * unary[to]!);
-    const entropiesAhead = after.entropies.map((one) => one.subarray(...states));
+    const following: Following = {
+      weights: ahead,
+      logs: logarithms(ahead),
+      entropies: after.entropies.map((one) => one.subarray(...states)),
+    };
     for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
-      gather(lattice, weights, t, h, ahead, entropiesAhead, sums);
+      gather(lattice, weights, moveLogs, t, h, following, own, sums);
       for (let m = 0; m < rows; m++) {
         let z = 0;
         let weightLog = 0;
@@ -125,13 +178,29 @@ function stepBack(lattice: Lattice, weights: Weights, t: number, after: Ahead, w
         const state = m * placements + h;
         beta[state] = z;
         if (z === 0) continue;
-        const own = (Math.log(z) - weightLog / z) / Math.LN2;
-        entropies[0]![state] = own;
-        for (let k = 1; k < window; k++) {
-          const entropy = sums.entropy[k - 1]!;
-          let later = 0;
-          for (let n = 0; n < columns; n++) later += factors[m * columns + n]! * entropy[n]!;
-          entropies[k]![state] = own + later / z;
+        const bits = (Math.log(z) - weightLog / z) / Math.LN2;
+        entropies[0]![state] = bits;
+        for (let k = 1; k <= last; k += 4) {
+          const [k1, k2, k3] = [Math.min(k + 1, last), Math.min(k + 2, last), Math.min(k + 3, last)];
+          const e0 = sums.entropy[k - 1]!;
+          const e1 = sums.entropy[k1 - 1]!;
+          const e2 = sums.entropy[k2 - 1]!;
+          const e3 = sums.entropy[k3 - 1]!;
+          let later0 = 0;
+          let later1 = 0;
+          let later2 = 0;
+          let later3 = 0;
+          for (let n = 0; n < columns; n++) {
+            const factor = factors[m * columns + n]!;
+            later0 += factor * e0[n]!;
+            later1 += factor * e1[n]!;
+            later2 += factor * e2[n]!;
+            later3 += factor * e3[n]!;
+          }
+          entropies[k]![state] = bits + later0 / z;
+          entropies[k1]![state] = bits + later1 / z;
+          entropies[k2]![state] = bits + later2 / z;
+          entropies[k3]![state] = bits + later3 / z;
         }
       }
     }
@@ -160,13 +229,14 @@ export function visitRoom(
   const weights = weightsFor(lattice, temperature, unit);
   const last = lattice.slots.length - 1;
   const size = stateCount(lattice, last);
+  const moveLogs: MoveLogs = new Map();
   let ahead: Ahead = {
     beta: new Float64Array(size).fill(1),
     entropies: Array.from({ length: window }, () => new Float64Array(size)),
   };
   visit(last, ahead.entropies[window - 1]!, 0);
   for (let t = last - 1; t >= 0; t--) {
-    ahead = stepBack(lattice, weights, t, ahead, window);
+    ahead = stepBack(lattice, weights, moveLogs, t, ahead, window);
     visit(t, ahead.entropies[window - 1]!, Math.min(window, last - t));
     keptOf(lattice)?.watch('look ahead', 1 - t / last);
   }

@@ -1,107 +1,11 @@
-// Drawing a path with probability proportional to exp(-cost / temperature): forward filtering, backward sampling.
-//
-// The two-step elimination of minimum.ts with sums of weights in place of minima of costs. Each slot's table is scaled by
-// its largest entry and its entries are rounded to 26 bits; the scales cancel in every choice, and the rounding moves no
-// probability by more than 1e-8. Rounded tables become equal some slots after an edit, so a chain can take the rest over.
-import { Chain, type Recursion } from './chain';
-import { keptOf, matchSlots } from './kept';
+// Drawing a path with probability proportional to exp(-cost / temperature): forward filtering (filter.ts), then the last
+// state by its weight, and from there back each state given the one after it.
+import type { Chain } from './chain';
+import { filteredWeights, type Filtered } from './filter';
+import { keptOf } from './kept';
 import { pitchOfPlacement, type Lattice, type Path } from './lattice';
-import { rowCount, stateCount, turnStarts } from './minimum';
-import { scaleToOne, Weights } from './weights';
-
-/** Weight of all paths up to each state of one slot: row m, column h. */
-export type Filtered = Float64Array;
-
-/** Weights of going on through pitch b of slot t: row n, column m, step and turn. One column at slot 0. */
-function onward(lattice: Lattice, weights: Weights, t: number, b: number): Float64Array {
-  const { pitches: targets } = lattice.slots[t + 1]!;
-  const { steps } = weights.ofSlot(lattice.slots[t]!);
-  const turnWeights = weights.ofTable(lattice.turnCosts);
-  const turns = turnStarts(lattice, t, b);
-  const rows = rowCount(lattice, t);
-  const result = new Float64Array(targets.length * rows);
-  for (let n = 0; n < targets.length; n++) {
-    const step = steps[b * targets.length + n]!;
-    for (let m = 0; m < rows; m++) {
-      result[n * rows + m] = t === 0 ? step : step * turnWeights[turns[m]! + targets[n]!]!;
-    }
-  }
-  return result;
-}
-
-/** Sum over m of the filtered weight times the way on: row h, column n. Pitches to come are taken two at a time. */
-function sumOutPitch(lattice: Lattice, weights: Weights, t: number, filtered: Filtered): Float64Array {
-  const slot = lattice.slots[t]!;
-  const placements = slot.placements.length;
-  const columns = lattice.slots[t + 1]!.pitches.length;
-  const rows = rowCount(lattice, t);
-  const result = new Float64Array(placements * columns);
-  const column = new Float64Array(rows);
-  for (let b = 0; b < slot.pitches.length; b++) {
-    const ways = onward(lattice, weights, t, b);
-    for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
-      for (let m = 0; m < rows; m++) column[m] = filtered[m * placements + h]!;
-      for (let n = 0; n < columns; n += 2) {
-        const other = Math.min(n + 1, columns - 1);
-        let sum = 0;
-        let otherSum = 0;
-        for (let m = 0; m < rows; m++) {
-          const weight = column[m]!;
-          sum += weight * ways[n * rows + m]!;
-          otherSum += weight * ways[other * rows + m]!;
-        }
-        result[h * columns + n] = sum;
-        result[h * columns + other] = otherSum;
-      }
-    }
-  }
-  return result;
-}
-
-/** Filtered weights of slot t + 1: row b (pitches of slot t), column h'. Placements are taken two at a time. */
-function sumOutPlacement(lattice: Lattice, weights: Weights, t: number, summed: Float64Array): Filtered {
-  const slot = lattice.slots[t]!;
-  const next = lattice.slots[t + 1]!;
-  const columns = next.pitches.length;
-  const { placements: targets, groupStart } = next;
-  const width = targets.length;
-  const moves = weights.ofTable(slot.moves.costs);
-  const { unary } = weights.ofSlot(next);
-  const result = new Float64Array(slot.pitches.length * width);
-  for (let b = 0; b < slot.pitches.length; b++) {
-    const out = b * width;
-    const groupEnd = slot.groupStart[b + 1]!;
-    for (let h = slot.groupStart[b]!; h < groupEnd; h += 2) {
-      const hasOther = h + 1 < groupEnd;
-      const other = hasOther ? h + 1 : h;
-      const row = slot.placements[h]! * lattice.placementCount;
-      const otherRow = slot.placements[other]! * lattice.placementCount;
-      for (let n = 0; n < columns; n++) {
-        const weight = summed[h * columns + n]!;
-        const otherWeight = hasOther ? summed[other * columns + n]! : 0;
-        const end = groupStart[n + 1]!;
-        for (let to = groupStart[n]!; to < end; to++) {
-          const target = targets[to]!;
-          result[out + to]! += weight * moves[row + target]! + otherWeight * moves[otherRow + target]!;
-        }
-      }
-    }
-    for (let to = 0; to < width; to++) result[out + to]! *= unary[to]!;
-  }
-  scaleToOne(result);
-  roundAll(result);
-  return result;
-}
-
-/** 2^27 + 1: the product with it, less what it grew by, keeps the upper 26 bits of a number (Veltkamp's splitting). */
-const splitter = 134_217_729;
-
-function roundAll(values: Float64Array): void {
-  for (let index = 0; index < values.length; index++) {
-    const product = splitter * values[index]!;
-    values[index] = product - (product - values[index]!);
-  }
-}
+import { turnStarts } from './sums';
+import { Weights } from './weights';
 
 /** The weights kept from the lattice before where they are at the same temperature, else new ones. */
 export function weightsFor(lattice: Lattice, temperature: number, unit: number): Weights {
@@ -120,23 +24,6 @@ function keepWeights(lattice: Lattice, weights: Weights): void {
   if (kept.weights !== weights) kept.filtered = null;
   kept.weights = weights;
   weights.keepOnly(lattice.slots, lattice.turnCosts);
-}
-
-function filteredWeights(lattice: Lattice, weights: Weights): Chain<Filtered> {
-  const { slots } = lattice;
-  const kept = keptOf(lattice);
-  const recursion: Recursion<Filtered> = {
-    length: slots.length,
-    first: () => weights.ofSlot(slots[0]!).unary,
-    next: (t, filtered) => sumOutPlacement(lattice, weights, t, sumOutPitch(lattice, weights, t, filtered)),
-    isSame: (a, b) => a.length === b.length && a.every((weight, state) => weight === b[state]),
-    bytesAt: (t) => stateCount(lattice, t) * Float64Array.BYTES_PER_ELEMENT,
-  };
-  const before = kept?.filtered;
-  const earlier = before && { chain: before.chain, match: matchSlots(before.lattice, lattice) };
-  const chain = new Chain(recursion, earlier, (done) => kept?.watch('filter', done));
-  if (kept) kept.filtered = { lattice, chain };
-  return chain;
 }
 
 /** Everything needed to draw any number of paths from one lattice at one temperature. */

@@ -2,7 +2,9 @@
 import type { Chain } from './chain';
 import { keptOf } from './kept';
 import { barrier, clamp, infinite, pathCost, pitchOfPlacement, type Lattice, type Path } from './lattice';
-import { backwardSums, forwardSums, rowCount, turnStarts, type Sums } from './minimum';
+import { backwardSums } from './backward';
+import { forwardSums } from './forward';
+import { rowCount, turnStarts, type Sums } from './sums';
 
 /** A path with its cost. */
 export interface Best {

@@ -6,7 +6,7 @@
 // lattice stays, so takes, prices and limits work in it as in any other.
 import type { Placement } from '../../instrument';
 import type { Limits, SlotCandidates } from '../3-candidates';
-import { infinite, type Lattice, type MoveTable } from '../4-solver';
+import { infinite, type Lattice, type LatticeSlot, type MoveTable } from '../4-solver';
 import { moveContextOf, type CostModel } from './cost-model';
 import { isShift, moveBetween } from './features';
 
@@ -15,6 +15,17 @@ const tolerance = 1e-9;
 
 /** Pressure of the shift between any two placements, row from, column to; 0 where the hand does not shift. */
 type Pressures = Float64Array;
+
+/** A table of moves without those above a measure, and the slots that were given it: the same slot again is the same object. */
+interface Blocked {
+  readonly most: number;
+  readonly moves: MoveTable;
+  readonly slots: WeakMap<LatticeSlot, LatticeSlot>;
+}
+
+// Both belong to a table of moves, which tells instrument, placements and times apart, and go when it does.
+const knownPressures = new WeakMap<MoveTable, Pressures>();
+const knownBlocked = new WeakMap<MoveTable, Blocked>();
 
 /** One table for each table of moves, since slots of the same lengths share theirs. */
 function pressuresOf(
@@ -26,6 +37,11 @@ function pressuresOf(
   const result = new Map<MoveTable, Pressures>();
   lattice.slots.slice(0, -1).forEach(({ moves }, t) => {
     if (result.has(moves)) return;
+    const known = knownPressures.get(moves);
+    if (known) {
+      result.set(moves, known);
+      return;
+    }
     const context = moveContextOf(model, candidates[t]!.slot, candidates[t + 1]!.slot);
     const table = new Float64Array(placements.length * placements.length);
     let index = 0;
@@ -38,6 +54,7 @@ function pressuresOf(
         index++;
       }
     }
+    knownPressures.set(moves, table);
     result.set(moves, table);
   });
   return result;
@@ -67,9 +84,22 @@ function leastHardest(lattice: Lattice, pressures: ReadonlyMap<MoveTable, Pressu
   return hardest.reduce((least, one) => Math.min(least, one), Number.POSITIVE_INFINITY);
 }
 
-function blocked(moves: MoveTable, pressures: Pressures, most: number): MoveTable {
+/** The last measure asked for is remembered. */
+function blockedAbove(moves: MoveTable, pressures: Pressures, most: number): Blocked {
+  const known = knownBlocked.get(moves);
+  if (known?.most === most) return known;
   const costs = moves.costs.map((cost, index) => (pressures[index]! > most ? infinite : cost));
-  return { costs };
+  const made = { most, moves: { costs }, slots: new WeakMap<LatticeSlot, LatticeSlot>() };
+  knownBlocked.set(moves, made);
+  return made;
+}
+
+function withBlocked(slot: LatticeSlot, { moves, slots }: Blocked): LatticeSlot {
+  const known = slots.get(slot);
+  if (known) return known;
+  const made = { ...slot, moves };
+  slots.set(slot, made);
+  return made;
 }
 
 /** A shift that takes just the time there is for it. */
@@ -95,9 +125,9 @@ export function gentleLattice(
 ): Lattice {
   const pressures = pressuresOf(lattice, candidates, placements, model);
   const most = mostUnder(hardest, () => leastHardest(lattice, pressures)) + tolerance;
-  const tables = new Map(
-    [...pressures].map(([moves, table]) => [moves, blocked(moves, table, most)] as const),
-  );
-  const slots = lattice.slots.map((slot) => ({ ...slot, moves: tables.get(slot.moves) ?? slot.moves }));
+  const slots = lattice.slots.map((slot) => {
+    const table = pressures.get(slot.moves);
+    return table ? withBlocked(slot, blockedAbove(slot.moves, table, most)) : slot;
+  });
   return { ...lattice, slots };
 }

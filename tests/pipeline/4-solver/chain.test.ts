@@ -2,8 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../src/music';
 import {
+  backwardSums,
   bestPath,
   emptyKept,
+  forwardSums,
   infinite,
   makeSampler,
   pricesOf,
@@ -12,7 +14,7 @@ import {
   type LatticeSlot,
 } from '../../../src/pipeline/4-solver';
 import { Chain, type Recursion } from '../../../src/pipeline/4-solver/chain';
-import { backwardSums, forwardSums } from '../../../src/pipeline/4-solver/minimum';
+
 import { randomLattice } from './random-lattice';
 
 /** A recursion over letters that forgets: a value is the last three of them. */
