@@ -36,7 +36,7 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   export: ['music', 'instrument', 'pipeline'],
   worker: ['pipeline'],
   offline: [],
-  'state/bench': ['music', 'instrument', 'pipeline', 'state'],
+  'state/bench': ['music', 'instrument', 'pipeline', 'worker', 'state'],
   state: ['music', 'instrument', 'pipeline', 'worker', 'playback', 'export'],
   ui: ['music', 'instrument', 'pipeline', 'state', 'state/bench', 'notation'],
   cli: ['music', 'instrument', 'pipeline', 'export'],

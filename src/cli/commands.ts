@@ -5,24 +5,22 @@ import {
   explain,
   fingerLine,
   importFile,
-  isMidi,
   makePattern,
   makeTimeline,
-  parseNotes,
   printChart,
-  readMidiLine,
+  readGivenLine,
   walk,
   type Chart,
   type Explanation,
   type GivenNote,
-  type GivenRequest,
+  type LineFrame,
   type Problem,
   type Timeline,
   type WalkRequest,
   type WalkResult,
 } from '../pipeline';
 import { chartToAbc, chartToJson, chartToMusicXml, toJson, toMidi, toMusicXml, toText } from '../export';
-import { bpm, ticks, type Bpm } from '../music';
+import { bpm } from '../music';
 import type {
   ChartCommand,
   ChartFormat,
@@ -141,52 +139,10 @@ export function chartOutcome(input: Uint8Array, name: string, command: ChartComm
   };
 }
 
-/** A given line with what its file says about it. */
-interface ReadLine extends ReturnType<typeof parseNotes> {
-  readonly frame: LineFrame;
-  /** What stands at each of the notes in the file; left out where nothing can. */
-  readonly printed?: readonly Printed[];
-}
-type LineFrame = Pick<GivenRequest, 'key' | 'meter' | 'title'> & { readonly tempo?: Bpm | null };
-
-/** A part that came with a chart: its bars say where its notes begin. */
-function lineOfChart({ chart, line, problems }: ReturnType<typeof importFile>): ReadLine {
-  const starts: number[] = [];
-  chart.bars.reduce((tick, bar) => {
-    starts.push(tick);
-    return tick + bar.chords.reduce((sum, chord) => sum + chord.length, 0);
-  }, 0);
-  const notes = (line ?? []).map((note) => ({
-    midi: note.midi,
-    tick: ticks((starts[note.bar] ?? 0) + note.offset),
-    ticks: ticks(note.ticks),
-    name: note.pitch.name,
-  }));
-  const { key, tempo, title, meter } = chart.header;
-  return {
-    notes,
-    // A line needs no chords.
-    problems: problems.filter(({ code }) => code !== 'score-no-chords'),
-    frame: { ...(key ? { key } : {}), meter, title, tempo },
-    printed: (line ?? []).map(printedOf),
-  };
-}
-
-/** The notes of a given line, from note names, a MIDI file, the bass part of a MusicXML file, or a voice of ABC. */
-function readLine(input: Uint8Array, track: number | null): ReadLine {
-  if (isMidi(input)) {
-    const { notes, problems, key, meter, title, tempo } = readMidiLine(input, track ?? undefined);
-    return { notes, problems, frame: { ...(key ? { key } : {}), meter, title, tempo } };
-  }
-  const reading = importFile(input);
-  if (reading.kind !== 'text') return lineOfChart(reading);
-  return { ...parseNotes(new TextDecoder('utf-8').decode(input)), frame: {} };
-}
-
 /** @param name how the line is called in messages */
 export function fingerOutcome(input: Uint8Array, name: string, command: FingerCommand): Outcome {
-  const { notes, problems, frame, printed = [] } = readLine(input, command.track);
-  return fingered(notes, problems, name, command, frame, printed);
+  const { notes, problems, frame, printed } = readGivenLine(input, command.track ?? undefined);
+  return fingered(notes, problems, name, command, frame, (printed ?? []).map(printedOf));
 }
 
 export function scaleOutcome(command: ScaleCommand): Outcome {
@@ -219,7 +175,8 @@ function fingered(
   if (result.impossible) return failed([...messages, `${name}: ${result.impossible.message}`]);
   if (!result.line) return failed([...messages, `${name}: there is no note to finger.`]);
   const { chart } = chartOf({ chartText: '', key: null });
-  const asWalk: WalkResult = { ...result, chart, problems: all, timings: {} };
+  const titled = { ...chart, header: { ...chart.header, title: frame.title ?? chart.header.title } };
+  const asWalk: WalkResult = { ...result, chart: titled, problems: all, timings: {} };
   const output = formatted(asWalk, command.format, null);
   const table = command.format === 'text' ? printedTable(result.line, printed) : '';
   return { output: table === '' ? output : `${String(output).trimEnd()}\n${table}`, messages, exitCode: 0 };

@@ -1,11 +1,9 @@
 // Fingers and strings that a given line came with, beside the ones that were found.
 import { pitchText } from '../music';
-import type { ImportReading, Line } from '../pipeline';
+import type { FileNote, Line } from '../pipeline';
 
 /** What stands at a note in the file: "IV.1", "1", "IV.", or nothing. */
 export type Printed = string;
-
-type FileNote = NonNullable<ImportReading['line']>[number];
 
 const numerals = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII', 'VIII'] as const;
 const numeral = (string: number): string => numerals[string - 1] ?? String(string);

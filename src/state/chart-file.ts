@@ -1,14 +1,11 @@
 // A file, or a text from the clipboard, as chart text: what replaces the changes when somebody opens a tune.
 import { isMidi, printChart, type ImportReading, type Problem } from '../pipeline';
-import type { Answered, Ask } from '../worker';
+import type { Ask } from '../worker';
 import { studyRange } from './document';
+import { mostOpenedBytes, ReadingDesk, type ConnectReader } from './reading';
 
-/** Files larger than this are not opened on the screen: the longest real charts are a fraction of it. */
-export const mostChartFileBytes = 4 * 1024 * 1024;
 /** Endings that the file chooser offers. */
 export const chartFileEndings = ['.txt', '.musicxml', '.xml', '.mxl', '.abc'] as const;
-/** Milliseconds that reading may take; the largest honest files take a few hundred. */
-export const mostReadingTime = 20_000;
 
 export type ChartFileFault = 'too large' | 'a line' | 'no chart' | 'too long' | 'not read';
 
@@ -22,7 +19,7 @@ export type ChartSource = Ask<'read'>;
 
 /** What is refused before anything is read of it; null for what is worth reading. */
 export function refusedUnread(source: ChartSource): OpenedChart | null {
-  if (source.length > mostChartFileBytes) return { kind: 'refused', fault: 'too large', problems: [] };
+  if (source.length > mostOpenedBytes) return { kind: 'refused', fault: 'too large', problems: [] };
   const isLine = typeof source !== 'string' && isMidi(source);
   return isLine ? { kind: 'refused', fault: 'a line', problems: [] } : null;
 }
@@ -45,62 +42,22 @@ export function openedAs({ kind, chart, problems }: ImportReading, source: Chart
 export const isFileText = (text: string): boolean =>
   /^\s*<(?:\?xml|!DOCTYPE|score-)/.test(text) || (/^X:\s*\d*\s*$/m.test(text) && /^K:/m.test(text));
 
-/** The side of a worker client that reads files. */
-export interface Reader {
-  request(source: ChartSource): void;
-  cancel(): void;
-}
-export type ConnectReader = (
-  onanswer: (answered: Pick<Answered<'read'>, 'ask' | 'answer'>) => void,
-  onfailure: (message: string) => void,
-) => Reader;
-
-interface Pending {
-  readonly source: ChartSource;
-  readonly settle: (opened: OpenedChart | null) => void;
-  readonly timer: ReturnType<typeof setTimeout>;
-}
-
-/** Opens files in a thread of their own, so that no file can hold up the page. One at a time: the latest counts. */
+/** Opens files in a thread of their own. */
 export class ChartOpener {
-  readonly #reader: Reader;
-  #pending: Pending | null = null;
+  readonly #desk: ReadingDesk<'read'>;
 
-  constructor(connect: ConnectReader) {
-    this.#reader = connect(
-      ({ ask, answer }) => {
-        // What was given up may still be answered before its worker ends.
-        if (ask === this.#pending?.source) this.#finish(openedAs(answer, ask));
-      },
-      () => {
-        this.#finish(notRead);
-      },
-    );
+  constructor(connect: ConnectReader<'read'>) {
+    this.#desk = new ReadingDesk(connect);
   }
 
   /** Null when a later one was opened meanwhile. Never rejects. */
-  open(source: ChartSource): Promise<OpenedChart | null> {
+  async open(source: ChartSource): Promise<OpenedChart | null> {
     const refused = refusedUnread(source);
-    if (refused) return Promise.resolve(refused);
-    this.#finish(null);
-    this.#reader.cancel();
-    return new Promise((settle) => {
-      const timer = setTimeout(() => {
-        this.#reader.cancel();
-        this.#finish(notRead);
-      }, mostReadingTime);
-      this.#pending = { source, settle, timer };
-      this.#reader.request(source);
-    });
-  }
-
-  #finish(opened: OpenedChart | null): void {
-    const pending = this.#pending;
-    if (!pending) return;
-    this.#pending = null;
-    clearTimeout(pending.timer);
-    pending.settle(opened);
+    if (refused) return refused;
+    const reading = await this.#desk.read(source);
+    if (reading === 'superseded') return null;
+    return reading === 'failed'
+      ? { kind: 'refused', fault: 'not read', problems: [] }
+      : openedAs(reading, source);
   }
 }
-
-const notRead: OpenedChart = { kind: 'refused', fault: 'not read', problems: [] };

@@ -1,5 +1,13 @@
 // The computations by the names they are asked for.
-import { emptyMemory, explain, importFile, importText, walk } from '../pipeline';
+import {
+  emptyMemory,
+  explain,
+  fingerBothWays,
+  importFile,
+  importText,
+  readGivenLine,
+  walk,
+} from '../pipeline';
 import type { Doers, OnProgress } from './protocol';
 
 /** Computations that remember what the request before left: an edit costs what it changes. */
@@ -14,6 +22,8 @@ export function makeDoers(): Doers {
     explain: ({ request, result, room }, onprogress) =>
       explain(request, result, { room }, watchedBy(onprogress)),
     read: (source) => (typeof source === 'string' ? importText(source) : importFile(source)),
+    bothWays: ({ notes, request }) => fingerBothWays(notes, request),
+    readLine: (file) => readGivenLine(file),
   };
 }
 

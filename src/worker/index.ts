@@ -1,2 +1,2 @@
 export * from './client';
-export type { Answer, Ask, Doers, ExplainAsk, OnProgress, Progress, TaskName } from './protocol';
+export type { Answer, Ask, BothWaysAsk, Doers, ExplainAsk, OnProgress, Progress, TaskName } from './protocol';

@@ -1,5 +1,15 @@
 // What the page and a worker say to each other. Plain values only: every message survives structured cloning.
-import type { Explanation, ImportReading, Pass, WalkRequest, WalkResult } from '../pipeline';
+import type {
+  BothWays,
+  Explanation,
+  GivenNote,
+  GivenReading,
+  GivenRequest,
+  ImportReading,
+  Pass,
+  WalkRequest,
+  WalkResult,
+} from '../pipeline';
 
 /** A found line to be explained. */
 export interface ExplainAsk {
@@ -9,12 +19,21 @@ export interface ExplainAsk {
   readonly room: boolean;
 }
 
+/** Given notes to be fingered the usual and the open way. */
+export interface BothWaysAsk {
+  readonly notes: readonly GivenNote[];
+  readonly request: Omit<GivenRequest, 'way'>;
+}
+
 /** What can be asked of a worker, and what it answers. */
 export interface Tasks {
   readonly walk: { readonly ask: WalkRequest; readonly answer: WalkResult };
   readonly explain: { readonly ask: ExplainAsk; readonly answer: Explanation | null };
   /** A file of any kind, or a text as it was pasted. */
   readonly read: { readonly ask: Uint8Array | string; readonly answer: ImportReading };
+  readonly bothWays: { readonly ask: BothWaysAsk; readonly answer: BothWays };
+  /** A file that holds a line of notes. */
+  readonly readLine: { readonly ask: Uint8Array; readonly answer: GivenReading };
 }
 export type TaskName = keyof Tasks;
 export type Ask<Name extends TaskName> = Tasks[Name]['ask'];
@@ -53,6 +72,10 @@ function doTask(message: ToWorker, doers: Doers, onprogress: OnProgress): Answer
       return doers.explain(message.ask, onprogress);
     case 'read':
       return doers.read(message.ask, onprogress);
+    case 'bothWays':
+      return doers.bothWays(message.ask, onprogress);
+    case 'readLine':
+      return doers.readLine(message.ask, onprogress);
   }
 }
 

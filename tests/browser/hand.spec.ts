@@ -1,4 +1,5 @@
 // Bass and hand on the page: settings in one panel, both ways side by side, a scale in one click, all of it kept.
+import { readFileSync } from 'node:fs';
 import { test } from '@playwright/test';
 import { axeFindings, expect, openApp, readLine, testTimeout, watch } from './page';
 
@@ -98,4 +99,50 @@ test('the walk stands beside the usual way, and B flat without half position is 
   await page.emulateMedia({ media: 'screen' });
   await page.keyboard.press('Escape');
   await expect(page.locator('main .board')).toBeVisible();
+});
+
+test('a line from a MIDI file is laid beside itself, can be changed by hand, and what was there comes back', async ({
+  page,
+}) => {
+  await openApp(page);
+  const line = await readLine(page);
+  await page.locator('header').getByRole('button', { name: 'Save', exact: true }).click();
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'MIDI', exact: true }).click();
+  const midi = await (await download).path();
+  await page.keyboard.press('Escape');
+
+  await page.getByRole('button', { name: 'Both ways', exact: true }).click();
+  await page.getByRole('button', { name: 'Notes of your own' }).click();
+  const notes = page.getByRole('textbox', { name: 'Notes' });
+  await notes.fill('F1 A1 C2');
+  const choosing = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Open a file' }).click();
+  await (
+    await choosing
+  ).setFiles({
+    name: 'line.mid',
+    mimeType: 'audio/midi',
+    buffer: readFileSync(midi),
+  });
+  await expect(page.getByText(/^line\.mid is in place/)).toContainText(`${line.length} notes`);
+  await expect(page.getByRole('textbox', { name: 'Title' })).toHaveValue('Back Stairs Blues');
+  const written = (await notes.inputValue()).split(' ').filter((word) => !word.startsWith('r'));
+  expect(written).toHaveLength(line.length);
+  const open = page.getByRole('region', { name: 'Open way' });
+  await expect(open.locator('[data-note]')).toHaveCount(line.length);
+
+  await page.getByRole('combobox', { name: 'Meter' }).selectOption('3/4');
+  await expect(open.locator('[data-note][aria-label^="Bar 16,"]').first()).toBeVisible();
+  expect(await axeFindings(page)).toEqual([]);
+  await page.getByRole('button', { name: 'Put the notes before it back' }).click();
+  await expect(notes).toHaveValue('F1 A1 C2');
+
+  const again = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Open a file' }).click();
+  await (
+    await again
+  ).setFiles({ name: 'junk.mid', mimeType: 'audio/midi', buffer: Buffer.from('MThd junk') });
+  await expect(page.getByText(/^junk\.mid holds no notes/)).toBeVisible();
+  await expect(notes).toHaveValue('F1 A1 C2');
 });

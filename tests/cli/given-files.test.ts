@@ -13,6 +13,7 @@ const finger = (text: string, ...args: string[]): ReturnType<typeof fingerOutcom
   fingerOutcome(new TextEncoder().encode(text), 'line', command(...args));
 
 interface Json {
+  readonly title: string;
   readonly tempo: number;
   readonly key: string;
   readonly notes: readonly { readonly midi: number; readonly tick: number; readonly finger: string }[];
@@ -24,7 +25,8 @@ describe('a voice of ABC', () => {
     'X:1\nT:Ours\nM:4/4\nL:1/4\nQ:1/4=96\nK:Bb clef=bass octave=-1\nB,, D, F,>E, | (3D,C,B,, F,,2- F,, |\n';
 
   it('is fingered with its pitches, lengths, key and tempo', () => {
-    const { notes, key, tempo } = notesOf(tune);
+    const { notes, key, tempo, title } = notesOf(tune);
+    expect(title).toBe('Ours');
     expect(notes.map(({ midi, tick }) => [midi, tick])).toEqual([
       [22 + 12, 0],
       [38, 480],

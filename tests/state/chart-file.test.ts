@@ -4,13 +4,12 @@ import { afterEach, beforeEach, describe, expect, it, test, vi } from 'vitest';
 import {
   ChartOpener,
   isFileText,
-  mostChartFileBytes,
-  mostReadingTime,
   openedAs,
   refusedUnread,
   type ChartSource,
   type OpenedChart,
 } from '../../src/state/chart-file';
+import { mostOpenedBytes, mostReadingTime } from '../../src/state/reading';
 import { readChart } from '../../src/pipeline';
 import { TaskClient, type WorkerLike } from '../../src/worker';
 import { doers } from '../../src/worker/doers';
@@ -63,7 +62,7 @@ describe('a file', () => {
     ['a broken archive', zipSync({ 'score.xml': strToU8(score('One')) }).slice(0, 60), 'no chart'],
     ['an entity bomb', strToU8('<!DOCTYPE x [<!ENTITY a "aaaa">]><score-partwise/>'), 'no chart'],
     ['a MIDI file', strToU8('MThd\0\0\0\u0006'), 'a line'],
-    ['too many bytes', new Uint8Array(mostChartFileBytes + 1), 'too large'],
+    ['too many bytes', new Uint8Array(mostOpenedBytes + 1), 'too large'],
     ['too many bars', strToU8('| C7 F7 Bb7 Eb7 '.repeat(6000)), 'too long'],
   ])('of %s is refused', (_, bytes, fault) => {
     expect(openChartFile(bytes)).toMatchObject({ kind: 'refused', fault });

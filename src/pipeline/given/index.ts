@@ -1,6 +1,7 @@
 export { fingerBothWays, fingerLine, type BothWays } from './finger';
 export { readMidiLine, type MidiLine } from './midi';
 export { isMidi } from './midi-events';
-export { givenLimits, parseNotes, type ReadNotes } from './notes';
+export { givenLimits, parseNotes, printNotes, type ReadNotes } from './notes';
 export * from './patterns';
+export { readGivenLine, type FileNote, type GivenReading, type LineFrame } from './read';
 export * from './types';

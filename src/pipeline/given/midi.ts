@@ -13,6 +13,7 @@ import {
 } from '../../music';
 import { barTicks, meterText, parseMeter, severities, type Problem } from '../1-chart';
 import { isMidi, readMidiEvents, type MidiEvent, type MidiFile } from './midi-events';
+import { choosePart, partsOf, partText, titleOf, type Part, type RawNote } from './midi-parts';
 import { givenLimits } from './notes';
 import type { GivenNote } from './types';
 
@@ -24,32 +25,13 @@ export interface MidiLine {
   readonly tempo: Bpm | null;
   readonly meter: Meter;
   readonly key: Key | null;
-  /** Name of the part. */
+  /** Name of the whole, or of the part where the whole has none. */
   readonly title: string;
 }
 
 type Code = keyof typeof words;
 type Values = Readonly<Record<string, string | number>>;
 
-/** Notes of one channel of one track. */
-interface Part {
-  readonly track: number;
-  readonly channel: number;
-  readonly name: string;
-  readonly program: number | null;
-  readonly notes: readonly RawNote[];
-  readonly open: number;
-}
-interface RawNote {
-  readonly note: number;
-  readonly start: number;
-  readonly end: number;
-}
-
-const drumChannel = 9;
-/** Bass programs and the double bass, counted from 0. Source: General MIDI 1 sound set. */
-const isBassProgram = (program: number | null): boolean =>
-  program !== null && ((program >= 32 && program <= 39) || program === 43);
 /** Notes come to the nearer of a sixteenth and a third of a beat. */
 const grids = [ticksPerQuarter / 4, ticksPerQuarter / 3] as const;
 const plainMeter: Meter = { beats: 4, unit: 4 };
@@ -62,60 +44,6 @@ class Problems {
     const known = severities.find((one) => one === severity) ?? 'error';
     this.list.push({ code, severity: known, message: filled, line: 1, column: byte + 1, length: 1 });
   }
-}
-
-function partsOf(file: MidiFile): readonly Part[] {
-  return file.tracks.flatMap((events, track) => {
-    const name = events.find((event) => event.kind === 'name');
-    const channels = [...new Set(events.flatMap((event) => (event.kind === 'on' ? [event.channel] : [])))];
-    return channels
-      .filter((channel) => channel !== drumChannel)
-      .map((channel): Part => {
-        const program = events.find((event) => event.kind === 'program' && event.channel === channel);
-        return {
-          track,
-          channel,
-          name: name?.kind === 'name' ? name.text : '',
-          program: program?.kind === 'program' ? program.program : null,
-          ...notesOf(events, channel),
-        };
-      });
-  });
-}
-
-/** Each note ends with the first end of its pitch after it, or with the track. */
-function notesOf(events: readonly MidiEvent[], channel: number): Pick<Part, 'notes' | 'open'> {
-  const sounding = new Map<number, number[]>();
-  const notes: RawNote[] = [];
-  let last = 0;
-  for (const event of events) {
-    last = event.tick;
-    if ((event.kind !== 'on' && event.kind !== 'off') || event.channel !== channel) continue;
-    const starts = sounding.get(event.note) ?? [];
-    if (event.kind === 'on') sounding.set(event.note, [...starts.slice(-8), event.tick]);
-    else {
-      const start = starts.shift();
-      if (start !== undefined) notes.push({ note: event.note, start, end: event.tick });
-    }
-  }
-  const open = [...sounding].flatMap(([note, starts]) => starts.map((start) => ({ note, start, end: last })));
-  const all = [...notes, ...open].sort((a, b) => a.start - b.start || a.note - b.note);
-  return { notes: all, open: open.length };
-}
-
-const partText = ({ name, notes }: Part, index: number): string =>
-  `${index + 1}${name === '' ? '' : ` “${name.slice(0, 24)}”`} (${notes.length} notes)`;
-
-const middlePitch = ({ notes }: Part): number =>
-  notes.map(({ note }) => note).sort((a, b) => a - b)[Math.floor(notes.length / 2)] ?? 0;
-
-/** A part called a bass, else one that sounds as one, else the lowest of those with many notes. */
-function choosePart(parts: readonly Part[]): number {
-  const most = Math.max(...parts.map(({ notes }) => notes.length));
-  const rank = (part: Part): number =>
-    /bass/i.test(part.name) ? 0 : isBassProgram(part.program) ? 1 : part.notes.length * 4 >= most ? 2 : 3;
-  const order = parts.map((part, index) => ({ index, rank: rank(part), pitch: middlePitch(part) }));
-  return order.sort((a, b) => a.rank - b.rank || a.pitch - b.pitch)[0]!.index;
 }
 
 function onGrid(tick: number): number {
@@ -239,6 +167,6 @@ export function readMidiLine(bytes: Uint8Array, asked?: number): MidiLine {
     tempo: tempoAt(file, first, problems),
     meter,
     key: keyAt(file, first),
-    title: part.name,
+    title: titleOf(file, part),
   };
 }

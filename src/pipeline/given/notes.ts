@@ -1,11 +1,16 @@
-// Reads a line of notes: "F1 G1 A1 Bb1", octaves as they sound, quarter notes unless a length stands behind a colon.
+// Reads and writes a line of notes: "F1 G1 A1 Bb1", octaves as they sound, quarter notes unless a length stands behind a colon.
 import {
   midiOf,
+  nameOfPitchClass,
   parseNoteName,
+  pitchClass,
   pitchClassOf,
+  pitchText,
   soundingMidi,
+  spellPitch,
   ticks,
   ticksPerQuarter,
+  type Key,
   type NoteName,
   type SoundingMidi,
 } from '../../music';
@@ -22,7 +27,7 @@ export const givenLimits = { characters: 20_000, notes: 1024, beats: 64 } as con
 
 const tokenPattern = /[^\s,|]+/g;
 const notePattern = /^([A-Ga-g])(##?|♯♯?|bb?|♭♭?)?(\d{1,2})?$/;
-const lengthPattern = /^(\d{1,3}(?:\.\d{1,3})?)(?:\/(\d{1,2}))?$/;
+const lengthPattern = /^(\d{1,5}(?:\.\d{1,3})?)(?:\/(\d{1,3}))?$/;
 const quoteLength = 24;
 
 const quoted = (text: string): string =>
@@ -122,4 +127,37 @@ export function parseNotes(text: string): ReadNotes {
       }
     });
   return { notes, problems };
+}
+
+const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
+
+/** ":3/2" for ticks; nothing for a quarter note. */
+function lengthText(length: number): string {
+  if (length === ticksPerQuarter) return '';
+  const common = divisor(length, ticksPerQuarter);
+  const under = ticksPerQuarter / common;
+  return `:${length / common}${under === 1 ? '' : `/${under}`}`;
+}
+
+/** Rests of so many ticks; the longest that can be written are put one after another. */
+function restWords(length: number): string[] {
+  const longest = givenLimits.beats * ticksPerQuarter;
+  const whole = Array.from({ length: Math.floor(length / longest) }, () => longest);
+  return [...whole, length % longest].filter((part) => part > 0).map((part) => `r${lengthText(part)}`);
+}
+
+/**
+ * The text that `parseNotes` reads as these notes, the silence between them and before the first included.
+ * @param key says sharp or flat where a note has no name
+ */
+export function printNotes(notes: readonly GivenNote[], key: Key): string {
+  const words: string[] = [];
+  let end = 0;
+  for (const { midi, name, tick, ticks: length } of notes) {
+    words.push(...restWords(tick - end));
+    const called = name ?? nameOfPitchClass(pitchClass(midi), key.fifths > 0);
+    words.push(`${pitchText(spellPitch(midi, called))}${lengthText(length)}`);
+    end = tick + length;
+  }
+  return words.join(' ');
 }

@@ -1,17 +1,19 @@
 // Lines that are given, fingered both ways: the walk on the sheet, a scale or pattern, the player's own notes.
-import type { Bpm } from '../../music';
+import { parseKey, type Bpm } from '../../music';
 import { handPosition } from '../../instrument';
 import {
-  fingerBothWays,
   makePattern,
+  parseMeter,
   parseNotes,
+  type BothWays,
   type GivenNote,
   type GivenRequest,
   type GivenResult,
   type HandReport,
   type Problem,
 } from '../../pipeline';
-import { requestOf, type Settings, type Studio } from '..';
+import type { Answered, BothWaysAsk } from '../../worker';
+import { requestOf, type Settings, type ShownLine, type Studio } from '..';
 import { readBench, type BenchWish } from './wish';
 
 /** The notes on the bench, and what stands in the way of fingering them. */
@@ -38,6 +40,18 @@ const nothing = (refused: string | null, problems: readonly Problem[] = []): Giv
   refused,
 });
 
+/** What is asked of a worker, and the walk that it is asked about. */
+interface Question {
+  readonly ask: BothWaysAsk;
+  readonly walk: ShownLine | null;
+}
+
+/** Makes an asker that answers through the two functions. */
+export type ConnectBench = (
+  onanswer: (answered: Answered<'bothWays'>) => void,
+  onfailure: (message: string) => void,
+) => { request(ask: BothWaysAsk): void; cancel(): void; dispose(): void };
+
 /** The side of a studio that the bench looks at. */
 type Desk = Pick<Studio, 'study' | 'shown' | 'instrument' | 'hand' | 'title'>;
 
@@ -47,13 +61,41 @@ export class Bench {
   readonly #tempo: () => Bpm;
   readonly #wish: BenchWish = $derived.by(() => readBench(this.#settings.values.bench));
   readonly #given: Given = $derived.by(() => this.#find());
-  readonly #ways: BenchWays | null = $derived.by(() => this.#finger());
+  readonly #question: Question | null = $derived.by(() => this.#ask());
+  readonly #asker: ReturnType<ConnectBench>;
+  #asked: Question | null = null;
+  #found = $state.raw<{ readonly question: Question; readonly both: BothWays } | null>(null);
+  #failure = $state<string | null>(null);
+  readonly #ways: BenchWays | null = $derived.by(() => this.#compose());
 
   /** @param tempo what the lines are played at */
-  constructor(studio: Desk, settings: Settings, tempo: () => Bpm) {
+  constructor(studio: Desk, settings: Settings, tempo: () => Bpm, connect: ConnectBench) {
     this.#studio = studio;
     this.#settings = settings;
     this.#tempo = tempo;
+    this.#asker = connect(
+      ({ ask, answer }) => {
+        if (ask === this.#asked?.ask) this.#found = { question: this.#asked, both: answer };
+      },
+      (message) => {
+        this.#failure = message;
+      },
+    );
+  }
+
+  /** Ends its thread; later work starts another. */
+  close(): void {
+    this.#asked = null;
+    this.#asker.dispose();
+  }
+
+  /** Has the present notes fingered; to be called in an effect, so that it follows every change. */
+  work(): void {
+    const question = this.#question;
+    this.#asked = question;
+    this.#failure = null;
+    if (question) this.#asker.request(question.ask);
+    else this.#asker.cancel();
   }
 
   get wish(): BenchWish {
@@ -68,7 +110,15 @@ export class Bench {
   get refused(): string | null {
     return this.#given.refused;
   }
-  /** Null when there is nothing to finger. */
+  /** True while other notes are shown than the present ones. */
+  get isStale(): boolean {
+    return this.#failure === null && this.#question !== null && this.#found?.question !== this.#question;
+  }
+  /** Why the computation itself broke; null when it did not. */
+  get failure(): string | null {
+    return this.#failure;
+  }
+  /** The last that were found; null when there is nothing to finger. */
   get ways(): BenchWays | null {
     return this.#ways;
   }
@@ -81,12 +131,15 @@ export class Bench {
   }
 
   #find(): Given {
-    const { source, pattern, own } = this.wish;
+    const { source, pattern, own, ownTitle } = this.wish;
     if (source === 'walk') return this.#walk();
     if (source === 'own') {
       if (own.trim() === '') return nothing(null);
       const { notes, problems } = parseNotes(own);
-      return { notes, title: '', frame: {}, problems, refused: null };
+      const key = parseKey(this.wish.ownKey);
+      const meter = parseMeter(this.wish.ownMeter);
+      const frame = { title: ownTitle, ...(key && { key }), ...(meter && { meter }) };
+      return { notes, title: ownTitle, frame, problems, refused: null };
     }
     const made = makePattern(pattern, this.#studio.instrument);
     if (made.pattern === null) return nothing(made.problem);
@@ -107,7 +160,7 @@ export class Bench {
     return { notes, title, frame: { timeline, key: timeline.key, title }, problems: [], refused: null };
   }
 
-  #finger(): BenchWays | null {
+  #ask(): Question | null {
     const { notes, frame } = this.#given;
     if (notes.length === 0) return null;
     const { instrument, hand, study, shown } = this.#studio;
@@ -116,15 +169,20 @@ export class Bench {
     const half = handPosition(1);
     const isBarred = source === 'walk' || !withoutHalf || study.barred.includes(half);
     const barred = isBarred ? study.barred : [half, ...study.barred];
-    const both = fingerBothWays(notes, {
+    const request = {
       instrument,
       hand,
       tempo: this.#tempo(),
       limits: { ...limits, barredPositions: barred },
       comfort: study.comfort,
       ...frame,
-    });
-    if (source !== 'walk' || !shown) return both;
-    return { ...both, open: { ...shown, problems: [], impossible: null } };
+    };
+    return { ask: { notes, request }, walk: source === 'walk' ? shown : null };
+  }
+
+  #compose(): BenchWays | null {
+    if (!this.#found || !this.#question) return null;
+    const { question, both } = this.#found;
+    return question.walk ? { ...both, open: { ...question.walk, problems: [], impossible: null } } : both;
   }
 }

@@ -1,2 +1,3 @@
 export * from './bench.svelte';
+export * from './line-file';
 export * from './wish';

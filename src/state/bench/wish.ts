@@ -1,8 +1,17 @@
 // What lies on the bench, read back from what the device keeps: anything missing or wrong is at its default.
 import * as v from 'valibot';
-import { noteName, parseNoteName, type NoteName } from '../../music';
+import {
+  modes,
+  noteName,
+  parseKey,
+  parseNoteName,
+  practicalKeys,
+  printKey,
+  type NoteName,
+} from '../../music';
 import {
   givenLimits,
+  parseMeter,
   patternDirections,
   patternFigures,
   patternReaches,
@@ -21,7 +30,14 @@ export interface BenchWish {
   readonly withoutHalf: boolean;
   /** Notes of the player's own, as typed. */
   readonly own: string;
+  readonly ownTitle: string;
+  /** As `parseKey` and `parseMeter` read them. */
+  readonly ownKey: string;
+  readonly ownMeter: string;
 }
+
+/** Characters of a title of one's own. */
+export const mostTitle = 120;
 
 /** B flat major, which every player asks about first. */
 const firstScale: PatternWish = {
@@ -37,6 +53,9 @@ export const defaultBench: BenchWish = {
   pattern: firstScale,
   withoutHalf: false,
   own: '',
+  ownTitle: '',
+  ownKey: 'C major',
+  ownMeter: '4/4',
 };
 
 /** That scale without half position, in one act. */
@@ -67,12 +86,31 @@ const schema = v.object({
   pattern: v.fallback(pattern, defaultBench.pattern),
   withoutHalf: v.fallback(v.boolean(), defaultBench.withoutHalf),
   own: v.fallback(v.pipe(v.string(), v.maxLength(givenLimits.characters)), defaultBench.own),
+  ownTitle: v.fallback(v.pipe(v.string(), v.maxLength(mostTitle)), defaultBench.ownTitle),
+  ownKey: v.fallback(
+    v.pipe(
+      v.string(),
+      v.check((text) => parseKey(text) !== undefined),
+    ),
+    defaultBench.ownKey,
+  ),
+  ownMeter: v.fallback(
+    v.pipe(
+      v.string(),
+      v.check((text) => parseMeter(text) !== undefined),
+    ),
+    defaultBench.ownMeter,
+  ),
 });
 
 export function readBench(kept: unknown): BenchWish {
   const result = v.safeParse(schema, kept);
   return result.success ? result.output : defaultBench;
 }
+
+/** Keys and meters that notes of one's own are offered. */
+export const ownKeys: readonly string[] = modes.flatMap((mode) => practicalKeys(mode).map(printKey));
+export const ownMeters: readonly string[] = ['4/4', '3/4', '2/4', '5/4', '6/4', '6/8', '12/8'];
 
 /** What a pattern can be, in the order it is offered in. */
 export const patternChoices = {

@@ -1,6 +1,7 @@
 // Every word of the panel of bass and hand and of the page that shows both ways.
 import type { PositionNaming, WayId } from '../../instrument';
 import type { SpanEase } from '../../state';
+import type { LineFileFault } from '../../state/bench';
 import { noteText } from '../words/notes';
 
 /** Ways of fingering as players call them. */
@@ -122,11 +123,29 @@ export const words = {
     firstPattern: 'B♭ major without half position',
     print: 'Print',
     nothing: 'There is nothing to finger yet.',
+    working: 'Working out both ways…',
     problem: (place: number, message: string): string => `Word ${place}: ${message}`,
     notes: 'Notes',
     notesHint: 'Letter and octave as it sounds: Bb1 C2 D2. A colon gives the length in beats: D2:2. r rests.',
     none: 'none',
     note: 'Note',
+  },
+  /** A line from a file. */
+  line: {
+    openFile: 'Open a file',
+    openHint: 'MIDI, MusicXML, ABC or note names; or drop it on the notes',
+    opened: (name: string, count: number): string =>
+      `${name} is in place: ${count === 1 ? 'one note' : `${count} notes`}.`,
+    faults: {
+      'too large': 'is larger than any line. Your notes are as they were.',
+      'no notes': 'holds no notes that can be read. Your notes are as they were.',
+      'not read': 'could not be read. Your notes are as they were.',
+    } satisfies Record<LineFileFault, string>,
+    putBack: 'Put the notes before it back',
+    more: (count: number): string => `and ${count} more`,
+    title: 'Title',
+    key: 'Key',
+    meter: 'Meter',
   },
   pattern: {
     tonic: 'Key',

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { givenLimits, parseNotes } from '../../../src/pipeline/given';
+import { parseKey, soundingMidi, ticks } from '../../../src/music';
+import { givenLimits, parseNotes, printNotes } from '../../../src/pipeline/given';
 
 const read = (text: string): string =>
   parseNotes(text)
@@ -58,6 +59,38 @@ describe('a line of notes', () => {
         }
       }),
       { numRuns: 300, seed: 5 },
+    );
+  });
+
+  it('is written as text that reads as the same notes, rests and all', () => {
+    fc.assert(
+      fc.property(
+        fc.array(
+          fc.record({
+            midi: fc.integer({ min: 21, max: 79 }),
+            rest: fc.nat(40_000),
+            length: fc.integer({ min: 1, max: 30_720 }),
+          }),
+          {
+            maxLength: 24,
+          },
+        ),
+        fc.constantFrom('F', 'F# minor', 'Db'),
+        (wanted, keyText) => {
+          let tick = 0;
+          const notes = wanted.map(({ midi, rest, length }) => {
+            const note = { midi: soundingMidi(midi), tick: ticks(tick + rest), ticks: ticks(length) };
+            tick += rest + length;
+            return note;
+          });
+          const read = parseNotes(printNotes(notes, parseKey(keyText)!));
+          expect(read.problems).toEqual([]);
+          expect(read.notes.map(({ midi, tick, ticks }) => ({ midi, tick, ticks }))).toEqual(notes);
+        },
+      ),
+    );
+    expect(printNotes(parseNotes('Bb1 r:2 Cb2:1/3 B#1:3/2').notes, parseKey('Bb')!)).toBe(
+      'Bb1 r:2 Cb2:1/3 B#1:3/2',
     );
   });
 

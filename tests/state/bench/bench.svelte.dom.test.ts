@@ -1,10 +1,12 @@
 import { flushSync } from 'svelte';
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 import { bpm } from '../../../src/music';
 import { defaultHand, defaultInstrument } from '../../../src/instrument';
 import { newStudy } from '../../../src/state/document';
 import { Settings } from '../../../src/state/settings.svelte';
-import { Bench, defaultBench, firstPattern, readBench } from '../../../src/state/bench';
+import { Bench, defaultBench, firstPattern, readBench, type ConnectBench } from '../../../src/state/bench';
+import type { BothWaysAsk } from '../../../src/worker';
+import { doers } from '../../../src/worker/doers';
 import { walk } from '../../../src/pipeline';
 
 const result = walk({
@@ -19,6 +21,10 @@ const result = walk({
 });
 const timeline = result.timeline!;
 const line = result.line!;
+const stops: (() => void)[] = [];
+afterEach(() => {
+  for (const stop of stops.splice(0)) stop();
+});
 const shelf = (): Storage => {
   const kept = new Map<string, string>();
   return {
@@ -27,7 +33,17 @@ const shelf = (): Storage => {
   } as Storage;
 };
 
-function bench(storage: Storage | null = null): Bench {
+/** Answers at once, as a worker does in its own time: every message is cloned. */
+const atOnce: ConnectBench = (onanswer) => ({
+  request: (ask) => {
+    const answer = doers.bothWays(structuredClone(ask), () => undefined);
+    onanswer({ ask, answer: structuredClone(answer), isLatest: true });
+  },
+  cancel: () => undefined,
+  dispose: () => undefined,
+});
+
+function bench(storage: Storage | null = null, connect: ConnectBench = atOnce): Bench {
   const desk = {
     study: newStudy('| Ebmaj7 |'),
     shown: { timeline, line },
@@ -35,7 +51,17 @@ function bench(storage: Storage | null = null): Bench {
     hand: defaultHand,
     title: 'Two bars',
   };
-  return new Bench(desk, new Settings(storage), () => bpm(120));
+  const made = new Bench(desk, new Settings(storage), () => bpm(120), connect);
+  // As the page does, for as long as the test lasts.
+  stops.push(
+    $effect.root(() => {
+      $effect(() => {
+        made.work();
+      });
+    }),
+  );
+  flushSync();
+  return made;
 }
 
 describe('the bench of given lines', () => {
@@ -43,7 +69,7 @@ describe('the bench of given lines', () => {
     const { ways, title } = bench();
     expect(title).toBe('Two bars');
     expect(ways!.open.line).toBe(line);
-    expect(ways!.usual.timeline).toBe(timeline);
+    expect(ways!.usual.timeline).toEqual(timeline);
     const usual = ways!.usual.line!;
     expect(usual.notes.map(({ midi }) => midi)).toEqual(line.notes.map(({ midi }) => midi));
     expect(usual.notes.map(({ bar, beat }) => [bar, beat])).toEqual(
@@ -79,6 +105,64 @@ describe('the bench of given lines', () => {
     });
     expect(one.ways).toBeNull();
     expect(one.problems).toEqual([]);
+  });
+
+  it('keeps the ways that were found, marked stale, until the next are there; what came too late is not shown', () => {
+    const asked: BothWaysAsk[] = [];
+    let told: Parameters<ConnectBench> | null = null;
+    let isEnded = false;
+    const one = bench(null, (...args) => {
+      told = args;
+      return {
+        request: (ask) => void asked.push(ask),
+        cancel: () => undefined,
+        dispose: () => (isEnded = true),
+      };
+    });
+    const answer = (index: number): void =>
+      told![0]({
+        ask: asked[index]!,
+        answer: doers.bothWays(asked[index]!, () => undefined),
+        isLatest: true,
+      });
+    expect([one.isStale, one.ways]).toEqual([true, null]);
+    answer(0);
+    expect(one.isStale).toBe(false);
+    const { ways } = one;
+    flushSync(() => {
+      one.change({ source: 'own', own: 'F1 G1 A1' });
+    });
+    expect([one.isStale, one.ways]).toEqual([true, ways]);
+    answer(0);
+    expect(one.isStale).toBe(true);
+    answer(1);
+    expect(one.isStale).toBe(false);
+    expect(one.ways!.open.line!.notes).toHaveLength(3);
+    flushSync(() => {
+      one.change({ own: 'F1 G1' });
+    });
+    told![1]('out of memory');
+    expect([one.failure, one.isStale]).toEqual(['out of memory', false]);
+    one.close();
+    expect(isEnded).toBe(true);
+  });
+
+  it('fingers own notes in their own key and meter, under their own title', () => {
+    const one = bench();
+    flushSync(() => {
+      one.change({
+        source: 'own',
+        own: 'F1 A1 C2 F2',
+        ownTitle: 'Three',
+        ownKey: 'F major',
+        ownMeter: '3/4',
+      });
+    });
+    expect(one.title).toBe('Three');
+    const { timeline: bars } = one.ways!.open;
+    expect(bars!.bars.map(({ meter }) => meter.beats)).toEqual([3, 3]);
+    expect(bars!.key.tonic).toBe('F');
+    expect(readBench({ ownKey: 'H major', ownMeter: '9/3', ownTitle: 7 })).toEqual(defaultBench);
   });
 
   it('says in words why a pattern cannot be', () => {

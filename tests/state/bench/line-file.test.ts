@@ -1,0 +1,77 @@
+// A line opened from a file on the screen: what lies on the bench afterwards, and what is refused.
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { toMidi, toMusicXml } from '../../../src/export';
+import { defaultHand, defaultInstrument, positionName } from '../../../src/instrument';
+import { parseNotes, readGivenLine, walk } from '../../../src/pipeline';
+import { LineOpener, lineOpened, type ConnectLine } from '../../../src/state/bench';
+import { mostOpenedBytes } from '../../../src/state/reading';
+import { doers } from '../../../src/worker/doers';
+
+const found = walk({
+  chartText: readFileSync('shared/charts/back-stairs-blues.txt', 'utf8'),
+  key: null,
+  tempo: null,
+  choruses: 1,
+  instrument: defaultInstrument,
+  hand: defaultHand,
+  limits: { barredPositions: [] },
+  take: { seed: 3, temperature: 1 },
+});
+const wanted = found.line!.notes.map(({ midi, tick, ticks }) => ({ midi, tick, ticks }));
+const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
+const atOnce: ConnectLine = (onanswer) => ({
+  request: (ask) => onanswer({ ask, answer: doers.readLine(ask, () => undefined) }),
+  cancel: () => undefined,
+  dispose: () => undefined,
+});
+
+describe('a file with a line', () => {
+  it.each([
+    ['MIDI', toMidi(found.timeline!, found.line!)],
+    ['MusicXML', bytes(toMusicXml(found.timeline!, found.line!, { positionName }))],
+  ])('of %s becomes the same notes as text, note for note', async (_, file) => {
+    const opened = await new LineOpener(atOnce).open(file);
+    if (opened?.kind !== 'opened') throw new Error('not opened');
+    expect(opened.count).toBe(wanted.length);
+    const { notes, problems } = parseNotes(opened.wish.own!);
+    expect(problems).toEqual([]);
+    expect(notes.map(({ midi, tick, ticks }) => ({ midi, tick, ticks }))).toEqual(wanted);
+    expect(opened.wish).toMatchObject({ source: 'own', ownMeter: '4/4', ownTitle: 'Back Stairs Blues' });
+  });
+
+  it('of ABC brings its key, meter and title', async () => {
+    const abc = 'X:1\nT:Three Steps\nM:3/4\nL:1/4\nK:Bb clef=bass\nB,, C, D, | F,3 |]\n';
+    const opened = await new LineOpener(atOnce).open(bytes(abc));
+    if (opened?.kind !== 'opened') throw new Error('not opened');
+    expect(opened.wish).toMatchObject({ ownTitle: 'Three Steps', ownKey: 'Bb major', ownMeter: '3/4' });
+    const { notes } = parseNotes(opened.wish.own!);
+    expect(notes.map(({ name }) => name)).toEqual(['Bb', 'C', 'D', 'F']);
+  });
+
+  it('without notes, or too large, is refused and says so', async () => {
+    const opener = new LineOpener(atOnce);
+    expect(await opener.open(bytes('nothing here'))).toMatchObject({ kind: 'refused', fault: 'no notes' });
+    expect(await opener.open(new Uint8Array(mostOpenedBytes + 1))).toMatchObject({ fault: 'too large' });
+  });
+
+  it('with a hostile title stays text of one line', () => {
+    const title = '<img src=x onerror="alert(1)">';
+    const opened = lineOpened({
+      ...readGivenLine(bytes('F1 G1')),
+      frame: { title: `${title}${'x'.repeat(500)}` },
+    });
+    if (opened.kind !== 'opened') throw new Error('not opened');
+    expect(opened.wish.ownTitle!.startsWith(title)).toBe(true);
+    expect(opened.wish.ownTitle!.length).toBe(120);
+  });
+
+  it('that cannot be read in its thread is refused', async () => {
+    const failing: ConnectLine = (_, onfailure) => ({
+      request: () => onfailure('out of memory'),
+      cancel: () => undefined,
+      dispose: () => undefined,
+    });
+    expect(await new LineOpener(failing).open(bytes('F1'))).toMatchObject({ fault: 'not read' });
+  });
+});
