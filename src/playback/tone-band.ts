@@ -1,20 +1,21 @@
-// The band as audio nodes: a sampler for each part, its level, and the bass's presence. Loaded only when sound is wanted.
-import { Filter, Gain, Sampler, ToneAudioBuffer, WaveShaper, type BaseContext } from './tone-library';
+// The band as audio nodes: voices for each part, their level, and the bass's presence. Loaded only when sound is wanted.
+import { Filter, Gain, WaveShaper, type BaseContext } from './tone-library';
 import type { Bank } from './bank';
 import type { Sink } from './conductor';
 import { gainOf, masterGain, presence } from './mix';
+import { Voices } from './tone-voices';
 import { drumSounds, parts, type DrumSound, type Mix, type Part, type PlaybackEvent } from './types';
 
-/** Seconds in which a level or a mute takes hold, a stopped band falls silent, and a damped note dies away. */
-const fade = { level: 0.02, stop: 0.02, chords: 0.15 };
+/** Seconds in which a level or a mute takes hold, and a stopped band falls silent. */
+const fade = { level: 0.02, stop: 0.02 };
+/** How all but the bass come in, and die away when they are damped. */
+const usualFade = { attack: 0, release: 0.15 };
 /** Seconds after which a bass that was changed for another has surely died away. */
 const lastRing = 5;
 /** A sound later than this, in seconds, is left out: after a stall the band comes in on the beat, not all at once. */
 const tooLate = 0.03;
 /** Drum sounds lie on keys of their own, far enough apart not to stand in for each other. */
 const drumKey = (sound: DrumSound): number => 24 + 4 * drumSounds.indexOf(sound);
-
-const hertz = (midi: number): number => 440 * 2 ** ((midi - 69) / 12);
 
 const clamped = (value: number): number => Math.min(1, Math.max(-1, value));
 
@@ -83,22 +84,14 @@ export class Desk {
 }
 
 interface Player {
-  readonly sampler: Sampler;
+  readonly voices: Voices;
   readonly gate: Gain;
 }
 
-const midiKey = (midi: number): number => midi;
-
-function letGo({ sampler, gate }: Player): void {
-  sampler.dispose();
+function letGo({ voices, gate }: Player): void {
+  voices.dispose();
   gate.dispose();
 }
-
-const wrapped = <Name>(
-  buffers: ReadonlyMap<Name, AudioBuffer>,
-  keyOf: (name: Name) => number,
-): Record<number, ToneAudioBuffer> =>
-  Object.fromEntries([...buffers].map(([name, buffer]) => [keyOf(name), new ToneAudioBuffer(buffer)]));
 
 /** The band for one run from play to stop. Ending it silences everything it sounds or was about to sound. */
 export class Band implements Sink {
@@ -109,10 +102,10 @@ export class Band implements Sink {
 
   constructor(desk: Desk, bank: Bank) {
     this.#desk = desk;
-    const drums = wrapped(bank.drums, drumKey);
-    const sounds: Readonly<Record<Part, Record<number, ToneAudioBuffer>>> = {
-      bass: wrapped(bank.bass, midiKey),
-      chords: wrapped(bank.chords, midiKey),
+    const drums = new Map([...bank.drums].map(([sound, buffer]) => [drumKey(sound), buffer]));
+    const sounds: Readonly<Record<Part, ReadonlyMap<number, AudioBuffer>>> = {
+      bass: bank.bass,
+      chords: bank.chords,
       cymbal: drums,
       'hi-hat': drums,
       click: drums,
@@ -120,16 +113,16 @@ export class Band implements Sink {
     this.#players = new Map(parts.map((part) => [part, this.#player(part, sounds[part])]));
   }
 
-  #player(part: Part, urls: Record<number, ToneAudioBuffer>): Player {
+  #player(part: Part, sounds: ReadonlyMap<number, AudioBuffer>): Player {
     const { context } = this.#desk;
     const gate = new Gain({ context, gain: 1 }).connect(this.#desk.input(part));
-    return { gate, sampler: new Sampler({ context, urls, release: fade.chords }).connect(gate) };
+    return { gate, voices: new Voices(context, sounds, gate) };
   }
 
   /** Changes the bass; what the one before it still sounds rings out. */
   setBass(bank: Bank): void {
     const former = this.#players.get('bass')!;
-    this.#players.set('bass', this.#player('bass', wrapped(bank.bass, midiKey)));
+    this.#players.set('bass', this.#player('bass', bank.bass));
     this.#former.add(former);
     this.#desk.context.setTimeout(() => {
       if (this.#former.delete(former)) letGo(former);
@@ -138,19 +131,17 @@ export class Band implements Sink {
 
   strike(event: PlaybackEvent, time: number): void {
     if (time < this.#desk.context.currentTime - tooLate) return;
-    const { sampler } = this.#players.get(event.part)!;
-    const keys =
-      event.part === 'bass' ? [event.midi] : event.part === 'chords' ? event.midis : [drumKey(event.sound)];
-    if (event.part === 'bass') {
-      sampler.attack = event.attack;
-      sampler.release = event.release;
-    }
-    sampler.triggerAttack(keys.map(hertz), time, event.velocity);
+    const { voices } = this.#players.get(event.part)!;
+    const { velocity } = event;
+    if (event.part === 'bass') voices.strike(event, time);
+    else if (event.part === 'chords')
+      for (const midi of event.midis) voices.strike({ midi, velocity, ...usualFade }, time);
+    else voices.strike({ midi: drumKey(event.sound), velocity, ...usualFade }, time);
   }
 
   damp(part: Part, time: number): void {
-    this.#players.get(part)!.sampler.releaseAll(time);
-    if (part === 'bass') for (const { sampler } of this.#former) sampler.releaseAll(time);
+    this.#players.get(part)!.voices.damp(time);
+    if (part === 'bass') for (const { voices } of this.#former) voices.damp(time);
   }
 
   /** Fades out and lets go; nothing of this band is heard afterwards. */

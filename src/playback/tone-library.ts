@@ -8,6 +8,4 @@ export { Filter } from 'tone/build/esm/component/filter/Filter.js';
 export { OfflineContext } from 'tone/build/esm/core/context/OfflineContext.js';
 export { Gain } from 'tone/build/esm/core/context/Gain.js';
 export { setContext } from 'tone/build/esm/core/context/GlobalContext.js';
-export { ToneAudioBuffer } from 'tone/build/esm/core/context/ToneAudioBuffer.js';
-export { Sampler } from 'tone/build/esm/instrument/Sampler.js';
 export { WaveShaper } from 'tone/build/esm/signal/WaveShaper.js';

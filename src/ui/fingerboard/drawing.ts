@@ -1,5 +1,5 @@
 // Outlines of the instrument as path data, drawn once for a size: head, neck, ebony, shoulder of the body, strings, ticks.
-import { stopDistance, type BassString } from '../../instrument';
+import { extensionPositions, stopDistance, type BassString } from '../../instrument';
 import type { Board, Point } from './geometry';
 
 /** One string as drawn: its middle line and its thickness in pixels. */
@@ -87,6 +87,28 @@ export function carryArc(
   return {
     arc: way === 0 ? '' : `M${p(start, level(start))}Q${p(...control)} ${p(end, level(end))}`,
     arrow: way === 0 ? '' : `M${barb(0.5)}L${p(end, level(end))}L${barb(-0.5)}`,
+  };
+}
+
+/** The strip of ebony that carries a string on over the scroll, with a line at each stop; empty without an extension. */
+export function extensionShape(board: Board): { readonly strip: string; readonly stops: string } {
+  const { extension } = board.instrument;
+  const stops = extensionPositions(board.instrument);
+  if (!extension || stops.length === 0) return { strip: '', stops: '' };
+  const half = board.edge(0) / board.instrument.strings.length;
+  const over = board.across(extension.string, 0);
+  const from = board.along(stops[0]!) - 12;
+  return {
+    strip: polygon(board, [
+      [from, over - half],
+      [-6, over - half],
+      [-6, over + half],
+      [from, over + half],
+    ]),
+    stops: stops
+      .map((stop) => board.along(stop))
+      .map((at) => `M${text(board, [at, over - half])}L${text(board, [at, over + half])}`)
+      .join(''),
   };
 }
 

@@ -3,6 +3,7 @@
 // across from the middle, the highest string on the negative side), then those pixels to the screen. Mirroring happens in
 // the second step alone, so that text stays upright and a tap is read back through the same mirror.
 import {
+  extensionPositions,
   regionBounds,
   stopDistance,
   stringSpacing,
@@ -35,7 +36,7 @@ export interface BoardRequest {
 /** The place on the board that a point of the screen belongs to. */
 export interface BoardPlace {
   readonly string: StringNumber;
-  /** 0 for the open string. */
+  /** 0 for the open string, below it on an extension. */
   readonly stop: number;
 }
 
@@ -44,7 +45,7 @@ export interface Board extends BoardRequest {
   readonly scale: number;
   /** Pixels a millimetre across the strings, over `scale`: how far the drawing is stretched. */
   readonly stretch: number;
-  /** Pixels from the nut to a stop. */
+  /** Pixels from the nut to a stop; behind the nut, on an extension, shortened. */
   readonly along: (stop: number) => number;
   /** Pixels from the middle of the board to a string at a distance of `along` pixels from the nut. */
   readonly across: (string: StringNumber, along: number) => number;
@@ -74,6 +75,9 @@ const mostStretch = { landscape: 3, portrait: 4.2 } as const;
 
 /** How far behind the nut an open string's mark stands, in pixels. */
 const openMark = 17;
+
+/** From stop to stop of an extension, in pixels: it runs over the scroll, and is drawn shortened so that all of it shows. */
+const extensionStep = 26;
 
 /** Room kept around the board, in pixels: head before the nut, the palm's side, the side of the position numerals. */
 const margins = {
@@ -107,7 +111,9 @@ export function regionView(
 /** Lays the board out in a box. */
 export function layBoard(request: BoardRequest): Board {
   const { instrument, width, height, orientation, leftHanded, endStop, startStop = 0 } = request;
-  const margin = margins[orientation];
+  const extended = extensionPositions(instrument).length;
+  const extension = extended > 0 ? extended * extensionStep : 0;
+  const margin = { ...margins[orientation], head: margins[orientation].head + extension };
   const [length, breadth] = orientation === 'landscape' ? [width, height] : [height, width];
   const seen = Math.max(length - margin.head, 1);
   const scale = seen / (stopDistance(instrument, endStop) - stopDistance(instrument, startStop));
@@ -126,7 +132,9 @@ export function layBoard(request: BoardRequest): Board {
   // The middle line, measured from the palm's side of the box.
   const middle = margin.palm + spare + halfBroadest;
 
-  const along = (stop: number): number => stopDistance(instrument, stop) * scale;
+  /** On an extension: behind the open string's mark, step by step. */
+  const along = (stop: number): number =>
+    stop < 0 ? stop * extensionStep - openMark : stopDistance(instrument, stop) * scale;
   const across = (string: StringNumber, at: number): number =>
     (string - 1 - gaps / 2) * spacingAt(at) * acrossScale;
   const edge = (at: number): number => ((gaps * spacingAt(at)) / 2 + edgeMargin) * acrossScale;
@@ -143,7 +151,7 @@ export function layBoard(request: BoardRequest): Board {
 
   const point = (string: StringNumber, stop: number): Point => {
     // Behind the nut, or where the view starts.
-    const at = stop === 0 ? start - openMark : along(stop);
+    const at = stop === 0 ? start - openMark : stop < 0 ? start + along(stop) : along(stop);
     return place(at, across(string, at));
   };
 
@@ -152,7 +160,10 @@ export function layBoard(request: BoardRequest): Board {
     if (at < start - margin.head || at > end || Math.abs(over) > edge(at) + 4) return null;
     const index = Math.round(over / (spacingAt(at) * acrossScale) + gaps / 2);
     const string = (Math.min(Math.max(index, 0), gaps) + 1) as StringNumber;
-    return { string, stop: at <= start ? 0 : Math.round(stopAt(instrument, at / scale)) };
+    if (at > start) return { string, stop: Math.round(stopAt(instrument, at / scale)) };
+    const below = Math.round((start - openMark - at) / extensionStep);
+    const isExtended = string === instrument.extension?.string && below > 0;
+    return { string, stop: isExtended ? -Math.min(below, extended) : 0 };
   }
 
   const gap = spacingAt(start) * acrossScale;

@@ -147,7 +147,8 @@ export type Matrix = readonly [a: number, b: number, c: number, d: number, e: nu
 /** The transform that lays a drawn hand on a position of the board; its entries are those of CSS `matrix()`. */
 export function handMatrix(board: Board, position: number): Matrix {
   const at = board.along(position);
-  const shrink = 2 ** (-position / 12);
+  // On an extension, which is not drawn to scale, the hand keeps the size it has at the nut.
+  const shrink = 2 ** (-Math.max(position, 0) / 12);
   const broaden = board.edge(at) / board.edge(0);
   const origin = board.place(at, 0);
   const ahead = board.place(at + 1, 0);

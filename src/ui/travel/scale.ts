@@ -13,6 +13,9 @@ export interface NeckScale {
 /** The strip ends at least here, so that the octave has room for its name. */
 const leastEnd = 15;
 
+/** Pixels above the strip's nut where the hand is on an extension, whichever of its stops it takes: there is no more room. */
+const beyondNut = 5;
+
 /** One scale for all strips of the lines shown, so that heights compare. */
 export function neckScale(
   instrument: Pick<Instrument, 'length'>,
@@ -24,7 +27,8 @@ export function neckScale(
     for (const { placement } of line?.notes ?? []) end = Math.max(end, placement.position + 1);
   }
   const whole = stopDistance(instrument, end);
-  const y = (position: number): number => (stopDistance(instrument, position) / whole) * height;
+  const y = (position: number): number =>
+    position < 0 ? -beyondNut : (stopDistance(instrument, position) / whole) * height;
   const bands = regions.map((region, place) => {
     const top = place === 0 ? 0 : y(regionBounds(region).from - 0.5);
     const next = regions[place + 1];

@@ -2,6 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   defaultInstrument,
+  extensionPositions,
+  instruments,
   regionBounds,
   regions,
   withLength,
@@ -16,6 +18,7 @@ import {
   type Board,
   type BoardRequest,
 } from '../../../src/ui/fingerboard/geometry';
+import { boardOf } from './boards';
 
 const request: BoardRequest = {
   instrument: defaultInstrument,
@@ -214,5 +217,37 @@ describe('the view', () => {
   it('stands up in a tall box', () => {
     expect(orientationFor(390, 640)).toBe('portrait');
     expect(orientationFor(1100, 300)).toBe('landscape');
+  });
+});
+
+describe('an extension', () => {
+  const extended = instruments.find(({ extension }) => extension !== undefined)!;
+  const place = extensionPositions(extended);
+
+  it('is in sight from the open string to its lowest stop, in order, and a tap finds each of them', () => {
+    for (const change of [
+      {},
+      { leftHanded: true },
+      { orientation: 'portrait', width: 390, height: 640 } as const,
+    ]) {
+      const board = boardOf({ instrument: extended, ...change });
+      const { string } = extended.extension!;
+      const points = [0, ...place.toReversed()].map((stop) => board.point(string, stop));
+      points.forEach(({ x, y }, index) => {
+        expect(x).toBeGreaterThan(0);
+        expect(x).toBeLessThan(board.width);
+        expect(y).toBeGreaterThan(0);
+        expect(board.locate({ x, y })).toEqual({ string, stop: index === 0 ? 0 : -index });
+        const before = points[index - 1];
+        if (before) expect(Math.hypot(x - before.x, y - before.y)).toBeGreaterThanOrEqual(24);
+      });
+      expect(board.locate(board.point(1 as StringNumber, -2))).toEqual({ string: 1, stop: 0 });
+    }
+  });
+
+  it('takes nothing from other basses', () => {
+    const [usual, longer] = [boardOf(), boardOf({ instrument: extended })];
+    expect(usual.head).toBe(104);
+    expect(longer.head).toBe(104 + 26 * place.length);
   });
 });
