@@ -14,14 +14,19 @@ import {
   PracticeLog,
   Settings,
   Studio,
+  unpack,
 } from './state';
+import packedLine from 'virtual:first-line';
 import App from './ui/App.svelte';
 import './ui/shared/fonts.css';
 import './ui/tokens.css';
 import './ui/base.css';
 import './ui/print.css';
+import './ui/first/first.css';
 import { rambleContext, type Ramble } from './ui/shared/context';
+import { onpainted } from './ui/shared/painted';
 import { Panels } from './ui/shared/panels.svelte';
+import type { WalkResult } from './pipeline';
 import { TaskClient, type Answered, type OnProgress, type TaskName } from './worker';
 
 const demos = demosOf(
@@ -34,6 +39,15 @@ function storageOf(read: () => Storage): Storage | null {
     return read();
   } catch {
     return null;
+  }
+}
+
+/** From now on the page opens on the person's own work (see static/theme.js). */
+function markVisited(): void {
+  try {
+    localStorage.setItem('ramble.visited', 'yes');
+  } catch {
+    // A browser that keeps nothing has no work to open.
   }
 }
 
@@ -70,7 +84,7 @@ const notices = new Notices();
 const settings = new Settings(storageOf(() => localStorage));
 /** A client with a worker of its own, or with the same computations on this thread where there are no workers. */
 const connect =
-  <Name extends TaskName>(task: Name, patience: number) =>
+  <Name extends TaskName>(task: Name, patience: number, isSeen = false) =>
   (
     onanswer: (answered: Answered<Name>) => void,
     onfailure: (message: string) => void,
@@ -84,14 +98,37 @@ const connect =
       onanswer,
       onfailure,
       onprogress,
+      ...(isSeen ? { onpainted } : {}),
     });
+/** Resolves when the screen has been painted for the first time; what is not on it can wait until then. */
+let isPainted: () => void;
+const painted = new Promise<void>((resolve) => {
+  isPainted = resolve;
+});
+/** The line of the first study comes with the page; those who have a study of their own are not shown it. */
+const isFirstVisit = document.documentElement.dataset.visit === 'first';
+let isMarked = false;
+const mark = (): void => {
+  if (!isMarked) markVisited();
+  isMarked = true;
+};
+// A link that was followed brought work to keep.
+if (location.hash !== '') mark();
 const studio = new Studio({
   study: newStudy(demos[0]?.text ?? ''),
-  connect: connect('walk', 2_000),
-  connectExplainer: connect('explain', 400),
+  answer: isFirstVisit && packedLine !== null ? (unpack(packedLine) as WalkResult) : null,
+  connect: connect('walk', 2_000, true),
+  connectExplainer: (onanswer, onfailure) => {
+    const client = connect('explain', 400)(onanswer, onfailure);
+    return {
+      request: (ask) => void painted.then(() => client.request(ask)),
+      cancel: () => client.cancel(),
+    };
+  },
   now: () => performance.now(),
   onchange: () => {
     library.touch();
+    mark();
   },
   onkept: () => {
     if (library.saveState !== 'untouched') library.touch();
@@ -135,7 +172,7 @@ const playing = new Playing({
   studyId: () => library.deskId,
 });
 playing.connect();
-const focus = new Focus(studio, playing);
+const focus = new Focus(studio, playing, onpainted);
 const panels = new Panels();
 
 /** Opens what the address holds and takes it out of the address, so that a reload opens the saved study. */
@@ -147,8 +184,27 @@ async function openAddress(open: (fragment: string) => Promise<unknown>): Promis
 
 const target = document.getElementById('app');
 if (!target) throw new Error('the page has no place for the program');
-const ramble: Ramble = { studio, playing, focus, settings, library, notices, demos, panels, beside, opener };
+const ramble: Ramble = {
+  studio,
+  playing,
+  focus,
+  settings,
+  library,
+  notices,
+  demos,
+  panels,
+  beside,
+  opener,
+  connectLine: connect('readLine', 0),
+  connectBench: connect('bothWays', 300),
+};
+const firstPicture = [...target.children];
 mount(App, { target, context: rambleContext(ramble) });
+for (const element of firstPicture) element.remove();
+onpainted(() => {
+  isPainted();
+  studio.prepare();
+});
 
 void openAddress((fragment) => library.begin(fragment));
 window.addEventListener('hashchange', () => void openAddress((fragment) => library.openFragment(fragment)));
@@ -162,9 +218,13 @@ document.addEventListener('visibilitychange', () => {
 });
 
 // After everything else: what keeps the program on the device must not slow its first picture.
+const loaded = new Promise<void>((resolve) => {
+  if (document.readyState === 'complete') resolve();
+  else window.addEventListener('load', () => resolve(), { once: true });
+});
 if (import.meta.env.PROD && 'serviceWorker' in navigator)
-  window.addEventListener('load', () => {
-    void keepOffline({
+  void Promise.all([loaded, painted]).then(() =>
+    keepOffline({
       worker: './sw.js',
       onwaiting: (take) => {
         notices.show({ code: 'new version' }, { name: 'reload', run: take });
@@ -175,5 +235,5 @@ if (import.meta.env.PROD && 'serviceWorker' in navigator)
       reload: () => {
         location.reload();
       },
-    });
-  });
+    }),
+  );

@@ -1,6 +1,7 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { fileURLToPath } from 'node:url';
 import { defineConfig, type Plugin } from 'vite';
+import { firstLine } from './first-line.ts';
 import { offline } from './offline.ts';
 
 const path = (relative: string): string => fileURLToPath(new URL(relative, import.meta.url));
@@ -20,6 +21,11 @@ export default defineConfig({
   plugins: [
     svelte({ configFile: path('../../svelte.config.js') }),
     allowInjectedStyles,
+    firstLine({
+      source: path('..'),
+      svelteConfig: path('../../svelte.config.js'),
+      charts: path('../../shared/charts'),
+    }),
     offline(path('../offline/service-worker.ts'), path('../../dist')),
   ],
   worker: { format: 'es' },
@@ -29,6 +35,8 @@ export default defineConfig({
     target: 'es2022',
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    // Working out the first line takes its time, and is meant to.
+    rolldownOptions: { checks: { pluginTimings: false } },
   },
   preview: { port: 4173, host: '127.0.0.1' },
   server: { host: '127.0.0.1', fs: { allow: [path('../..')] } },

@@ -6,7 +6,8 @@ import * as verbs from './document';
 import type { Study } from './document';
 import { requestOf } from './request';
 import type { ShownLine } from './edits';
-import type { Asker, Connect, Studio } from './studio.svelte';
+import type { Asker, Connect } from './asking';
+import type { Studio } from './studio.svelte';
 
 /** What is laid beside the shown line. */
 export type BesideWhat =

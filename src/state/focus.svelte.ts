@@ -11,7 +11,7 @@ const worthALook = (line: Line): number | null => {
 
 export class Focus {
   readonly #studio: Studio;
-  readonly #playing: Pick<Playing, 'sounding' | 'isPlaying' | 'session'>;
+  readonly #playing: Pick<Playing, 'sounding' | 'told' | 'isPlaying' | 'session'>;
   /** The playing during which a note was chosen: until it ends, the choice stands. */
   #held = $state<number | null>(null);
   readonly #suggestion: number | null = $derived.by(() => {
@@ -19,23 +19,44 @@ export class Focus {
     return shown && worthALook(shown.line);
   });
 
-  constructor(studio: Studio, playing: Pick<Playing, 'sounding' | 'isPlaying' | 'session'>) {
+  /** What words still say: what was chosen is painted first. */
+  #before = $state<number | null>(null);
+  readonly #onpainted: (then: () => void) => void;
+
+  /** @param onpainted calls back once the page as it is now has been painted; left out, words follow at once */
+  constructor(
+    studio: Studio,
+    playing: Pick<Playing, 'sounding' | 'told' | 'isPlaying' | 'session'>,
+    onpainted: (then: () => void) => void = (then) => then(),
+  ) {
     this.#studio = studio;
     this.#playing = playing;
+    this.#onpainted = onpainted;
   }
 
   /** Index of the note, null when there is no line. */
   get index(): number | null {
-    const { selected } = this.#studio;
+    return this.#isFollowing ? this.#playing.sounding : (this.#studio.selected ?? this.#suggestion);
+  }
+
+  /** The same for words, which may come a moment after the light. */
+  get told(): number | null {
+    return this.#isFollowing ? (this.#playing.told ?? this.#playing.sounding) : (this.#before ?? this.index);
+  }
+
+  get #isFollowing(): boolean {
     const { sounding, isPlaying, session } = this.#playing;
-    if (isPlaying && sounding !== null && this.#held !== session) return sounding;
-    return selected ?? this.#suggestion;
+    return isPlaying && sounding !== null && this.#held !== session;
   }
 
   /** Chooses a note; while playing, the choice stands until the music stops. */
   choose(index: number): void {
+    this.#before = this.told;
     this.#studio.select(index);
     if (this.#playing.isPlaying) this.#held = this.#playing.session;
+    this.#onpainted(() => {
+      this.#before = null;
+    });
   }
 
   /** Goes some notes on or back. */

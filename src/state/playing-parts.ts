@@ -3,7 +3,8 @@ import type { Playback, PlayerOptions } from '../playback';
 import type { Notices } from './notices.svelte';
 import type { PracticeLog } from './practice-log.svelte';
 import type { Settings } from './settings.svelte';
-import type { Connect, Studio } from './studio.svelte';
+import type { Connect } from './asking';
+import type { Studio } from './studio.svelte';
 
 /** Calls back before the next picture; returns a way to call it off. */
 export type EachFrame = (frame: () => void) => () => void;

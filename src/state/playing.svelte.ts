@@ -12,6 +12,7 @@ import type { Practised } from './practice-log.svelte';
 import { NextPass, type Prepared } from './practice-next';
 import { PlayedTime } from './practice-time';
 import { soundFile } from './sound-file';
+import { Told } from './told.svelte';
 
 /** Quarter notes a minute before there is a chart. */
 const usualTempo = 120;
@@ -21,6 +22,7 @@ export class Playing {
   readonly #playback: Playback;
   #status: PlayerStatus = $state.raw({ state: 'idle', substitutes: [] });
   #sounding = $state<number | null>(null);
+  readonly #told = new Told();
   #bar = $state<number | null>(null);
   #chorus = $state<number | null>(null);
   #countIn = $state<number | null>(null);
@@ -41,7 +43,6 @@ export class Playing {
   #away: Study | null = null;
   /** Times round since the tempo began to move. */
   #climbed = 0;
-
   readonly #tempo: number = $derived.by(() => this.#tempoNow());
 
   constructor(parts: PlayingParts) {
@@ -81,6 +82,10 @@ export class Playing {
   /** Index of the note that sounds, null when none does. */
   get sounding(): number | null {
     return this.#sounding;
+  }
+  /** The same for words, which come a moment later. */
+  get told(): number | null {
+    return this.#told.index;
   }
   /** Index of the bar that sounds. */
   get bar(): number | null {
@@ -276,6 +281,7 @@ export class Playing {
   #follow(position: Position | null): void {
     if (position && this.#turned && position.pass >= this.#turned.pass) this.#showTurned();
     this.#sounding = position?.countIn === null ? position.noteIndex : null;
+    this.#told.follow(this.#sounding);
     this.#bar = position?.bar ?? null;
     this.#chorus = position?.chorus ?? null;
     this.#countIn = position?.countIn ?? null;

@@ -3,7 +3,7 @@ import type { Line, Timeline, WalkResult } from '../pipeline';
 import type { Study } from './document';
 import { fourthUp } from './practice';
 import { requestOf } from './request';
-import type { Asker, Connect } from './studio.svelte';
+import type { Asker, Connect } from './asking';
 
 /** A study as the next pass plays it, with its line. */
 export interface Prepared {

@@ -15,7 +15,8 @@ import {
   type WalkResult,
 } from '../pipeline';
 import type { BarRange } from '../playback';
-import type { Answered, Ask, OnProgress, Progress } from '../worker';
+import type { Answered, Progress } from '../worker';
+import type { Asker, StudioParts } from './asking';
 import { carryOver } from './carry-over';
 import * as verbs from './document';
 import type { Study } from './document';
@@ -27,36 +28,8 @@ import { instrumentOf, requestOf } from './request';
 import { handIn } from './setup';
 import { titleOf } from './titles';
 
-/** The side of a worker client that the studio uses. */
-export interface Asker<Name extends 'walk' | 'explain'> {
-  request(ask: Ask<Name>): void;
-  /** Forgets what was asked; nothing more is answered. */
-  cancel(): void;
-}
-
-/** Makes an asker that answers through the functions, and tells how far a long answer has come. */
-export type Connect<Name extends 'walk' | 'explain'> = (
-  onanswer: (answered: Answered<Name>) => void,
-  onfailure: (message: string) => void,
-  onprogress?: OnProgress,
-) => Asker<Name>;
-
 /** How long a line may be worked out, in milliseconds, before it is shown how far that has come. */
 const quietTime = 1_000;
-
-export interface StudioParts {
-  readonly study: Study;
-  readonly connect: Connect<'walk'>;
-  /** Explanations come after the line, from a thread of their own. */
-  readonly connectExplainer: Connect<'explain'>;
-  readonly now: () => number;
-  /** Called after every change of the document, undo and redo included. */
-  readonly onchange?: (study: Study) => void;
-  /** Called when the study has taken in the notes that are shown for it. */
-  readonly onkept?: (study: Study) => void;
-  /** Called when something that was to stay could not. */
-  readonly onlost?: (what: 'locked bars' | 'notes') => void;
-}
 
 /** What is known about every choice, and the line it is about. */
 interface Explained {
@@ -124,7 +97,14 @@ export class Studio extends Edits {
       // Without an explanation the line stands as it is; the panels leave the prices out.
       () => undefined,
     );
-    this.#solve();
+    const { study, answer } = parts;
+    if (answer) this.#receive({ ask: requestOf(study), answer, isLatest: true });
+    else this.#solve();
+  }
+
+  /** Readies the worker for the first change of a study whose line was known beforehand. */
+  prepare(): void {
+    if (this.#parts.answer && !this.#isSolving) this.#source.prepare?.(requestOf(this.#parts.study));
   }
 
   get study(): Study {

@@ -40,6 +40,11 @@ export interface TaskClientParts<Name extends TaskName> {
   readonly onprogress?: OnProgress;
   /** How long an ask may go on once a later one waits, in milliseconds. */
   readonly patience: number;
+  /**
+   * Calls back once what the page looks like now has been painted. Given, an answer waits for the picture of its ask, so that
+   * a press is seen at once however much there is to draw for its answer.
+   */
+  readonly onpainted?: (then: () => void) => void;
 }
 
 /** Crashes in a row after which no further worker is started. */
@@ -53,6 +58,12 @@ export class TaskClient<Name extends TaskName> {
   #running: ToWorker | null = null;
   #waiting: ToWorker | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
+  /** The last ask whose answer nobody waits for. */
+  #quietId = 0;
+  /** Asked, and the page has not been painted since. */
+  #isUnpainted = false;
+  /** An answer that came before the picture. */
+  #early: FromWorker<Name> | null = null;
 
   constructor(parts: TaskClientParts<Name>) {
     this.#parts = parts;
@@ -66,8 +77,29 @@ export class TaskClient<Name extends TaskName> {
   /** Asks. What waits is forgotten; what runs is finished and answered, unless it takes longer than the patience. */
   request(ask: Ask<Name>): void {
     this.#waiting = { task: this.#parts.task, id: ++this.#lastId, ask } as ToWorker;
+    this.#awaitPicture();
     if (!this.#running) this.#next();
     else this.#timer ??= setTimeout(() => this.#giveUp(), this.#parts.patience);
+  }
+
+  /** Has the worker work out an ask whose answer is known, so that the next one finds it warm; nothing is answered. */
+  prepare(ask: Ask<Name>): void {
+    if (this.isBusy) return;
+    this.#quietId = ++this.#lastId;
+    this.#waiting = { task: this.#parts.task, id: this.#quietId, ask } as ToWorker;
+    this.#next();
+  }
+
+  /** In a run of asks no answer waits for more than one picture. */
+  #awaitPicture(): void {
+    if (!this.#parts.onpainted || this.#isUnpainted) return;
+    this.#isUnpainted = true;
+    this.#parts.onpainted(() => {
+      this.#isUnpainted = false;
+      const early = this.#early;
+      this.#early = null;
+      if (early) this.#receive(early);
+    });
   }
 
   /** Forgets what runs and what waits; nothing more is answered. */
@@ -100,6 +132,7 @@ export class TaskClient<Name extends TaskName> {
     clearTimeout(this.#timer);
     this.#timer = undefined;
     this.#running = null;
+    this.#early = null;
   }
 
   #next(): void {
@@ -113,7 +146,9 @@ export class TaskClient<Name extends TaskName> {
       this.#worker.postMessage(message);
     } catch {
       this.#crashes = mostCrashes;
-      void this.#runHere(message);
+      // Without a worker there is nothing to make ready.
+      if (message.id === this.#quietId) this.#finish();
+      else void this.#runHere(message);
     }
   }
 
@@ -155,11 +190,17 @@ export class TaskClient<Name extends TaskName> {
     const message = this.#running;
     if (message?.id !== received.id) return;
     if (received.kind === 'progress') {
-      this.#parts.onprogress?.(received.progress);
+      if (received.id !== this.#quietId) this.#parts.onprogress?.(received.progress);
+      return;
+    }
+    if (this.#isUnpainted) {
+      this.#early = received;
       return;
     }
     this.#finish();
-    if (received.kind === 'done') {
+    if (received.id === this.#quietId) {
+      // Only the worker was to learn something.
+    } else if (received.kind === 'done') {
       if (this.#worker) this.#crashes = 0;
       const isLatest = this.#waiting === null;
       this.#parts.onanswer({ ask: message.ask as Ask<Name>, answer: received.answer, isLatest });

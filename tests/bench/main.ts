@@ -1,4 +1,4 @@
-// `npm run bench`: how long the computation takes, how much memory it holds, and how it stands beside other ways to the same
+// `npm run bench`, `npm run bench -- solver` for this alone: how long the computation takes, how much memory it holds, and how it stands beside other ways to the same
 // answer. It reports; it asserts nothing.
 import { spawnSync } from 'node:child_process';
 import { cpus, loadavg } from 'node:os';
@@ -16,6 +16,7 @@ import { realLattice } from '../checks/real-lattice';
 import { thinned } from '../checks/thinned';
 import { requestFor } from '../pipeline/request';
 import { longChart } from './charts';
+import { benchPage } from './page';
 
 const sorted = (values: readonly number[]): number[] => [...values].sort((a, b) => a - b);
 const quantile = (values: readonly number[], share: number): number =>
@@ -234,4 +235,7 @@ async function main(): Promise<void> {
 
 const [, , task, bars, temperature] = process.argv;
 if (task === 'memory') watchMemory(Number(bars), Number(temperature));
-else await main();
+else {
+  if (task !== 'page') await main();
+  if (task !== 'solver') await benchPage();
+}

@@ -20,7 +20,7 @@ import type {
   WalkRequest,
   WalkResult,
 } from '../../src/pipeline';
-import type { Connect } from '../../src/state/studio.svelte';
+import type { Connect } from '../../src/state/asking';
 import type { Answered, Ask, OnProgress } from '../../src/worker';
 
 const key = { tonic: noteName('F'), mode: 'major', fifths: -1 } as const;

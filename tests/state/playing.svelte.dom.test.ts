@@ -34,6 +34,23 @@ describe('playing', () => {
     stop();
   });
 
+  it('has words follow the light two pictures later, silence at once, and never falls behind a quick line', async () => {
+    const { playback, playing, frame, stop } = bench();
+    await playing.play();
+    const told = (notes: readonly (number | null)[]): (number | null)[] =>
+      notes.map((note) => {
+        playback.place = note === null ? { ...at(0), countIn: 1 } : at(note);
+        frame();
+        expect(playing.sounding).toBe(note);
+        return playing.told;
+      });
+    expect(told([0, 0, 0, 0, 1, 1, 1])).toEqual([null, null, 0, 0, 0, 0, 1]);
+    // A note a picture: the words skip some and stay near.
+    expect(told([2, 3, 4, 5, 6, 7])).toEqual([1, 1, 4, 4, 4, 7]);
+    expect(told([null])).toEqual([null]);
+    stop();
+  });
+
   it('follows the sound frame by frame and wakes views only when the note changes', async () => {
     const { playback, playing, frame, frames, isAwake, stop } = bench();
     const seen: (number | null)[] = [];

@@ -4,6 +4,8 @@ import { handPosition } from '../../src/instrument';
 import { milli } from '../../src/music';
 import { newStudy, type Study } from '../../src/state/document';
 import { Focus } from '../../src/state/focus.svelte';
+import type { WalkRequest } from '../../src/pipeline';
+import { requestOf } from '../../src/state/request';
 import { Studio } from '../../src/state/studio.svelte';
 import { HandExplainer, HandSource, makeLine, makeResult, makeTimeline } from './fixtures';
 
@@ -31,6 +33,40 @@ describe('the studio', () => {
     expect(source.asks).toHaveLength(2);
     expect(source.asks[1]?.hand.span).toBe(160);
     expect(changes).toHaveLength(1);
+  });
+
+  it('starts from a line that is known beforehand, and readies the worker for the first change', () => {
+    const study = newStudy('| F7 |');
+    const timeline = makeTimeline(4);
+    const answer = makeResult(requestOf(study), makeLine(timeline), timeline);
+    const source = new HandSource();
+    const explainer = new HandExplainer();
+    const prepared: WalkRequest[] = [];
+    const kept: Study[] = [];
+    const studio = new Studio({
+      study,
+      answer,
+      connect: (...listeners) => ({
+        ...source.connect(...listeners),
+        prepare: (ask) => void prepared.push(ask),
+      }),
+      connectExplainer: explainer.connect,
+      now: () => 0,
+      onkept: (version) => kept.push(version),
+    });
+    expect(studio.shown?.line).toBe(answer.line);
+    expect([studio.isSolving, studio.isStale, studio.canUndo]).toEqual([false, false, false]);
+    expect(studio.study.kept).toHaveLength(4);
+    expect(source.asks).toEqual([]);
+    // Nothing of the person's is in it yet, so there is nothing to save.
+    expect(kept).toEqual([]);
+    expect(explainer.asks.map(({ result }) => result)).toEqual([answer]);
+    studio.prepare();
+    expect(prepared).toEqual([requestOf(study)]);
+    studio.newTake();
+    studio.prepare();
+    expect(source.asks).toHaveLength(1);
+    expect(prepared).toHaveLength(1);
   });
 
   it('wakes what depends on it, and only when it changes', () => {
@@ -231,7 +267,12 @@ describe('the studio', () => {
 });
 
 describe('the note in focus', () => {
-  const playing = { isPlaying: false, sounding: null as number | null, session: 0 };
+  const playing = {
+    isPlaying: false,
+    sounding: null as number | null,
+    told: null as number | null,
+    session: 0,
+  };
 
   it('is one that carries the hand, until one is chosen', () => {
     const { studio, source } = desk();
@@ -242,6 +283,19 @@ describe('the note in focus', () => {
     focus.step(1);
     expect(focus.index).toBe(7);
     expect(studio.selected).toBe(7);
+  });
+
+  it('is told of after it has been painted', () => {
+    const { studio, source } = desk();
+    const pictures: (() => void)[] = [];
+    const focus = new Focus(studio, playing, (then) => pictures.push(then));
+    source.answer(4, 6);
+    expect(focus.told).toBe(6);
+    focus.step(1);
+    focus.step(1);
+    expect([focus.index, focus.told]).toEqual([8, 6]);
+    pictures.shift()?.();
+    expect(focus.told).toBe(8);
   });
 
   it('follows the sound, stays with a choice made while playing, and follows again the next time', () => {

@@ -26,7 +26,7 @@ const resultFor = (wanted: WalkRequest): WalkResult => ({
   timings: {},
 });
 
-const byHand: Doers = { walk: resultFor, explain: () => null, read: () => doers.read('', () => undefined) };
+const byHand: Doers = { ...doers, walk: resultFor, explain: () => null };
 
 /** A worker by hand: it clones what passes, as a real one does, and answers when told. */
 class HandWorker implements WorkerLike {
@@ -59,7 +59,7 @@ class HandWorker implements WorkerLike {
   }
 }
 
-function bench(startWorker?: () => WorkerLike) {
+function bench(startWorker?: () => WorkerLike, onpainted?: (then: () => void) => void) {
   const workers: HandWorker[] = [];
   const answers: Answered<'walk'>[] = [];
   const failures: string[] = [];
@@ -78,6 +78,7 @@ function bench(startWorker?: () => WorkerLike) {
     loadDoers: () => Promise.resolve(byHand),
     onanswer: (given) => answers.push(given),
     onfailure: (message) => failures.push(message),
+    ...(onpainted ? { onpainted } : {}),
   });
   const titles = () => answers.map(({ answer, isLatest }) => [answer.chart.header.title, isLatest]);
   return { client, workers, answers, failures, progress, titles };
@@ -98,6 +99,68 @@ describe('the worker client', () => {
     workers[0]?.reply();
     expect(titles()).toEqual([['a', true]]);
     expect(client.isBusy).toBe(false);
+  });
+
+  it('holds an answer back until the page has been painted after its ask', () => {
+    const pictures: (() => void)[] = [];
+    const { client, workers, titles } = bench(undefined, (then) => pictures.push(then));
+    client.request(request('a'));
+    workers[0]?.reply();
+    expect(titles()).toEqual([]);
+    expect(client.isBusy).toBe(true);
+    pictures.shift()?.();
+    expect(titles()).toEqual([['a', true]]);
+
+    // In a run of asks an answer waits for one picture only.
+    client.request(request('b'));
+    client.request(request('c'));
+    workers[0]?.reply();
+    expect(pictures).toHaveLength(1);
+    pictures.shift()?.();
+    expect(titles()).toEqual([
+      ['a', true],
+      ['b', false],
+    ]);
+    workers[0]?.reply();
+    expect(titles().at(-1)).toEqual(['c', true]);
+  });
+
+  it('forgets an answer held back when its ask is taken back', () => {
+    const pictures: (() => void)[] = [];
+    const { client, workers, titles } = bench(undefined, (then) => pictures.push(then));
+    client.request(request('a'));
+    workers[0]?.reply();
+    client.cancel();
+    pictures.shift()?.();
+    expect(titles()).toEqual([]);
+    expect(client.isBusy).toBe(false);
+  });
+
+  it('makes a worker ready without answering, and lets an ask wait for that', () => {
+    const { client, workers, titles, progress } = bench();
+    client.prepare(request('known'));
+    expect(workers[0]?.inbox).toHaveLength(1);
+    workers[0]?.progress(1, 0.5);
+    client.request(request('a'));
+    expect(workers[0]?.inbox).toHaveLength(1);
+    workers[0]?.reply();
+    workers[0]?.reply();
+    expect(titles()).toEqual([['a', true]]);
+    expect(progress).toEqual([]);
+    expect(workers).toHaveLength(1);
+  });
+
+  it('makes nothing ready where there are no workers, or while something is asked', () => {
+    const none = bench(() => {
+      throw new Error('no workers');
+    });
+    none.client.prepare(request('known'));
+    expect(none.client.isBusy).toBe(false);
+    const { client, workers } = bench();
+    client.request(request('a'));
+    client.prepare(request('known'));
+    workers[0]?.reply();
+    expect(workers[0]?.inbox).toEqual([]);
   });
 
   it('runs one and keeps only the latest waiting', () => {

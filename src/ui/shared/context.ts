@@ -11,6 +11,7 @@ import type {
   Settings,
   Studio,
 } from '../../state';
+import type { ConnectBench, ConnectLine } from '../../state/bench';
 import type { Panels } from './panels.svelte';
 
 export interface Ramble {
@@ -24,6 +25,10 @@ export interface Ramble {
   readonly panels: Panels;
   readonly beside: Beside;
   readonly opener: ChartOpener;
+  /** Reads files that hold a line. */
+  readonly connectLine: ConnectLine;
+  /** Has given lines fingered both ways. */
+  readonly connectBench: ConnectBench;
 }
 
 const key = Symbol('ramble');

@@ -1,6 +1,9 @@
 // Shapes of the staff as SVG: bar lines, the bracket around chosen bars, the arrow of a carry.
 import { engraving, type CarryMark, type PositionBracket, type SystemLayout } from '../../notation';
 
+/** Height of the travel strip under a system, in pixels, for a staff of the given width. */
+export const stripHeightFor = (width: number): number => (width < 620 ? 72 : 88);
+
 /** Paths of thin and thick bar lines, to be stroked at their thickness. */
 export function barLinesOf(
   system: SystemLayout,

@@ -98,6 +98,8 @@ function desk(text = '| F7 |\n| Hm |') {
     focus,
     beside,
     opener,
+    connectLine: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
+    connectBench: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
     demos: [],
   };
   const show = (component: Component): void => {

@@ -1,0 +1,15 @@
+// The kinds of screen that the first picture is engraved for.
+
+/** Width of the staff in pixels by the kind of screen, by the names the style sheet knows them by. */
+export const sheetWidths = {
+  phone: 358,
+  'large-phone': 560,
+  tablet: 736,
+  'wide-tablet': 992,
+  notebook: 888,
+  desk: 1048,
+  'wide-desk': 1528,
+} as const;
+
+/** Systems that begin further down, in pixels, are left to the program. */
+export const mostHeight = 440;
