@@ -130,10 +130,10 @@ test('a line from a MIDI file is laid beside itself, can be changed by hand, and
   const written = (await notes.inputValue()).split(' ').filter((word) => !word.startsWith('r'));
   expect(written).toHaveLength(line.length);
   const open = page.getByRole('region', { name: 'Open way' });
-  await expect(open.locator('[data-note]')).toHaveCount(line.length);
+  await expect(open.locator('[data-note][aria-label^="Bar "]')).toHaveCount(line.length);
 
   await page.getByRole('combobox', { name: 'Meter' }).selectOption('3/4');
-  await expect(open.locator('[data-note][aria-label^="Bar 16,"]').first()).toBeVisible();
+  await expect(open.locator('button[data-note][aria-label^="Bar 16,"]').first()).toBeVisible();
   expect(await axeFindings(page)).toEqual([]);
   await page.getByRole('button', { name: 'Put the notes before it back' }).click();
   await expect(notes).toHaveValue('F1 A1 C2');
