@@ -63,6 +63,9 @@ function held(note: LineNote, instrument: Instrument, name: PositionName): strin
   return `string ${string} open${way}`;
 }
 
+/** A line of notes alone stands over nothing that could be named. */
+const overChord = (chord: Chord | null): string => (chord === null ? '' : `, over ${spokenChord(chord)}`);
+
 function roomInWords(room: Room | null): string {
   if (room === null || room.choices === null) return '';
   return `; ${room.choices.toFixed(1)} good choices a beat${room.isBoxedIn ? ', boxed in' : ''}`;
@@ -76,7 +79,7 @@ export const noteLabel = (
   room: Room | null = null,
 ): string =>
   `${placeInTime(note)}: ${noteAloud(note.pitch.name)} ${note.pitch.octave}, ${held(note, instrument, name)}; ` +
-  `${note.role}, over ${spokenChord(note.harmony.chord)}${roomInWords(room)}`;
+  `${note.role}${overChord(note.harmony.chord)}${roomInWords(room)}`;
 
 const chordsOf = (bar: TimelineBar): string =>
   [...new Set(bar.chords.map(({ chord }) => spokenChord(chord)))].join(', ');
