@@ -15,6 +15,8 @@ for (const [width, height] of [
     const held: (() => void)[] = [];
     await page.route('**/start.js', (route) => void held.push(() => void route.continue()));
     await page.goto('./', { waitUntil: 'commit' });
+    // The whole page has been read, and waits for its script.
+    await expect.poll(() => page.evaluate(() => document.readyState)).toBe('interactive');
     const fingers = (sheet: string): Promise<(string | null)[]> =>
       page
         .locator(`${sheet} svg >> visible=true`)
