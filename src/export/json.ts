@@ -121,6 +121,7 @@ const reportObject = (report: HandReport, naming: PositionNaming): JsonObject =>
     to: naming.positionName(report.hardestMove.move.to),
     millimetres: rounded(report.hardestMove.move.distance, 1),
     seconds: rounded(report.hardestMove.move.time, 3),
+    needed: rounded(report.hardestMove.needed, 3),
     pressure: rounded(report.hardestMove.move.pressure, 3),
   },
 });

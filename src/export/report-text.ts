@@ -18,6 +18,17 @@ const shareColumns: readonly Column[] = [
   { heading: 'Share', widest: 8, gap: ' ' },
 ];
 
+const seconds = (time: number): string => `${time.toFixed(2)} s`;
+
+/** What the move takes of the time there is; the model is good for comparing moves, so it is said as an estimate. */
+function timeText({ move, needed }: NonNullable<HandReport['hardestMove']>): string {
+  const over = needed - move.time;
+  if (over <= 0) return `about ${seconds(needed)} of the ${seconds(move.time)} there is`;
+  return move.kind === 'bare shift'
+    ? `about ${seconds(needed)}, so the note before ends ${seconds(over)} early`
+    : `about ${seconds(needed)}, ${seconds(over)} more than there is`;
+}
+
 function moveText(report: HandReport, naming: PositionNaming): string {
   const hardest = report.hardestMove;
   if (hardest === null) return 'Hardest move: none, the hand stays where it is.';
@@ -25,8 +36,7 @@ function moveText(report: HandReport, naming: PositionNaming): string {
   const distance = `${counted(Math.abs(hardest.semitones), 'semitone', 'semitones')}, ${Math.round(move.distance)} mm`;
   return (
     `Hardest move: bar ${hardest.bar}, beat ${rounded(hardest.beat, 2)}, a ${move.kind} from ` +
-    `${naming.positionName(move.from)} to ${naming.positionName(move.to)} (${distance}, ${rounded(move.time, 2)} s; ` +
-    `it takes ${Math.round(move.pressure * 100)} % of that time).`
+    `${naming.positionName(move.from)} to ${naming.positionName(move.to)} (${distance}), ${timeText(hardest)}.`
   );
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { parseKey } from '../../src/music';
+import { parseKey, seconds } from '../../src/music';
 import { toText } from '../../src/export';
 import { handPosition } from '../../src/instrument';
 import { anyLine } from './arbitrary';
@@ -89,7 +89,14 @@ describe('toText', () => {
     };
     const report = {
       ...line.report,
-      hardestMove: { bar: 1, beat: 2, semitones: -2, bits: 3, move: { ...move, pressure: 0.5 } },
+      hardestMove: {
+        bar: 1,
+        beat: 2,
+        semitones: -2,
+        bits: 3,
+        needed: seconds(0.08),
+        move: { ...move, pressure: 0.5 },
+      },
     };
     const text = toText(timeline, { ...line, report }, naming);
     expect(text).toMatch(/^low +2 +100 %$/m);

@@ -1,5 +1,5 @@
 // The hand report: where the hand was, how it moved, and what was hardest. An estimate of geometry, nothing more.
-import { millimetres, ticksPerQuarter, type Ticks } from '../../music';
+import { millimetres, seconds, ticksPerQuarter, type Ticks } from '../../music';
 import {
   armZoneOf,
   armZones,
@@ -114,7 +114,8 @@ function hardestMove(notes: readonly LineNote[], { instrument, hand }: Player): 
   if (!hardest) return null;
   const { bar, beat, move } = hardest;
   const bits = difficulty(instrument, move.from, move.to, hand.mover);
-  return { bar, beat, semitones: move.to - move.from, bits, move };
+  const needed = seconds(move.pressure * move.time);
+  return { bar, beat, semitones: move.to - move.from, bits, needed, move };
 }
 
 /** Shifts on which one finger slides from stop to stop along one string. */

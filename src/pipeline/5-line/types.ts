@@ -117,6 +117,8 @@ export interface HandReport {
     readonly semitones: number;
     /** Fitts' index of difficulty. */
     readonly bits: number;
+    /** Movement time by Fitts' law, to be set against the time there is (see Move). */
+    readonly needed: Seconds;
     readonly move: Move;
   } | null;
 }

@@ -230,7 +230,7 @@ export const handReport: HandReport = {
   crossings: 9,
   heelJumps: 10,
   longestStay: { region: 'neck block', beats: 6, fromBar: 2 },
-  hardestMove: { bar: 2, beat: 2, semitones: -4, bits: 3.96, move: notes[5]!.move },
+  hardestMove: { bar: 2, beat: 2, semitones: -4, bits: 3.96, needed: seconds(0.24), move: notes[5]!.move },
 };
 
 export const madeLine: Line = {
