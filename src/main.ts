@@ -14,6 +14,7 @@ import {
   PracticeLog,
   Settings,
   Studio,
+  studyOf,
   unpack,
 } from './state';
 import packedLine from 'virtual:first-line';
@@ -115,7 +116,7 @@ const mark = (): void => {
 // A link that was followed brought work to keep.
 if (location.hash !== '') mark();
 const studio = new Studio({
-  study: newStudy(demos[0]?.text ?? ''),
+  study: demos[0] ? studyOf(demos[0]) : newStudy(''),
   answer: isFirstVisit && packedLine !== null ? (unpack(packedLine) as WalkResult) : null,
   connect: connect('walk', 2_000, true),
   connectExplainer: (onanswer, onfailure) => {

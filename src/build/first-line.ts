@@ -26,9 +26,11 @@ interface FirstPlaces {
 /** The first chart that is offered, its line and its picture. */
 export async function firstStudy({ source, svelteConfig, charts }: FirstPlaces): Promise<FirstStudy> {
   const { charts: rows } = JSON.parse(readFileSync(`${charts}/charts.json`, 'utf8')) as {
-    charts: { id: string }[];
+    charts: { id: string; take: number }[];
   };
-  const chartText = readFileSync(`${charts}/${rows[0]?.id}.txt`, 'utf8');
+  const [first] = rows;
+  if (!first) throw new Error('no chart is offered');
+  const chartText = readFileSync(`${charts}/${first.id}.txt`, 'utf8');
   const server = await createServer({
     configFile: false,
     root: source,
@@ -46,10 +48,10 @@ export async function firstStudy({ source, svelteConfig, charts }: FirstPlaces):
     const { walk } = await load<typeof Pipeline>('/pipeline/index.ts');
     const state = await load<typeof State>('/state/index.ts');
     const { firstPicture } = await load<typeof Picture>('/ui/first/picture.ts');
-    const request = state.requestOf(state.newStudy(chartText));
+    const request = state.requestOf(state.studyOf({ text: chartText, seed: first.take }));
     const answer = walk(request);
     const { timeline, line } = answer;
-    if (!timeline || !line) throw new Error(`no line for ${rows[0]?.id}`);
+    if (!timeline || !line) throw new Error(`no line for ${first.id}`);
     const title = state.titleOf(chartText) ?? '';
     return {
       chartText,

@@ -149,13 +149,13 @@ export class Library {
     this.#accept(restore(record.envelope), { id, revision: record.revision });
   }
 
-  /** Starts from a chart text; it is saved with the first change. */
-  async openText(text: string): Promise<void> {
+  /** Starts from a chart text and a take of it; it is saved with the first change. */
+  async openText(text: string, seed?: number): Promise<void> {
     if (!(await this.#clear())) return;
     const { instrument, stringLength, span, setup, barred } = this.#parts.desk.study;
     this.#keep(null);
     this.#saveState = 'untouched';
-    this.#lay(newStudy(text, { instrument, stringLength, span, setup, barred }));
+    this.#lay(newStudy(text, { instrument, stringLength, span, setup, barred, ...(seed ? { seed } : {}) }));
   }
 
   /** Opens what a link holds; true when it held a study. A broken link leaves the desk as it is and says so. */

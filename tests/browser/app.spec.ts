@@ -1,6 +1,8 @@
 // The whole program as a person meets it.
 import { test, type Page } from '@playwright/test';
 import {
+  firstTake,
+  secondTake,
   axeFindings,
   expect,
   fingerboard,
@@ -118,7 +120,7 @@ test('another way to play a beat is priced, pinned by a press, and stays in ever
   await expect.poll(played).toBe(wanted);
   await page.locator('main').focus();
   await page.keyboard.press('Shift+R');
-  await expect(page.getByRole('button', { name: 'Take 2' })).toBeVisible();
+  await expect(page.getByRole('button', { name: secondTake })).toBeVisible();
   await settled(page);
   expect(await played()).toBe(wanted);
   await expect(panel.getByText('good choices a beat')).toBeVisible();
@@ -265,13 +267,13 @@ test('the whole program works from the keyboard', async ({ page }) => {
   const line = await readLine(page);
   await page.locator('main').focus();
   await page.keyboard.press('Shift+R');
-  await expect(page.getByRole('button', { name: 'Take 2' })).toBeVisible();
+  await expect(page.getByRole('button', { name: secondTake })).toBeVisible();
   await expect.poll(() => readLine(page)).not.toEqual(line);
   await page.locator('main').focus();
   await page.keyboard.press('Control+z');
-  await expect(page.getByRole('button', { name: 'Take 1' })).toBeVisible();
+  await expect(page.getByRole('button', { name: firstTake })).toBeVisible();
   await page.keyboard.press('Control+Shift+z');
-  await expect(page.getByRole('button', { name: 'Take 2' })).toBeVisible();
+  await expect(page.getByRole('button', { name: secondTake })).toBeVisible();
   await page.keyboard.press('c');
   await expect(page.locator('#drawer-changes')).toBeFocused();
   await page.keyboard.press('Escape');

@@ -1,8 +1,12 @@
 // Changing a line: ways tried and pinned, bars drawn anew and kept, takes laid aside, limits, and the same line everywhere.
 import { test, type Page } from '@playwright/test';
 import {
+  firstTake,
+  secondTake,
+  thirdTake,
   expect,
   fingerboard,
+  holdAnswers,
   openApp,
   openChanges,
   readLine,
@@ -70,9 +74,9 @@ test('a kept bar stays in every take, is marked by shape and word, and can be le
   await expect(page.locator('svg.system rect.lock')).toHaveCount(1);
   await expect(page.locator('[data-bar="4"]')).toHaveAttribute('aria-label', /kept as it is/);
   await page.locator('main').focus();
-  for (const take of [2, 3]) {
+  for (const take of [secondTake, thirdTake]) {
     await page.keyboard.press('Shift+R');
-    await expect(page.getByRole('button', { name: `Take ${take}` })).toBeVisible();
+    await expect(page.getByRole('button', { name: take })).toBeVisible();
     await settled(page);
     const line = await readLine(page);
     expect(within(line, 5)).toEqual(within(before, 5));
@@ -158,7 +162,7 @@ test('a starred take is kept, compared, played again, renamed and removed', asyn
   await page.getByRole('button', { name: 'New take' }).click();
   await expect.poll(() => readLine(page)).not.toEqual(first);
   await settled(page);
-  await page.getByRole('button', { name: 'Compare: Take 1' }).click();
+  await page.getByRole('button', { name: `Compare: ${firstTake}` }).click();
   await expect(page.getByRole('table', { name: 'Side by side' })).toBeVisible();
   await expect(page.locator('svg.strip g.other').first()).toBeAttached();
   await expect(page.locator('svg.system ellipse.other').first()).toBeAttached();
@@ -272,7 +276,7 @@ test('the whole job from the keyboard: changes, line, ways, bars, limits, take, 
   const kept = await readLine(page);
   await page.locator('main').focus();
   await key('Shift+R');
-  await expect(page.getByRole('button', { name: 'Take 2' })).toBeVisible();
+  await expect(page.getByRole('button', { name: secondTake })).toBeVisible();
   await settled(page);
   const bar =
     Number((await page.locator('[data-bar][aria-label*="kept as it is"]').getAttribute('data-bar')) ?? '') +
@@ -289,16 +293,18 @@ test('the whole job from the keyboard: changes, line, ways, bars, limits, take, 
   await key('Space');
   await expect(page.getByRole('button', { name: 'Play', exact: true })).toBeVisible();
   await key('Control+z', 'Control+z', 'Control+z', 'Control+z');
-  await expect(page.getByRole('button', { name: 'Take 1' })).toBeVisible();
+  await expect(page.getByRole('button', { name: firstTake })).toBeVisible();
 });
 
 test('long work says how far it has come and is stopped by a key; the line before stays', async ({
   page,
 }) => {
+  await holdAnswers(page);
   await openApp(page);
   await settled(page);
   const before = await readLine(page);
   const chart = await openChanges(page);
+  await page.evaluate(() => Object.assign(globalThis, { isHolding: true }));
   await chart.fill(`title: Long Stairs\nkey: F\n\n${'| F7 | Bb7 | Gm7 C7 | F7 D7 '.repeat(250)}|`);
   const progress = page.getByRole('progressbar', { name: 'Working out a line' });
   await expect(progress).toBeVisible();
@@ -308,6 +314,7 @@ test('long work says how far it has come and is stopped by a key; the line befor
   await expect(progress).toHaveCount(0);
   await expect(page.locator('main')).toBeFocused();
   expect(await readLine(page)).toEqual(before);
+  await page.evaluate(() => Reflect.deleteProperty(globalThis, 'isHolding'));
   await page.getByRole('button', { name: 'Undo' }).last().click();
   await settled(page);
   await expect(page.getByText('The work was stopped')).toHaveCount(0);

@@ -5,7 +5,17 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { extname, join } from 'node:path';
 import { test } from '@playwright/test';
-import { expect, fingerboard, openApp, readLine, settled, testTimeout, watch } from './page';
+import {
+  expect,
+  fingerboard,
+  firstTake,
+  openApp,
+  readLine,
+  secondTake,
+  settled,
+  testTimeout,
+  watch,
+} from './page';
 
 const types: Readonly<Record<string, string>> = {
   '.html': 'text/html',
@@ -77,9 +87,9 @@ test('a new version waits until the person reloads, and the work stays', async (
   try {
     await openApp(page, server.address);
     await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
-    await page.getByRole('button', { name: 'Take 1', exact: true }).waitFor();
+    await page.getByRole('button', { name: firstTake, exact: true }).waitFor();
     await page.keyboard.press('Shift+R');
-    await expect(page.getByRole('button', { name: 'Take 2', exact: true })).toBeVisible();
+    await expect(page.getByRole('button', { name: secondTake, exact: true })).toBeVisible();
     await settled(page);
     appendFileSync(join(folder, 'sw.js'), '\n// the next version\n');
     await page.evaluate(async () => {
@@ -93,7 +103,7 @@ test('a new version waits until the person reloads, and the work stays', async (
     await page.getByRole('button', { name: 'Reload', exact: true }).click();
     await loaded;
     expect(await page.evaluate(() => 'isTheSamePage' in globalThis)).toBe(false);
-    await expect(page.getByRole('button', { name: 'Take 2', exact: true })).toBeVisible();
+    await expect(page.getByRole('button', { name: secondTake, exact: true })).toBeVisible();
     await expect(notice).toHaveCount(0);
   } finally {
     await server.close();

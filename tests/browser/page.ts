@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { expect as playwrightExpect, type Locator, type Page } from '@playwright/test';
+import charts from '../../shared/charts/charts.json' with { type: 'json' };
 
 /** Patient: a computation on a busy machine takes its time. */
 export const expect = playwrightExpect.configure({ timeout: 30_000 });
@@ -31,6 +32,29 @@ export function watch(page: Page, origin: string): Watch {
 }
 
 /** Opens the program and waits for its first line. */
+/**
+ * While `isHolding` is set on the page, its workers' answers are kept back and their progress is told a while later: work
+ * then lasts as long as a test wants, on a fast machine, too.
+ */
+export const holdAnswers = (page: Page): Promise<void> =>
+  page.addInitScript(() => {
+    const plain = Object.getOwnPropertyDescriptor(Worker.prototype, 'onmessage')!;
+    Object.defineProperty(Worker.prototype, 'onmessage', {
+      ...plain,
+      set(this: Worker, listener: ((event: MessageEvent<{ kind: string }>) => void) | null) {
+        plain.set!.call(this, (event: MessageEvent<{ kind: string }>) => {
+          if (!('isHolding' in globalThis)) listener?.(event);
+          else if (event.data.kind === 'progress') setTimeout(() => listener?.(event), 1500);
+        });
+      },
+    });
+  });
+
+/** Name of the take on which the first study opens, and of those after it. */
+export const [firstTake, secondTake, thirdTake] = [0, 1, 2].map(
+  (after) => `Take ${charts.charts[0]!.take + after}`,
+) as [string, string, string];
+
 export async function openApp(page: Page, path = './'): Promise<void> {
   await page.goto(path);
   await expect(fingerboard(page)).toHaveAttribute('aria-label', /string/);

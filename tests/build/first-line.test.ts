@@ -2,9 +2,10 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, it } from 'vitest';
+import list from '../../shared/charts/charts.json' with { type: 'json' };
 import { firstStudy, pageWith, type FirstStudy } from '../../src/build/first-line';
 import type { WalkResult } from '../../src/pipeline';
-import { newStudy, requestOf, unpack } from '../../src/state';
+import { requestOf, studyOf, unpack } from '../../src/state';
 import { sheetWidths } from '../../src/ui/first/sheets';
 import { makeDoers } from '../../src/worker/doers';
 import { reply } from '../../src/worker/protocol';
@@ -24,7 +25,7 @@ describe('the study of a first visit', () => {
   }, 60_000);
 
   it('has the line that the worker answers, to the last field', () => {
-    const ask = requestOf(newStudy(study.chartText));
+    const ask = requestOf(studyOf({ text: study.chartText, seed: list.charts[0]!.take }));
     const told = structuredClone(reply({ task: 'walk', id: 1, ask }, makeDoers()));
     expect(told).toStrictEqual({ kind: 'done', id: 1, answer });
   });

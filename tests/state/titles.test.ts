@@ -28,13 +28,13 @@ describe('demos', () => {
 
   it('come in the order of the table, then by name, each with a title', () => {
     const rows = [
-      { id: 'waltz', about: 'In three.' },
-      { id: 'missing', about: 'Not there.' },
+      { id: 'waltz', about: 'In three.', take: 3 },
+      { id: 'missing', about: 'Not there.', take: 1 },
     ];
-    expect(demosOf(files, rows).map(({ id, title, about }) => [id, title, about])).toEqual([
-      ['waltz', 'A Waltz', 'In three.'],
-      ['blues', 'Some Blues', ''],
-      ['plain', 'plain', ''],
+    expect(demosOf(files, rows).map(({ id, title, about, seed }) => [id, title, about, seed])).toEqual([
+      ['waltz', 'A Waltz', 'In three.', 3],
+      ['blues', 'Some Blues', '', 1],
+      ['plain', 'plain', '', 1],
     ]);
   });
 

@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import list from '../../../shared/charts/charts.json' with { type: 'json' };
+import { walked } from '../request';
 import { readChart } from '../../../src/pipeline/1-chart';
 import { makeTimeline } from '../../../src/pipeline/2-timeline';
 
@@ -27,6 +28,20 @@ describe('demo charts', () => {
     const { timeline, problems: played } = makeTimeline(chart, { choruses: 2, tempo: null });
     expect(played).toEqual([]);
     expect(timeline!.slots.length).toBeGreaterThan(8);
+  });
+
+  // What their takes were chosen for: nobody hears a chart for the first time from a strange line.
+  it.each(list.charts)('$id opens on a take that tells the changes', ({ id, take }) => {
+    const { line, timeline } = walked(textOf(id), { take: { seed: take, temperature: 1 } });
+    const firsts = line.notes.filter(({ harmony }, index) => line.notes[index - 1]?.harmony !== harmony);
+    const told = new Set(['root', 'bass of the chord', 'third', 'fifth', 'seventh', 'sixth', 'chord tone']);
+    expect(firsts[0]?.role).toBe('root');
+    expect(firsts.filter(({ role }) => told.has(role)).length).toBeGreaterThanOrEqual(0.9 * firsts.length);
+    expect(firsts.filter(({ role }) => role === 'root').length).toBeGreaterThanOrEqual(0.6 * firsts.length);
+    const { byRegion, coveredShifts, bareShifts } = line.report;
+    expect(byRegion.find(({ region }) => region === 'low')?.share ?? 0).toBeLessThan(0.1);
+    // A slow tune leaves time for bare shifts.
+    if (timeline.tempo >= 100) expect(coveredShifts).toBeGreaterThan(bareShifts);
   });
 
   it('have different titles and different changes', () => {
