@@ -16,6 +16,7 @@ import { realLattice } from '../checks/real-lattice';
 import { thinned } from '../checks/thinned';
 import { requestFor } from '../pipeline/request';
 import { longChart } from './charts';
+import { loopSteps, loopTime } from './machine';
 import { benchPage } from './page';
 
 const sorted = (values: readonly number[]): number[] => [...values].sort((a, b) => a - b);
@@ -200,7 +201,7 @@ function reportMemory(bars: number, temperature: number): void {
 async function main(): Promise<void> {
   const load = loadavg()[0]!.toFixed(1);
   console.log(
-    `Node ${process.version}, ${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores, load ${load}`,
+    `Node ${process.version}, ${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores, load ${load}, a plain loop of ${loopSteps / 1e6} million steps ${loopTime().toFixed(0)} ms`,
   );
   report(
     '12 bars, first in process',

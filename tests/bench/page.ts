@@ -5,6 +5,7 @@ import { gzipSync } from 'node:zlib';
 import { chromium, type Browser, type CDPSession, type Page } from 'playwright';
 import { build, preview } from 'vite';
 import { findChromium } from '../../src/build/chromium.mjs';
+import { loopSteps, plainLoop } from './machine';
 
 const config = 'src/build/vite.config.ts';
 /** How many times slower than this machine the page's processor is made. */
@@ -151,7 +152,10 @@ export async function benchPage(): Promise<void> {
       await page.close();
       page = await slowPage(browser);
     }
-    console.log(`\nThe page, processor ${throttle} times slower\n`);
+    const loop = await page.evaluate(plainLoop, loopSteps);
+    console.log(
+      `\nThe page, processor ${throttle} times slower: a plain loop of ${loopSteps / 1e6} million steps takes ${loop.toFixed(0)} ms there\n`,
+    );
     for (const part of ['page', 'fonts', 'line', 'sound'] as const)
       console.log(
         `  first visit, ${part.padEnd(6)} ${kilobytes(
