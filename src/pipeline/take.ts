@@ -67,6 +67,21 @@ function isConfined(candidates: readonly SlotCandidates[], { first, last }: BarS
   return own.every(isBound);
 }
 
+/** By bar: the bars beside it, and the same bar of the choruses beside. */
+function barsBeside(bars: readonly BarSlots[]): (index: number) => readonly number[] {
+  const byPlace = new Map<string, number[]>();
+  const placeOf = (chorus: number, chartBar: number): string => `${chorus}/${chartBar}`;
+  bars.forEach(({ chorus, chartBar }, index) => {
+    const place = placeOf(chorus, chartBar);
+    byPlace.set(place, [...(byPlace.get(place) ?? []), index]);
+  });
+  return (index) => {
+    const { chorus, chartBar } = bars[index]!;
+    const found = [chorus - 1, chorus + 1].flatMap((one) => byPlace.get(placeOf(one, chartBar)) ?? []);
+    return [index - 1, index + 1, ...found].filter((at) => at in bars);
+  };
+}
+
 /**
  * Redraws bars that repeat a bar beside them, or the same bar of the chorus beside, or what they were before, given all
  * that stands around them. Of two that are alike the later one gives way, unless it cannot.
@@ -81,16 +96,13 @@ function withoutRepeats(
 ): Path {
   const bars = barsOf(timeline);
   const confined = bars.map((bar) => isConfined(candidates, bar));
+  const besides = barsBeside(bars);
   let current = path;
   bars.forEach((bar, index) => {
     if (confined[index]) return;
-    const neighbours = bars.filter((other, at) => {
-      if (at > index && !confined[at]) return false;
-      return (
-        Math.abs(at - index) === 1 ||
-        (other.chartBar === bar.chartBar && Math.abs(other.chorus - bar.chorus) === 1)
-      );
-    });
+    const neighbours = besides(index)
+      .filter((at) => at < index || confined[at])
+      .map((at) => bars[at]!);
     const before = free.get(bar.bar);
     const isRepeat = (figure: string): boolean =>
       (before !== undefined && keptFigure(before) === figure) ||

@@ -5,9 +5,9 @@ import { cpus, loadavg } from 'node:os';
 import { performance } from 'node:perf_hooks';
 import { fileURLToPath } from 'node:url';
 import { seededRandom } from '../../src/music';
-import { parsePosition, type StringNumber } from '../../src/instrument';
+import { namedPositions, parsePosition, type StringNumber } from '../../src/instrument';
 import { emptyMemory, walk, type Memory, type WalkRequest } from '../../src/pipeline';
-import { bestPath, forwardSums, type Lattice } from '../../src/pipeline/4-solver';
+import { bestPath, type Lattice } from '../../src/pipeline/4-solver';
 import { prunedSizes, relaxationsOf, runBareKernel, stepSizes } from '../checks/bare-kernel';
 import { solveByGraph } from '../checks/graph';
 import { doorLayers, stateLayers } from '../checks/layers';
@@ -15,7 +15,7 @@ import { solveByLp } from '../checks/lp';
 import { realLattice } from '../checks/real-lattice';
 import { thinned } from '../checks/thinned';
 import { requestFor } from '../pipeline/request';
-import { longChart } from './charts';
+import { changingChart, longChart } from './charts';
 import { loopSteps, loopTime } from './machine';
 import { benchPage } from './page';
 
@@ -41,8 +41,12 @@ interface Measured {
   readonly passes: Record<string, number[]>;
 }
 
-const requestOf = (bars: number, temperature: number): WalkRequest =>
-  requestFor(longChart(bars), { take: { seed: 1, temperature } });
+/** Forms that come round every 16 bars, and forms that never do. */
+const forms = { round: longChart, changing: changingChart } as const;
+type Form = keyof typeof forms;
+
+const requestOf = (bars: number, temperature: number, form: Form = 'round'): WalkRequest =>
+  requestFor(forms[form](bars), { take: { seed: 1, temperature } });
 
 /** @param requestAt the request of each run, counted from 0 */
 function measure(requestAt: (run: number) => WalkRequest, runs: number, memory?: Memory): Measured {
@@ -69,11 +73,11 @@ const hard = ({ passes }: Measured): number => median(passes.lattice!) + median(
 function report(title: string, measured: Measured): void {
   const { slots, totals, processor, passes } = measured;
   console.log(
-    `${title.padEnd(30)} median ${ms(median(totals))} ms (10-90 %:${ms(quantile(totals, 0.1))} -${ms(quantile(totals, 0.9))})` +
+    `${title.padEnd(36)} median ${ms(median(totals))} ms (10-90 %:${ms(quantile(totals, 0.1))} -${ms(quantile(totals, 0.9))})` +
       `  processor ${ms(median(processor))} ms  lattice + solve ${ms(hard(measured))} ms, ${(hard(measured) / slots).toFixed(3)} a slot`,
   );
   const parts = Object.entries(passes).map(([name, times]) => `${name} ${median(times).toFixed(1)}`);
-  console.log(`${''.padEnd(30)} ${parts.join(', ')} ms`);
+  console.log(`${''.padEnd(36)} ${parts.join(', ')} ms`);
 }
 
 /** Requests that differ from one to the next by one edit in the middle of the form. */
@@ -91,7 +95,31 @@ const edits: Readonly<Record<string, (request: WalkRequest, run: number) => Walk
     ...request,
     limits: { barredPositions: run % 2 ? [parsePosition('half')!] : [] },
   }),
+  // Two positions barred at once, no two of them twice: nothing is known from the time before.
+  'another limit': (request, run) => {
+    const [first, second] = [run % 4, 4 + Math.floor(run / 4)];
+    return { ...request, limits: { barredPositions: [namedPositions[first]!, namedPositions[second]!] } };
+  },
 };
+
+/** Cold, at four lengths. */
+function reportLengths(temperature: number, form: Form): void {
+  const what = `${temperature === 0 ? 'best line' : 'take'}${form === 'round' ? '' : ', all different'}`;
+  const slotTimes = new Map<number, number>();
+  for (const [bars, runs] of [
+    [12, 11],
+    [32, 15],
+    [128, 7],
+    [1024, 3],
+  ] as const) {
+    const request = requestOf(bars, temperature, form);
+    const measured = measure(() => request, runs);
+    slotTimes.set(bars, hard(measured) / measured.slots);
+    report(`${bars} bars, ${what}`, measured);
+  }
+  const ratio = slotTimes.get(1024)! / slotTimes.get(32)!;
+  console.log(`time a slot at 1,024 bars over 32 bars: ${ratio.toFixed(2)}`);
+}
 
 function reportEdits(temperature: number): void {
   const what = temperature === 0 ? 'best line' : 'take';
@@ -127,12 +155,11 @@ const alone = ({ slots, placementCount, turnCosts, reach }: Lattice): Lattice =>
 
 function reportKernel(name: string): void {
   const lattice = alone(realLattice(name).lattice);
-  const sums = forwardSums(lattice);
   const { costs } = lattice.slots[0]!.moves;
   const solver = timeOf(() => bestPath(lattice)!.cost, 15);
   for (const [title, sizes] of [
     ['those the recursion states', stepSizes(lattice)],
-    ['those left after pruning', prunedSizes(lattice, (t) => sums.at(t))],
+    ['those left after pruning', prunedSizes(lattice)],
   ] as const) {
     const bare = timeOf(() => runBareKernel(sizes, lattice.turnCosts, costs), 15);
     const relaxations = relaxationsOf(sizes);
@@ -169,8 +196,10 @@ function reportWholeGraph(name: string): void {
 }
 
 /** In a process of its own: the most that is alive at once in a walk, garbage swept at every look. */
-function watchMemory(bars: number, temperature: number): void {
+function watchMemory(bars: number, temperature: number, form: Form): void {
   const live = (): number => {
+    // The second time waits for what the first has swept.
+    globalThis.gc?.();
     globalThis.gc?.();
     const { heapUsed, arrayBuffers } = process.memoryUsage();
     return (heapUsed + arrayBuffers) / 2 ** 20;
@@ -183,17 +212,17 @@ function watchMemory(bars: number, temperature: number): void {
   memory.watch = () => {
     if (looks++ % 97 === 0) most = Math.max(most, live());
   };
-  const result = walk(requestOf(bars, temperature), undefined, memory);
+  const result = walk(requestOf(bars, temperature, form), undefined, memory);
   const after = live();
   sink += result.line?.cost ?? 0;
   console.log(
-    `${bars} bars, temperature ${temperature}: at most ${(most - before).toFixed(1)} MB alive at once, ${(after - before).toFixed(1)} MB after, line included`,
+    `${bars} bars, ${form}, temperature ${temperature}: at most ${(most - before).toFixed(1)} MB alive at once, ${(after - before).toFixed(1)} MB after, line included`,
   );
 }
 
-function reportMemory(bars: number, temperature: number): void {
+function reportMemory(bars: number, temperature: number, form: Form): void {
   const own = fileURLToPath(import.meta.url);
-  const args = [...process.execArgv, own, 'memory', String(bars), String(temperature)];
+  const args = [...process.execArgv, own, 'memory', String(bars), String(temperature), form];
   const { stdout, stderr } = spawnSync(process.execPath, args, { encoding: 'utf8' });
   console.log((stdout || stderr).trimEnd());
 }
@@ -209,24 +238,12 @@ async function main(): Promise<void> {
   );
   measure(() => requestOf(32, 0), 5);
   for (const temperature of [0, 1]) {
-    const what = temperature === 0 ? 'best line' : 'take';
-    const slotTimes = new Map<number, number>();
-    for (const [bars, runs] of [
-      [12, 11],
-      [32, 15],
-      [128, 7],
-      [1024, 3],
-    ] as const) {
-      const measured = measure(() => requestOf(bars, temperature), runs);
-      slotTimes.set(bars, hard(measured) / measured.slots);
-      report(`${bars} bars, ${what}`, measured);
-    }
-    console.log(
-      `time a slot at 1,024 bars over 32 bars: ${(slotTimes.get(1024)! / slotTimes.get(32)!).toFixed(2)}`,
-    );
+    reportLengths(temperature, 'round');
+    reportLengths(temperature, 'changing');
     reportEdits(temperature);
   }
-  for (const temperature of [0, 1]) reportMemory(1024, temperature);
+  for (const form of ['round', 'changing'] as const)
+    for (const temperature of [0, 1]) reportMemory(1024, temperature, form);
   for (const name of ['back-stairs-blues.txt', 'corner-table.txt']) reportKernel(name);
   await reportOthers('back-stairs-blues.txt', 10);
   await reportOthers('corner-table.txt', 6);
@@ -234,8 +251,8 @@ async function main(): Promise<void> {
   console.log(`(sum of results ${sink})`);
 }
 
-const [, , task, bars, temperature] = process.argv;
-if (task === 'memory') watchMemory(Number(bars), Number(temperature));
+const [, , task, bars, temperature, form] = process.argv;
+if (task === 'memory') watchMemory(Number(bars), Number(temperature), form === 'changing' ? form : 'round');
 else {
   if (task !== 'page') await main();
   if (task !== 'solver') await benchPage();

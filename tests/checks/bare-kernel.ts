@@ -2,7 +2,7 @@
 //
 // One relaxation is "if a + b < c then c = a + b". The first kind goes through a row of turn costs for each state, the second
 // through a row of moves for each placement. No pitches, groups, masks, limits or paths.
-import type { Lattice } from '../../src/pipeline/4-solver';
+import { countRelaxations, type Lattice } from '../../src/pipeline/4-solver';
 
 /** Sizes of one step of the recursion. */
 export interface StepSizes {
@@ -15,6 +15,8 @@ export interface StepSizes {
   readonly nextPlacements: number;
   /** Relaxations on pitches: rows times placements times next pitches when nothing is left out. */
   readonly onPitches: number;
+  /** Relaxations on placements: placements times next placements when nothing is left out. */
+  readonly onPlacements: number;
 }
 
 /** The sizes of all steps with no state left out: |H| |P|^2 + |H|^2, as the recursion says. */
@@ -30,41 +32,23 @@ export const stepSizes = ({ slots }: Lattice): readonly StepSizes[] =>
       nextPitches: next.pitches.length,
       nextPlacements: next.placements.length,
       onPitches: rows * placements * next.pitches.length,
+      onPlacements: placements * next.placements.length,
     };
   });
 
-/**
- * The sizes with the states left out that the solver leaves out: those worse than the best way to the same placement by
- * more than two turns can differ.
- * @param sums F_t of the solver
- */
-export function prunedSizes(lattice: Lattice, sums: (t: number) => Int32Array): readonly StepSizes[] {
-  const spread =
-    lattice.turnCosts.reduce((a, b) => Math.max(a, b)) - lattice.turnCosts.reduce((a, b) => Math.min(a, b));
-  return stepSizes(lattice).map((sizes, t) => {
-    const costs = sums(t);
-    let kept = 0;
-    for (let h = 0; h < sizes.placements; h++) {
-      let least = Number.POSITIVE_INFINITY;
-      for (let state = h; state < costs.length; state += sizes.placements)
-        least = Math.min(least, costs[state]!);
-      for (let state = h; state < costs.length; state += sizes.placements)
-        if (costs[state]! <= least + spread) kept++;
-    }
-    return { ...sizes, onPitches: kept * sizes.nextPitches };
-  });
+/** The sizes with what the solver really relaxes, as it counts itself. */
+export function prunedSizes(lattice: Lattice): readonly StepSizes[] {
+  const counts = countRelaxations(lattice);
+  return stepSizes(lattice).map((sizes, t) => ({ ...sizes, ...counts[t]! }));
 }
 
 export const relaxationsOf = (sizes: readonly StepSizes[]): number =>
-  sizes.reduce(
-    (sum, { onPitches, placements, nextPlacements }) => sum + onPitches + placements * nextPlacements,
-    0,
-  );
+  sizes.reduce((sum, { onPitches, onPlacements }) => sum + onPitches + onPlacements, 0);
 
 /** Runs that many relaxations. @param moves any costs, at least as many as placements of a slot times of the next */
 export function runBareKernel(sizes: readonly StepSizes[], turns: Int32Array, moves: Int32Array): number {
   let sink = 0;
-  for (const { rows, placements, pitches, nextPitches, nextPlacements, onPitches } of sizes) {
+  for (const { rows, placements, pitches, nextPitches, nextPlacements, onPitches, onPlacements } of sizes) {
     const best = new Int32Array(placements * nextPitches).fill(1e9);
     const sums = new Int32Array(pitches * nextPlacements).fill(1e9);
     const states = onPitches / nextPitches;
@@ -76,7 +60,9 @@ export function runBareKernel(sizes: readonly StepSizes[], turns: Int32Array, mo
         if (candidate < best[out + n]!) best[out + n] = candidate;
       }
     }
-    for (let h = 0; h < placements; h++) {
+    const held = onPlacements / nextPlacements;
+    for (let count = 0; count < held; count++) {
+      const h = count % placements;
       const out = (h % pitches) * nextPlacements;
       const row = h * nextPlacements;
       const sum = best[h * nextPitches]!;

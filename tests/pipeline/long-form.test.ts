@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { emptyMemory, walk } from '../../src/pipeline';
 import { mostKeptBytes } from '../../src/pipeline/4-solver';
 import { bytesHeld } from '../bench/bytes';
-import { longChart } from '../bench/charts';
+import { changingChart, longChart } from '../bench/charts';
 import { requestFor } from './request';
 
 const megabyte = 2 ** 20;
@@ -17,7 +17,7 @@ describe('1,024 bars, 4,096 beats', () => {
       const { line } = walk(requestFor(text, { take: { seed: 1, temperature } }), undefined, memory);
       expect(line?.notes).toHaveLength(4096);
       const { forward, filtered, weights } = memory.tables.solver;
-      const chain = (temperature === 0 ? forward : filtered)!.chain;
+      const { chain } = (temperature === 0 ? forward : filtered).last!;
       // Far fewer tables than slots: most are made again when the path is read.
       expect(chain.arrays.length).toBeLessThan(4 * Math.sqrt(chain.length));
       expect(bytesHeld(chain)).toBeLessThan(mostKeptBytes);
@@ -25,6 +25,35 @@ describe('1,024 bars, 4,096 beats', () => {
     },
     120_000,
   );
+});
+
+describe('1,024 bars that never come round', () => {
+  it.each([0, 1])(
+    'are solved in one go, in bounded memory (temperature %d)',
+    (temperature) => {
+      const memory = emptyMemory();
+      const request = requestFor(changingChart(1024), { take: { seed: 1, temperature } });
+      const { line } = walk(request, undefined, memory);
+      expect(line?.notes).toHaveLength(4096);
+      const { forward, filtered } = memory.tables.solver;
+      const { chain } = (temperature === 0 ? forward : filtered).last!;
+      // The path is read while the tables are made: none is made twice, though few are kept.
+      expect(chain.computed).toBe(chain.length);
+      expect(chain.arrays.length).toBeLessThan(4 * Math.sqrt(chain.length));
+      expect(bytesHeld(memory)).toBeLessThan(64 * megabyte);
+    },
+    120_000,
+  );
+
+  it('leave no more behind, one after another, than one chain may', () => {
+    const memory = emptyMemory();
+    for (let seed = 1; seed <= 6; seed++) {
+      walk(requestFor(changingChart(96, seed), { take: { seed, temperature: 1 } }), undefined, memory);
+    }
+    const { filtered } = memory.tables.solver;
+    expect(filtered.lattices.length).toBeLessThanOrEqual(4);
+    expect(filtered.bytes).toBeLessThanOrEqual(mostKeptBytes);
+  }, 120_000);
 });
 
 describe('the count of bytes', () => {

@@ -134,6 +134,26 @@ describe('an edit', () => {
     }
   }, 120_000);
 
+  it('taken back needs nothing solved again, limits and pins too', () => {
+    for (const temperature of [0, 1]) {
+      const memory = emptyMemory();
+      const plain = requestFor(textOf({ bars: chords, changes: {} }), { take: { seed: 5, temperature } });
+      const computed = (request: WalkRequest): number => {
+        expect(walk(request, undefined, memory)).toEqual(walk(request));
+        const { forward, filtered } = memory.tables.solver;
+        return (temperature === 0 ? forward : filtered).last!.chain.computed;
+      };
+      const barred = { ...plain, limits: { barredPositions: positions('half') } };
+      expect(computed(plain)).toBeGreaterThan(20);
+      expect(computed(barred)).toBeGreaterThan(20);
+      expect(computed(plain)).toBe(0);
+      expect(computed(barred)).toBe(0);
+      const pinned = computed({ ...plain, pins: [{ bar: 9, beat: 4, role: 'root' }] });
+      expect(pinned).toBeGreaterThan(0);
+      expect(pinned).toBeLessThan(20);
+    }
+  }, 60_000);
+
   it('of a form of 32 bars solves less than half of it again, for the best line and for takes', () => {
     const text = chartText('corner-table.txt');
     const bars = [...text.matchAll(/\|\s*([A-G][^|\n]*?)\s*(?=\|)/g)];
@@ -147,7 +167,7 @@ describe('an edit', () => {
       const request = requestFor(edited, { take });
       expect(walk(request, undefined, memory)).toEqual(walk(request));
       const { forward, filtered } = memory.tables.solver;
-      const { chain } = (temperature === 0 ? forward : filtered)!;
+      const { chain } = (temperature === 0 ? forward : filtered).last!;
       expect(chain.length).toBeGreaterThan(128);
       expect(chain.computed).toBeGreaterThan(3);
       expect(chain.computed).toBeLessThan(chain.length / 2);

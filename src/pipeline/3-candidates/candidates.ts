@@ -75,21 +75,33 @@ function allowedPitchClasses(slot: Slot, openStrings: ReadonlySet<number>): Read
   return allowed;
 }
 
-const kindsOfHarmony = new WeakMap<TimelineChord, string>();
+const kindsOfHarmony = new WeakMap<TimelineChord, number>();
+const harmonyNumbers = new Map<string, number>();
+let harmoniesMet = 0;
 
-/** Everything about a harmony but when it comes. */
-function kindOfHarmony(harmony: TimelineChord): string {
+/** Harmonies beyond which those met are forgotten, since the texts that tell them apart are long. */
+const mostHarmonies = 1024;
+
+/** A number for everything about a harmony but when it comes; never the same for two that differ. */
+function kindOfHarmony(harmony: TimelineChord): number {
   const found = kindsOfHarmony.get(harmony);
   if (found !== undefined) return found;
-  const kind = JSON.stringify({ ...harmony, tick: 0 });
+  if (harmonyNumbers.size >= mostHarmonies) harmonyNumbers.clear();
+  const kind = getOrMake(harmonyNumbers, JSON.stringify({ ...harmony, tick: 0 }), () => harmoniesMet++);
   kindsOfHarmony.set(harmony, kind);
   return kind;
 }
 
+const kindsOfSlot = new WeakMap<Slot, string>();
+
 /** Everything about a slot but when it comes: slots of one kind have the same candidates and cost the same. */
 export function kindOfSlot(slot: Slot): string {
-  const kind = { ...slot, index: 0, bar: 0, tick: 0, harmony: 0, nextHarmony: 0 };
-  return [JSON.stringify(kind), kindOfHarmony(slot.harmony), kindOfHarmony(slot.nextHarmony)].join();
+  const found = kindsOfSlot.get(slot);
+  if (found !== undefined) return found;
+  const own = JSON.stringify({ ...slot, index: 0, bar: 0, tick: 0, harmony: 0, nextHarmony: 0 });
+  const kind = [own, kindOfHarmony(slot.harmony), kindOfHarmony(slot.nextHarmony)].join();
+  kindsOfSlot.set(slot, kind);
+  return kind;
 }
 
 /** Placements by pitch, in table order. */
@@ -131,11 +143,13 @@ type CandidateSet = Omit<SlotCandidates, 'slot'>;
  * Whoever keeps one starts a new one for other placements or another range.
  */
 export interface KnownSets {
+  /** Numbers of the kinds of slot. */
+  readonly kinds: Map<string, number>;
   readonly offered: Map<string, CandidateSet>;
   readonly left: Map<string, CandidateSet>;
 }
 
-export const emptySets = (): KnownSets => ({ offered: new Map(), left: new Map() });
+export const emptySets = (): KnownSets => ({ kinds: new Map(), offered: new Map(), left: new Map() });
 
 /**
  * @param range where lines go by themselves; pins may ask for more
@@ -155,9 +169,13 @@ export function findCandidates(
   const openStrings = new Set(
     placements.filter((one) => one.finger === '0').map((one) => pitchClass(one.midi)),
   );
+  const limits = wishes.filter(isEverywhere);
+  const local = wishes.filter((wish) => !isEverywhere(wish));
+  const leftEverywhere = new Map<CandidateSet, CandidateSet>();
   return slots.map((slot) => {
     const asked = pinnedPitches(slot, wishes, playable);
-    const key = `${asked.join()} ${kindOfSlot(slot)}`;
+    const kind = getOrMake(known.kinds, kindOfSlot(slot), () => known.kinds.size);
+    const key = `${asked.join()} ${kind}`;
     const offered = getOrMake(known.offered, key, () => {
       const allowed = allowedPitchClasses(slot, openStrings);
       const pitches = new Set([...inRange.filter((midi) => allowed.has(pitchClass(midi))), ...asked]);
@@ -166,15 +184,30 @@ export function findCandidates(
         (midi) => byPitch.get(midi) ?? [],
       );
     });
-    const mine = wishes.filter(({ source }) => source.kind === 'limit' || isPinnedAt(source.pin, slot));
-    const left = offered.placements.filter((placement) => mine.every((wish) => wish.allows(placement, slot)));
-    if (left.length === offered.placements.length) return { ...offered, slot };
-    const ids = left.map((placement) => placement.id).join();
-    const set = getOrMake(known.left, ids, () => {
-      const leftByPitch = placementsByPitch(left);
-      return grouped([...leftByPitch.keys()], (midi) => leftByPitch.get(midi)!);
-    });
+    const everywhere = getOrMake(leftEverywhere, offered, () =>
+      leftOf(offered, known, (placement) => limits.every((wish) => wish.allows(placement, slot))),
+    );
+    const here = local.filter(({ source }) => source.kind === 'limit' || isPinnedAt(source.pin, slot));
+    if (here.length === 0) return { ...everywhere, slot };
+    const set = leftOf(everywhere, known, (placement) => here.every((wish) => wish.allows(placement, slot)));
     return { ...set, slot };
+  });
+}
+
+/** True for limits that are the same at every slot. */
+const isEverywhere = ({ source }: Wish): boolean => source.kind === 'limit' && source.limit !== 'kept bar';
+
+/** What is left of a set; the set itself where nothing is missing. */
+function leftOf(
+  set: CandidateSet,
+  { left: sets }: KnownSets,
+  isLeft: (one: Placement) => boolean,
+): CandidateSet {
+  const left = set.placements.filter(isLeft);
+  if (left.length === set.placements.length) return set;
+  return getOrMake(sets, left.map((placement) => placement.id).join(), () => {
+    const leftByPitch = placementsByPitch(left);
+    return grouped([...leftByPitch.keys()], (midi) => leftByPitch.get(midi)!);
   });
 }
 

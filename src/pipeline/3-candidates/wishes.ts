@@ -82,6 +82,7 @@ export interface Wish {
         /** The bar kept as it is, in playing order from 1. */
         readonly bar?: number;
       };
+  /** Limits, those of kept bars excepted, look at the placement alone. */
   readonly allows: (placement: Placement, slot: Slot) => boolean;
   /** A pitch that must be on offer at a slot whatever the harmony says. */
   readonly offers?: (slot: Slot) => SoundingMidi | undefined;

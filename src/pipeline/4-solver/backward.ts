@@ -11,7 +11,7 @@
 // with the n taken by rising L(b, n), the first whose bound is more than the spread above the least K_t(h, .) so far ends
 // the search for h. W_t itself is whole: no entry of it is left out.
 import { Chain, type Recursion } from './chain';
-import { keptOf, matchSlots, mirrored, stepNumbers } from './kept';
+import { keptOf, mirrored, stepNumbers } from './kept';
 import { barrier, clamp, infinite, type Lattice } from './lattice';
 import { isSameSums, lesser, levelled, sortByBound, type Sums } from './sums';
 import { leastMove, rowCount, stateCount, turnRange, turnStarts, unaryCosts } from './sums';
@@ -89,12 +89,12 @@ export function backwardSums(lattice: Lattice, spacing?: number): Chain<Sums> {
     bytesAt: (place) => stateCount(lattice, last - place) * Int32Array.BYTES_PER_ELEMENT,
     steps: stepNumbers(lattice).reverse(),
   };
-  const before = kept?.backward;
-  const earlier = before && {
-    chain: before.chain,
-    match: mirrored(matchSlots(before.lattice, lattice), before.chain.length),
+  const related = kept?.backward.closest(lattice) ?? null;
+  const earlier = related && {
+    chain: related.chain,
+    match: mirrored(related.match, related.chain.length),
   };
   const chain = new Chain(recursion, earlier, (done) => kept?.watch('backward', done), spacing);
-  if (kept) kept.backward = { lattice, chain };
+  kept?.backward.add({ lattice, chain }, related);
   return chain;
 }

@@ -1,8 +1,9 @@
 // A recursion X_0, X_{t+1} = step(t, X_t) that is run once and read many times: kept whole while it is small, else kept at
 // every so many slots and made again in between.
 //
-// Reading backwards, as tracing does, makes every stretch again once: twice the time of keeping everything, and memory for
-// 2 sqrt(T) values in place of T. What is made again is the same to the bit, so no result depends on which way was taken.
+// Reading backwards makes every stretch again once: twice the time of keeping everything, and memory for 2 sqrt(T) values in
+// place of T. What is made again is the same to the bit, so no result depends on which way was taken. Whoever wants one path
+// only can follow it while the values are made (trail.ts).
 //
 // A chain also grows out of an earlier one after an edit. Values are taken over up to the first slot that changed; from
 // there the recursion runs until it meets the earlier one again, and its values hold once more up to the next change. It
@@ -39,6 +40,9 @@ export interface Earlier<Value extends object> {
 
 /** Told how much of a pass is done, from 0 to 1. */
 export type Watch = (done: number) => void;
+
+/** Told every value of a chain that does not keep them all, when it is made for the first time. */
+export type Visit<Value> = (t: number, value: Value) => void;
 
 /** Values up to so many bytes are all kept. */
 export const mostKeptBytes = 12 * 2 ** 20;
@@ -88,17 +92,18 @@ export class Chain<Value extends object> {
     earlier: Earlier<Value> | null = null,
     watch: Watch = () => undefined,
     spacing?: number,
+    visit: Visit<Value> = () => undefined,
   ) {
     this.length = recursion.length;
     this.#recursion = recursion;
     this.#spacing = spacing ?? spacingFor(recursion);
     const most = spacing === undefined && this.#spacing === 1 ? mostKeptBytes : Number.POSITIVE_INFINITY;
-    const isKept = this.#run(earlier, watch, most);
+    const isKept = this.#run(earlier, watch, most, visit);
     this.#outcomes.clear();
     if (isKept) return;
     // A form that comes round but does not meet itself: kept at every so many slots after all.
     this.#spacing = sparse(this.length);
-    this.#run(earlier, watch, Number.POSITIVE_INFINITY);
+    this.#run(earlier, watch, Number.POSITIVE_INFINITY, visit);
   }
 
   /** X_t. Cheapest when the slots asked for go down one by one. */
@@ -113,6 +118,17 @@ export class Chain<Value extends object> {
     return stretch.values[t - start]!;
   }
 
+  /** Bytes that the kept values take, each counted once. */
+  get bytes(): number {
+    const counted = new Set<Value>();
+    let bytes = 0;
+    this.#kept.forEach((value, k) => {
+      if (!counted.has(value)) bytes += this.#recursion.bytesAt(k * this.#spacing);
+      counted.add(value);
+    });
+    return bytes;
+  }
+
   /** Values held, each once, for whoever counts memory. */
   get arrays(): readonly Value[] {
     return [...new Set([...this.#kept, ...this.#stretches.flatMap(({ values }) => values)])];
@@ -122,7 +138,7 @@ export class Chain<Value extends object> {
    * Fills in the kept values, from an earlier chain where it holds.
    * @returns false, with nothing done, when more than `mostBytes` would be computed
    */
-  #run(before: Earlier<Value> | null, watch: Watch, mostBytes: number): boolean {
+  #run(before: Earlier<Value> | null, watch: Watch, mostBytes: number, visit: Visit<Value>): boolean {
     const earlier = before && before.chain.#spacing === this.#spacing ? before : null;
     const count = Math.ceil(this.length / this.#spacing);
     let bytes = 0;
@@ -136,7 +152,7 @@ export class Chain<Value extends object> {
       // X_t is the earlier one where X at the last kept slot was and all steps from there are the same steps.
       const isTaken: boolean = old !== undefined && (k === 0 ? run > 1 : isSame && run > this.#spacing + 1);
       const computed = this.computed;
-      const value: Value = isTaken ? old! : this.#compute(k);
+      const value: Value = isTaken ? old! : this.#compute(k, visit);
       if (this.computed > computed) bytes += this.#recursion.bytesAt(t);
       if (bytes > mostBytes) return false;
       this.#kept.push(value);
@@ -152,16 +168,21 @@ export class Chain<Value extends object> {
     return t >= 0 && t % this.#spacing === 0 ? this.#kept[t / this.#spacing] : undefined;
   }
 
-  #compute(k: number): Value {
-    if (k > 0) return this.#advance((k - 1) * this.#spacing);
+  #compute(k: number, visit: Visit<Value>): Value {
+    if (k > 0) return this.#advance((k - 1) * this.#spacing, visit);
     this.computed++;
-    return this.#recursion.first();
+    const first = this.#recursion.first();
+    if (this.#spacing > 1) visit(0, first);
+    return first;
   }
 
   /** The kept value after the one at slot `start`. */
-  #advance(start: number): Value {
+  #advance(start: number, visit: Visit<Value>): Value {
     let value = this.#kept[start / this.#spacing]!;
-    for (let t = start; t < start + this.#spacing; t++) value = this.#next(t, value);
+    for (let t = start; t < start + this.#spacing; t++) {
+      value = this.#next(t, value);
+      if (this.#spacing > 1) visit(t + 1, value);
+    }
     return value;
   }
 

@@ -2,7 +2,7 @@ export * from './conditional';
 export * from './lattice';
 export { mostKeptBytes } from './chain';
 export { backwardSums } from './backward';
-export { forwardSums } from './forward';
+export { countRelaxations, forwardSums } from './forward';
 export type { Sums } from './sums';
 export { emptyKept, type Kept, type Pass, type WatchPass } from './kept';
 export * from './room';

@@ -1,5 +1,5 @@
-// What the solver remembers of the lattice that it solved last, so that the next one costs no more than what is new in it.
-import type { Chain, Match } from './chain';
+// What the solver remembers of the lattices that it solved last, so that the next one costs no more than what is new in it.
+import { mostKeptBytes, type Chain, type Match } from './chain';
 import type { Lattice, LatticeSlot } from './lattice';
 import type { Weights } from './weights';
 
@@ -15,14 +15,83 @@ export type Pass = 'forward' | 'backward' | 'filter' | 'path' | 'look ahead';
 /** Told how much of a pass is done, from 0 to 1. */
 export type WatchPass = (pass: Pass, done: number) => void;
 
+/** A solved lattice and where the slots of a later one stood in it. */
+export interface Related<Value extends object> extends Solved<Value> {
+  readonly match: Match;
+}
+
+/** Lattices kept besides the last one: a limit laid on and taken off again, and one more. */
+const mostSolved = 4;
+
+/** What was solved lately, the last one first; together no larger than one chain may be. */
+export class Recent<Value extends object> {
+  #solved: readonly Solved<Value>[] = [];
+
+  get last(): Solved<Value> | null {
+    return this.#solved[0] ?? null;
+  }
+
+  get lattices(): readonly Lattice[] {
+    return this.#solved.map(({ lattice }) => lattice);
+  }
+
+  /** All of them, for whoever counts memory. */
+  get arrays(): readonly Solved<Value>[] {
+    return this.#solved;
+  }
+
+  /** Bytes that their chains take. */
+  get bytes(): number {
+    return this.#solved.reduce((bytes, { chain }) => bytes + chain.bytes, 0);
+  }
+
+  /** The one that most slots of a lattice were in; of equals the last. */
+  closest(lattice: Lattice): Related<Value> | null {
+    let found: Related<Value> | null = null;
+    let most = 0;
+    for (const solved of this.#solved) {
+      const match = matchSlots(solved.lattice, lattice);
+      const count = countMatches(match);
+      if (found && count <= most) continue;
+      found = { ...solved, match };
+      most = count;
+    }
+    return found;
+  }
+
+  /** @param related what it grew out of: given up where the new one is much the same */
+  add(solved: Solved<Value>, related: Related<Value> | null): void {
+    const isEdit = related !== null && 2 * countMatches(related.match) > related.match.length;
+    const others = this.#solved.filter(({ chain }) => !isEdit || chain !== related.chain);
+    const kept = [solved];
+    let { bytes } = solved.chain;
+    for (const other of others) {
+      bytes += other.chain.bytes;
+      if (bytes > mostKeptBytes || kept.length === mostSolved) break;
+      kept.push(other);
+    }
+    this.#solved = kept;
+  }
+
+  clear(): void {
+    this.#solved = [];
+  }
+}
+
+function countMatches(match: Match): number {
+  let count = 0;
+  for (const other of match) if (other >= 0) count++;
+  return count;
+}
+
 /** Handed from lattice to lattice by whoever builds them; see `Lattice.kept`. */
 export class Kept {
   /** F_t. */
-  forward: Solved<Int32Array> | null = null;
+  readonly forward = new Recent<Int32Array>();
   /** W_t. */
-  backward: Solved<Int32Array> | null = null;
+  readonly backward = new Recent<Int32Array>();
   /** Filtered weights, at one temperature: that of `weights`. */
-  filtered: Solved<Float64Array> | null = null;
+  readonly filtered = new Recent<Float64Array>();
   weights: Weights | null = null;
   watch: WatchPass = () => undefined;
 }

@@ -65,11 +65,18 @@ export function pitchOfPlacement(slot: LatticeSlot): Int32Array {
   return result;
 }
 
+/** Index of the pitch that one placement of a slot has. */
+export function pitchAt({ groupStart }: LatticeSlot, placement: number): number {
+  let pitch = 0;
+  while (groupStart[pitch + 1]! <= placement) pitch++;
+  return pitch;
+}
+
 /** The cost of a path by definition, term by term; the independent measure of what the recursions find. */
 export function pathCost(lattice: Lattice, path: ArrayLike<number>): number {
   const { slots, turnCosts, reach, placementCount } = lattice;
   const width = 2 * reach + 1;
-  const pitchIndex = slots.map((slot, t) => pitchOfPlacement(slot)[path[t]!]!);
+  const pitchIndex = slots.map((slot, t) => pitchAt(slot, path[t]!));
   const coordinate = slots.map((slot, t) => slot.pitches[pitchIndex[t]!]!);
   let total = 0;
   slots.forEach((slot, t) => {

@@ -1,10 +1,11 @@
 // From sums to paths: the best path of all, and the best path through any placement. Ties go to the lowest index.
 import type { Chain } from './chain';
 import { keptOf } from './kept';
-import { barrier, clamp, infinite, pathCost, pitchOfPlacement, type Lattice, type Path } from './lattice';
+import { barrier, clamp, infinite, pathCost, pitchAt, type Lattice, type Path } from './lattice';
 import { backwardSums } from './backward';
 import { forwardSums } from './forward';
 import { rowCount, turnStarts, type Sums } from './sums';
+import { Trail } from './trail';
 
 /** A path with its cost. */
 export interface Best {
@@ -18,15 +19,42 @@ interface State {
   readonly placement: number;
 }
 
-/** The best path; null when every path is blocked. */
-export function bestPath(lattice: Lattice): Best | null {
-  const forward = forwardSums(lattice);
+/** The best path; null when every path is blocked. @param spacing as for `forwardSums` */
+export function bestPath(lattice: Lattice, spacing?: number): Best | null {
+  const trail = new Trail<Sums>(lattice.slots.length, {
+    open: (_t, sums) => openStates(sums),
+    before: (t, sums, state) =>
+      stateNumber(lattice, t, predecessor(lattice, t, sums, stateOf(lattice, t + 1, state))),
+  });
+  const forward = forwardSums(lattice, spacing, (t, sums) => trail.take(t, sums));
   const last = lattice.slots.length - 1;
-  const state = leastState(lattice, last, forward.at(last));
-  if (!state) return null;
+  const final = leastState(lattice, last, forward.at(last));
+  if (!final) return null;
   const path = new Int32Array(last + 1);
-  traceBack(lattice, forward, last, state, path);
+  path[last] = final.placement;
+  let state = stateNumber(lattice, last, final);
+  for (let t = last - 1; t >= 0; t--) {
+    state = trail.before(t, state, (slot) => forward.at(slot));
+    path[t] = stateOf(lattice, t, state).placement;
+    keptOf(lattice)?.watch('path', 1 - t / last);
+  }
   return { path, cost: pathCost(lattice, path) };
+}
+
+function openStates(sums: Sums): number[] {
+  const open: number[] = [];
+  sums.forEach((sum, state) => {
+    if (sum < barrier) open.push(state);
+  });
+  return open;
+}
+
+const stateNumber = ({ slots }: Lattice, t: number, { before, placement }: State): number =>
+  before * slots[t]!.placements.length + placement;
+
+function stateOf({ slots }: Lattice, t: number, state: number): State {
+  const width = slots[t]!.placements.length;
+  return { before: Math.floor(state / width), placement: state % width };
 }
 
 /** The prices of all placements of a lattice. */
@@ -51,7 +79,7 @@ export interface Parting {
 export function pricesOf(lattice: Lattice): Prices | null {
   const best = bestPath(lattice);
   if (!best) return null;
-  const forward = keptOf(lattice)?.forward?.chain ?? forwardSums(lattice);
+  const forward = keptOf(lattice)?.forward.last?.chain ?? forwardSums(lattice);
   const backward = backwardSums(lattice);
   return {
     optimum: best.cost,
@@ -141,7 +169,6 @@ function parting(
 
 /** The state with the least sum; null when all are blocked. */
 function leastState(lattice: Lattice, t: number, sums: Sums): State | null {
-  const width = lattice.slots[t]!.placements.length;
   let least = barrier;
   let found = -1;
   sums.forEach((sum, state) => {
@@ -149,7 +176,7 @@ function leastState(lattice: Lattice, t: number, sums: Sums): State | null {
     least = sum;
     found = state;
   });
-  return found < 0 ? null : { before: Math.floor(found / width), placement: found % width };
+  return found < 0 ? null : stateOf(lattice, t, found);
 }
 
 /** Fills a path from a state of slot t down to slot 0. */
@@ -159,32 +186,32 @@ function traceBack(lattice: Lattice, forward: Chain<Sums>, t: number, state: Sta
   for (let earlier = t - 1; earlier >= 0; earlier--) {
     current = predecessor(lattice, earlier, forward.at(earlier), current);
     path[earlier] = current.placement;
-    keptOf(lattice)?.watch('path', 1 - earlier / t);
   }
 }
 
 /** The first state of slot t from which a state of slot t + 1 is reached at the least cost. */
-function predecessor(lattice: Lattice, t: number, forward: Sums, state: State): State {
-  const slot = lattice.slots[t]!;
+function predecessor(lattice: Lattice, t: number, forward: Sums, { before: b, placement: to }: State): State {
+  const { placements, groupStart, moves } = lattice.slots[t]!;
   const next = lattice.slots[t + 1]!;
-  const b = state.before;
-  const target = next.pitches[pitchOfPlacement(next)[state.placement]!]!;
+  const width = placements.length;
+  const target = next.pitches[pitchAt(next, to)]!;
   const turns = turnStarts(lattice, t, b);
   const rows = rowCount(lattice, t);
   let least = infinite;
-  let found: State = { before: 0, placement: slot.groupStart[b]! };
-  for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
-    const move =
-      slot.moves.costs[slot.placements[h]! * lattice.placementCount + next.placements[state.placement]!]!;
+  let before = 0;
+  let placement = groupStart[b]!;
+  for (let h = groupStart[b]!; h < groupStart[b + 1]!; h++) {
+    const move = moves.costs[placements[h]! * lattice.placementCount + next.placements[to]!]!;
     for (let m = 0; m < rows; m++) {
       const turn = t === 0 ? 0 : lattice.turnCosts[turns[m]! + target]!;
-      const sum = forward[m * slot.placements.length + h]! + turn + move;
+      const sum = forward[m * width + h]! + turn + move;
       if (sum >= least) continue;
       least = sum;
-      found = { before: m, placement: h };
+      before = m;
+      placement = h;
     }
   }
-  return found;
+  return { before, placement };
 }
 
 /** Fills a path from a state of slot t up to the last slot. */
@@ -202,7 +229,7 @@ function successor(lattice: Lattice, t: number, after: Sums, state: State): Stat
   const slot = lattice.slots[t]!;
   const next = lattice.slots[t + 1]!;
   const h = state.placement;
-  const b = pitchOfPlacement(slot)[h]!;
+  const b = pitchAt(slot, h);
   const turn = turnStarts(lattice, t, b)[state.before];
   let least = 2 * infinite;
   let found: State = { before: b, placement: 0 };

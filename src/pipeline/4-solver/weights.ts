@@ -1,6 +1,8 @@
 // Costs turned into weights exp(-cost / temperature), for the passes that add probabilities up. exp is built from
 // arithmetic alone, so that engines whose Math.exp differ in the last bit still draw the same path from the same seed.
-import { pitchOfPlacement, type LatticeSlot } from './lattice';
+import { barrier, type Lattice, type LatticeSlot } from './lattice';
+import { unaryCosts } from './sums';
+import { plainClasses, turnClasses, type TurnClasses } from './turns';
 
 /** Weights below this are nothing: at temperature 1 it is a cost of 700 in natural units. */
 const smallestExponent = -700;
@@ -38,6 +40,34 @@ export interface SlotWeights {
   readonly steps: Float64Array;
 }
 
+/** Weights of turns by class. */
+export interface TurnWeights {
+  readonly classes: TurnClasses;
+  /** By class of the first step and class of the second, row major. */
+  readonly weights: Float64Array;
+  /** By first step: what the weight of taking it back has beyond the weight of its class. */
+  readonly extra: Float64Array;
+}
+
+/**
+ * How many times less than its class a step taken back may weigh. A term is corrected by taking away what it has too much,
+ * which loses as many bits as this has: of 53, far more are left than the tables are rounded to.
+ */
+const mostTakenAway = 2 ** 16;
+
+/** Slots, and tables of steps, beyond which those kept are forgotten: a long pass asks for each once. */
+const mostSlots = 1024;
+
+/** The value of a key, made where it is not kept; all are forgotten when there are too many. */
+function getOrMake<K, V>(kept: Map<K, V>, key: K, make: () => V): V {
+  const found = kept.get(key);
+  if (found !== undefined) return found;
+  if (kept.size >= mostSlots) kept.clear();
+  const made = make();
+  kept.set(key, made);
+  return made;
+}
+
 /** The weights of a lattice at one temperature, made when they are first asked for. */
 export class Weights {
   readonly temperature: number;
@@ -45,7 +75,9 @@ export class Weights {
   readonly #weight: (cost: number) => number;
   readonly #parent: Weights | null;
   readonly #slots = new Map<LatticeSlot, SlotWeights>();
+  readonly #steps = new Map<Int32Array, Float64Array>();
   readonly #tables = new Map<Int32Array, Float64Array>();
+  readonly #turns = new Map<Int32Array, TurnWeights>();
 
   /**
    * @param unit integer cost units to one natural unit
@@ -59,18 +91,19 @@ export class Weights {
   }
 
   ofSlot(slot: LatticeSlot): SlotWeights {
-    const found = this.#slots.get(slot) ?? (this.#parent ? this.#parent.#slots.get(slot) : undefined);
-    if (found) return found;
-    const pitchOf = pitchOfPlacement(slot);
+    const found = this.#parent ? this.#parent.#slots.get(slot) : undefined;
+    return found ?? getOrMake(this.#slots, slot, () => this.#weighSlot(slot));
+  }
+
+  #weighSlot(slot: LatticeSlot): SlotWeights {
+    const { stepCosts } = slot;
     // The least unary cost of a slot is common to all its paths: left out, so that weights stay in range.
-    const costs = slot.placementCosts.map((cost, h) => cost + slot.pitchCosts[pitchOf[h]!]!);
-    const least = costs.reduce((a, b) => Math.min(a, b));
-    const made = {
-      unary: this.#weigh(costs.map((cost) => cost - least)),
-      steps: this.#weigh(slot.stepCosts),
-    };
-    this.#slots.set(slot, made);
-    return made;
+    const costs = unaryCosts(slot);
+    const least = costs.reduce((a, b) => Math.min(a, b), barrier);
+    for (let h = 0; h < costs.length; h++) costs[h] = costs[h]! - least;
+    const found = this.#parent ? this.#parent.#steps.get(stepCosts) : undefined;
+    const steps = found ?? getOrMake(this.#steps, stepCosts, () => this.#weigh(stepCosts));
+    return { unary: this.#weigh(costs), steps };
   }
 
   /** Of a table of moves or turns. */
@@ -83,18 +116,53 @@ export class Weights {
     return made;
   }
 
-  /** Forgets what belongs to none of these slots. */
-  keepOnly(slots: readonly LatticeSlot[], turns: Int32Array): void {
-    const isWanted = new Set<unknown>([...slots, ...slots.map(({ moves }) => moves.costs), turns]);
+  ofTurns({ turnCosts, reach }: Pick<Lattice, 'turnCosts' | 'reach'>): TurnWeights {
+    if (this.#parent) return this.#parent.ofTurns({ turnCosts, reach });
+    const found = this.#turns.get(turnCosts);
+    if (found) return found;
+    const made =
+      this.#turnsBy(turnClasses(turnCosts, reach), turnCosts) ??
+      this.#turnsBy(plainClasses(turnCosts, reach), turnCosts)!;
+    this.#turns.set(turnCosts, made);
+    return made;
+  }
+
+  /** Null where taking away would lose too much. */
+  #turnsBy(classes: TurnClasses, turnCosts: Int32Array): TurnWeights | null {
+    const { rowOf, columnOf, columns } = classes;
+    const weights = this.#weigh(classes.costs);
+    const width = rowOf.length;
+    const extra = new Float64Array(width);
+    for (let first = 0; first < width; first++) {
+      const back = width - 1 - first;
+      const own = this.#weight(turnCosts[first * width + back]!);
+      const ofClass = weights[rowOf[first]! * columns + columnOf[back]!]!;
+      if (ofClass > mostTakenAway * own) return null;
+      extra[first] = own - ofClass;
+    }
+    return { classes, weights, extra };
+  }
+
+  /** Forgets what belongs to none of these lattices. */
+  keepOnly(lattices: readonly Lattice[]): void {
+    const isWanted = new Set<unknown>();
+    for (const { slots, turnCosts } of lattices) {
+      isWanted.add(turnCosts);
+      for (const slot of slots) isWanted.add(slot).add(slot.moves.costs).add(slot.stepCosts);
+    }
     for (const slot of this.#slots.keys()) if (!isWanted.has(slot)) this.#slots.delete(slot);
+    for (const costs of this.#steps.keys()) if (!isWanted.has(costs)) this.#steps.delete(costs);
     for (const costs of this.#tables.keys()) if (!isWanted.has(costs)) this.#tables.delete(costs);
+    for (const costs of this.#turns.keys()) if (!isWanted.has(costs)) this.#turns.delete(costs);
   }
 
   /** Typed arrays held, for whoever counts memory. */
   get arrays(): readonly Float64Array[] {
     return [
       ...this.#tables.values(),
-      ...[...this.#slots.values()].flatMap(({ unary, steps }) => [unary, steps]),
+      ...this.#steps.values(),
+      ...[...this.#slots.values()].map(({ unary }) => unary),
+      ...[...this.#turns.values()].flatMap(({ weights, extra }) => [weights, extra]),
     ];
   }
 

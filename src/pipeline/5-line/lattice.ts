@@ -62,8 +62,11 @@ export interface KeptTables {
   readonly turns: Map<number, Int32Array>;
   /** Slots by everything that decides their costs: the same slot again is the same object. */
   readonly slots: Map<string, LatticeSlot>;
-  /** Numbers of the sets of candidates met so far. */
+  /** Numbers of the sets of candidates and of the kinds of slot met so far. */
   readonly sets: Map<readonly Placement[], number>;
+  readonly kinds: Map<string, number>;
+  /** Steps by kind of slot and the pitches on both sides: a mask seldom takes a pitch away altogether. */
+  readonly steps: Map<string, Int32Array>;
   /** What the solver remembers. */
   readonly solver: Kept;
 }
@@ -74,6 +77,8 @@ export const emptyTables = (): KeptTables => ({
   turns: new Map(),
   slots: new Map(),
   sets: new Map(),
+  kinds: new Map(),
+  steps: new Map(),
   solver: emptyKept(),
 });
 
@@ -83,9 +88,9 @@ const mostSlots = 8192;
 function makeSlot(
   model: CostModel,
   one: SlotCandidates,
-  next: SlotCandidates | undefined,
   holdCosts: readonly number[],
   moves: MoveTable,
+  steps: Int32Array,
 ): LatticeSlot {
   return {
     pitches: Int32Array.from(one.pitches),
@@ -96,7 +101,7 @@ function makeSlot(
       (placement) => holdCosts[placement.id]! + sumOfTwo(model.place, one.slot, placement),
     ),
     groupStart: Int32Array.from(one.groupStart),
-    stepCosts: next ? stepTable(model, one, next) : noSteps,
+    stepCosts: steps,
     moves,
   };
 }
@@ -113,8 +118,7 @@ export function buildLattice(
     placements.map((placement) => sumOfTwo(model.hold, model.player, placement)),
   );
   if (tables.slots.size > mostSlots) {
-    tables.slots.clear();
-    tables.sets.clear();
+    for (const table of [tables.slots, tables.sets, tables.kinds, tables.steps]) table.clear();
   }
   const setNumber = (one: SlotCandidates | undefined): number =>
     one ? getOrMake(tables.sets, one.placements, () => tables.sets.size) : -1;
@@ -122,12 +126,18 @@ export function buildLattice(
     const next = candidates[index + 1];
     const times = [one.slot.ticks, (next ?? one).slot.ticks, one.slot.restAfter];
     const movesKey = [placements.length, ...times].join();
-    const key = [setNumber(one), setNumber(next), movesKey, kindOfSlot(one.slot)].join(' ');
+    const kind = getOrMake(tables.kinds, kindOfSlot(one.slot), () => tables.kinds.size);
+    const key = [setNumber(one), setNumber(next), movesKey, kind].join(' ');
     return getOrMake(tables.slots, key, () => {
       const moves = getOrMake(tables.moves, movesKey, () =>
         moveTable(model, placements, moveContextOf(model, one.slot, (next ?? one).slot)),
       );
-      return makeSlot(model, one, next, holdCosts, moves);
+      const steps = next
+        ? getOrMake(tables.steps, [kind, ...one.pitches, 'to', ...next.pitches].join(), () =>
+            stepTable(model, one, next),
+          )
+        : noSteps;
+      return makeSlot(model, one, holdCosts, moves, steps);
     });
   });
   const turnCosts = getOrMake(tables.turns, reach, () => turnTable(model, reach));

@@ -16,6 +16,7 @@ import {
   type Lattice,
   type LatticeSlot,
 } from '../../../src/pipeline/4-solver';
+import { fewTurns } from './random-lattice';
 
 const placementCount = 24;
 const reach = 7;
@@ -71,12 +72,16 @@ function joined(slots: readonly LatticeSlot[], steps: Int32Array): LatticeSlot[]
   }));
 }
 
-/** Turns that differ by far less than the ways to them do, and few costs, so that there are ties. */
+/** Turns of few kinds or of any, that differ by far less than the ways to them do, and few costs, so that there are ties. */
 function makeLattice(seed: number, length: number, turnHeight: number): Lattice {
   const random = seededRandom(seed);
   const stock = makeStock(random);
   const slots = Array.from({ length }, () => makeSlot(stock, random, 0.7));
-  const turnCosts = table((2 * reach + 1) ** 2, turnHeight, random).map((cost) => cost - (seed % 200));
+  const turns =
+    seed % 2 === 0
+      ? fewTurns(reach, table(25, turnHeight, random), table(2 * reach + 1, turnHeight, random))
+      : table((2 * reach + 1) ** 2, turnHeight, random);
+  const turnCosts = turns.map((cost) => cost - (seed % 200));
   return { slots: joined(slots, table((reach + 1) ** 2, 3000, random)), placementCount, turnCosts, reach };
 }
 

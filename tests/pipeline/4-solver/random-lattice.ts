@@ -8,6 +8,8 @@ interface Shape {
   readonly slots: readonly { readonly pitches: readonly number[]; readonly groups: readonly number[] }[];
   readonly costs: readonly number[];
   readonly blocked: readonly boolean[];
+  /** Turns that cost the same by kind, but for those that go back, as the solver knows to make use of. */
+  readonly areTurnsFew: boolean;
 }
 
 const shape: fc.Arbitrary<Shape> = fc.record({
@@ -20,9 +22,23 @@ const shape: fc.Arbitrary<Shape> = fc.record({
   ),
   costs: fc.array(fc.integer({ min: -3000, max: 3000 }), { minLength: 31, maxLength: 97 }),
   blocked: fc.array(fc.boolean(), { minLength: 5, maxLength: 11 }),
+  areTurnsFew: fc.boolean(),
 });
 
-function build({ slots, costs, blocked }: Shape): Lattice {
+/** Kinds of step: down or up, near or far, or none. */
+const kindOf = (step: number): number => Math.sign(step) * (Math.abs(step) > 2 ? 2 : 1) + 2;
+
+/** A table of turns of few kinds; `costs` has one for each two kinds, `backs` one for each step taken back. */
+export function fewTurns(reach: number, costs: ArrayLike<number>, backs: ArrayLike<number>): Int32Array {
+  const width = 2 * reach + 1;
+  return Int32Array.from({ length: width * width }, (_, index) => {
+    const first = Math.floor(index / width) - reach;
+    const second = (index % width) - reach;
+    return first + second === 0 ? backs[first + reach]! : costs[kindOf(first) * 5 + kindOf(second)]!;
+  });
+}
+
+function build({ slots, costs, blocked, areTurnsFew }: Shape): Lattice {
   let cursor = 0;
   const next = (): number => costs[cursor++ % costs.length]!;
   const table = (length: number): Int32Array => Int32Array.from({ length }, next);
@@ -48,7 +64,10 @@ function build({ slots, costs, blocked }: Shape): Lattice {
       moves: moves[t % 2]!,
     };
   });
-  return { slots: built, placementCount, turnCosts: table((2 * reach + 1) ** 2), reach };
+  const turnCosts = areTurnsFew
+    ? fewTurns(reach, table(25), table(2 * reach + 1))
+    : table((2 * reach + 1) ** 2);
+  return { slots: built, placementCount, turnCosts, reach };
 }
 
 /** At most 6 placements a slot and 5 slots: few enough paths to list. */
