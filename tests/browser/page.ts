@@ -36,8 +36,8 @@ export function watch(page: Page, origin: string): Watch {
  * While `isHolding` is set on the page, its workers' answers are kept back and their progress is told a while later: work
  * then lasts as long as a test wants, on a fast machine, too.
  */
-export const holdAnswers = (page: Page): Promise<void> =>
-  page.addInitScript(() => {
+export async function holdAnswers(page: Page): Promise<void> {
+  await page.addInitScript(() => {
     const plain = Object.getOwnPropertyDescriptor(Worker.prototype, 'onmessage')!;
     Object.defineProperty(Worker.prototype, 'onmessage', {
       ...plain,
@@ -49,6 +49,7 @@ export const holdAnswers = (page: Page): Promise<void> =>
       },
     });
   });
+}
 
 /** Name of the take on which the first study opens, and of those after it. */
 export const [firstTake, secondTake, thirdTake] = [0, 1, 2].map(
