@@ -5,6 +5,7 @@ import { makePlayback } from './playback';
 import {
   Beside,
   ChartOpener,
+  dayOf,
   demosOf,
   Focus,
   Library,
@@ -142,7 +143,7 @@ const opener = new ChartOpener(connect('read', 0));
 const beside = new Beside(studio, connect('walk', 300));
 const log = new PracticeLog(
   storageOf(() => localStorage),
-  () => new Date().toLocaleDateString('sv'),
+  () => dayOf(new Date()),
 );
 const library = new Library({
   desk: studio,

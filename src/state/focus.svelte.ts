@@ -9,26 +9,25 @@ const worthALook = (line: Line): number | null => {
   return carrying?.index ?? line.notes[0]?.index ?? null;
 };
 
+type Played = Pick<Playing, 'sounding' | 'held' | 'told' | 'listed' | 'isPlaying' | 'session'>;
+
 export class Focus {
   readonly #studio: Studio;
-  readonly #playing: Pick<Playing, 'sounding' | 'told' | 'isPlaying' | 'session'>;
+  readonly #playing: Played;
   /** The playing during which a note was chosen: until it ends, the choice stands. */
-  #held = $state<number | null>(null);
+  #chosenIn = $state<number | null>(null);
   readonly #suggestion: number | null = $derived.by(() => {
     const { shown } = this.#studio;
     return shown && worthALook(shown.line);
   });
 
-  /** What words still say: what was chosen is painted first. */
+  /** What words and lists still say: what was chosen is painted first. */
   #before = $state<number | null>(null);
+  #listedBefore = $state<number | null>(null);
   readonly #onpainted: (then: () => void) => void;
 
   /** @param onpainted calls back once the page as it is now has been painted; left out, words follow at once */
-  constructor(
-    studio: Studio,
-    playing: Pick<Playing, 'sounding' | 'told' | 'isPlaying' | 'session'>,
-    onpainted: (then: () => void) => void = (then) => then(),
-  ) {
+  constructor(studio: Studio, playing: Played, onpainted: (then: () => void) => void = (then) => then()) {
     this.#studio = studio;
     this.#playing = playing;
     this.#onpainted = onpainted;
@@ -39,23 +38,35 @@ export class Focus {
     return this.#isFollowing ? this.#playing.sounding : (this.#studio.selected ?? this.#suggestion);
   }
 
-  /** The same for words, which may come a moment after the light. */
+  /** The same for the hand on the board, for words and for lists, which may come some pictures after the light. */
+  get held(): number | null {
+    return this.#isFollowing ? (this.#playing.held ?? this.#playing.sounding) : this.index;
+  }
   get told(): number | null {
     return this.#isFollowing ? (this.#playing.told ?? this.#playing.sounding) : (this.#before ?? this.index);
+  }
+  get listed(): number | null {
+    return this.#isFollowing
+      ? (this.#playing.listed ?? this.#playing.sounding)
+      : (this.#listedBefore ?? this.index);
   }
 
   get #isFollowing(): boolean {
     const { sounding, isPlaying, session } = this.#playing;
-    return isPlaying && sounding !== null && this.#held !== session;
+    return isPlaying && sounding !== null && this.#chosenIn !== session;
   }
 
   /** Chooses a note; while playing, the choice stands until the music stops. */
   choose(index: number): void {
     this.#before = this.told;
+    this.#listedBefore = this.listed;
     this.#studio.select(index);
-    if (this.#playing.isPlaying) this.#held = this.#playing.session;
+    if (this.#playing.isPlaying) this.#chosenIn = this.#playing.session;
     this.#onpainted(() => {
       this.#before = null;
+      this.#onpainted(() => {
+        this.#listedBefore = null;
+      });
     });
   }
 

@@ -12,7 +12,7 @@ import type { Practised } from './practice-log.svelte';
 import { NextPass, type Prepared } from './practice-next';
 import { PlayedTime } from './practice-time';
 import { soundFile } from './sound-file';
-import { Told } from './told.svelte';
+import { leads, Told } from './told.svelte';
 
 /** Quarter notes a minute before there is a chart. */
 const usualTempo = 120;
@@ -22,7 +22,7 @@ export class Playing {
   readonly #playback: Playback;
   #status: PlayerStatus = $state.raw({ state: 'idle', substitutes: [] });
   #sounding = $state<number | null>(null);
-  readonly #told = new Told();
+  readonly #late = { hand: new Told(leads.hand), words: new Told(leads.words), lists: new Told(leads.lists) };
   #bar = $state<number | null>(null);
   #chorus = $state<number | null>(null);
   #countIn = $state<number | null>(null);
@@ -83,9 +83,15 @@ export class Playing {
   get sounding(): number | null {
     return this.#sounding;
   }
-  /** The same for words, which come a moment later. */
+  /** The same for the hand on the board, for words and for lists, which come some pictures later. */
+  get held(): number | null {
+    return this.#late.hand.index;
+  }
   get told(): number | null {
-    return this.#told.index;
+    return this.#late.words.index;
+  }
+  get listed(): number | null {
+    return this.#late.lists.index;
   }
   /** Index of the bar that sounds. */
   get bar(): number | null {
@@ -272,6 +278,7 @@ export class Playing {
   #watch(): void {
     this.#stopFrames?.();
     this.#stopFrames = this.#parts.nextFrame(() => {
+      this.#stopFrames = null;
       this.#follow(this.#playback.position());
       this.#time.look(this.#parts.now());
       if (this.isPlaying) this.#watch();
@@ -281,7 +288,7 @@ export class Playing {
   #follow(position: Position | null): void {
     if (position && this.#turned && position.pass >= this.#turned.pass) this.#showTurned();
     this.#sounding = position?.countIn === null ? position.noteIndex : null;
-    this.#told.follow(this.#sounding);
+    for (const follower of Object.values(this.#late)) follower.follow(this.#sounding);
     this.#bar = position?.bar ?? null;
     this.#chorus = position?.chorus ?? null;
     this.#countIn = position?.countIn ?? null;

@@ -16,6 +16,14 @@ export interface Practised {
   readonly total: number;
 }
 
+/** The day as the clock on the wall has it. Put together here: asking the browser's languages would cost some pictures. */
+export const dayOf = (now: Date): string =>
+  [
+    String(now.getFullYear()).padStart(4, '0'),
+    String(now.getMonth() + 1).padStart(2, '0'),
+    String(now.getDate()).padStart(2, '0'),
+  ].join('-');
+
 export const practiceKey = 'ramble.practice';
 /** Studies remembered; those played longest ago give way. */
 const mostRows = 500;

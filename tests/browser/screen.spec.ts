@@ -315,3 +315,37 @@ test('hostile strings are text in every view', async ({ page }) => {
   await expect(page.locator('.paper h1')).toContainText(mark);
   await untouched();
 });
+
+test('while it plays, the light moves and nothing of the lines of music is drawn anew', async ({ page }) => {
+  await openApp(page);
+  await page.keyboard.press('ArrowRight');
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  const light = page.locator('main .light.live');
+  await expect(light.locator('.ink.lit')).toHaveCount(1);
+  const seen = await page.evaluate(async () => {
+    const drawn = { lines: 0, places: new Set<string>() };
+    const lines = new MutationObserver((records) => (drawn.lines += records.length));
+    for (const line of document.querySelectorAll(
+      'main .staff :is(svg.system, svg.strip), main .board .picture > svg',
+    ))
+      lines.observe(line, { subtree: true, childList: true, attributes: true, characterData: true });
+    const moving = document.querySelector<HTMLElement>('main .light.live');
+    for (let picture = 0; picture < 180; picture++) {
+      await new Promise(requestAnimationFrame);
+      drawn.places.add(moving?.style.transform ?? '');
+    }
+    lines.disconnect();
+    return { lines: drawn.lines, places: drawn.places.size };
+  });
+  expect(seen.lines).toBe(0);
+  expect(seen.places).toBeGreaterThan(3);
+  // It lies on the column of the note that is pressed for a voice.
+  const pressed = page.locator('main .staff [data-note][aria-pressed=true]');
+  await page.getByRole('button', { name: 'Stop', exact: true }).click();
+  await expect(light.locator('*')).toHaveCount(0);
+  await expect(pressed).toHaveCount(1);
+  const mark = await page.locator('main .light .mark').boundingBox();
+  const column = await pressed.boundingBox();
+  expect(mark && column && Math.abs(mark.x - column.x)).toBeLessThan(3);
+  expect(mark && column && Math.abs(mark.y - column.y)).toBeLessThan(3);
+});

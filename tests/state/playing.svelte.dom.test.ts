@@ -34,7 +34,7 @@ describe('playing', () => {
     stop();
   });
 
-  it('has words follow the light two pictures later, silence at once, and never falls behind a quick line', async () => {
+  it('has words follow the light three pictures later, silence at once, and never falls behind a quick line', async () => {
     const { playback, playing, frame, stop } = bench();
     await playing.play();
     const told = (notes: readonly (number | null)[]): (number | null)[] =>
@@ -44,9 +44,9 @@ describe('playing', () => {
         expect(playing.sounding).toBe(note);
         return playing.told;
       });
-    expect(told([0, 0, 0, 0, 1, 1, 1])).toEqual([null, null, 0, 0, 0, 0, 1]);
+    expect(told([0, 0, 0, 0, 0, 1, 1, 1, 1])).toEqual([null, null, null, 0, 0, 0, 0, 0, 1]);
     // A note a picture: the words skip some and stay near.
-    expect(told([2, 3, 4, 5, 6, 7])).toEqual([1, 1, 4, 4, 4, 7]);
+    expect(told([2, 3, 4, 5, 6, 7, 8, 9])).toEqual([1, 1, 1, 5, 5, 5, 5, 9]);
     expect(told([null])).toEqual([null]);
     stop();
   });

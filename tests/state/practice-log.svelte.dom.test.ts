@@ -3,7 +3,7 @@ import { newStudy, setChartText, type Study } from '../../src/state/document';
 import { Library } from '../../src/state/library.svelte';
 import { Notices } from '../../src/state/notices.svelte';
 import { memoryShelf } from '../../src/state/persistence';
-import { practiceKey, PracticeLog } from '../../src/state/practice-log.svelte';
+import { dayOf, practiceKey, PracticeLog } from '../../src/state/practice-log.svelte';
 
 /** What a browser keeps between visits, as text. */
 function storage(start?: string) {
@@ -16,6 +16,11 @@ function storage(start?: string) {
 }
 
 describe('the minutes played', () => {
+  it('count to the day of the clock on the wall, written so that days compare as text', () => {
+    expect(dayOf(new Date(2030, 1, 28, 23, 59))).toBe('2030-02-28');
+    expect(dayOf(new Date(2030, 11, 1, 0, 0))).toBe('2030-12-01');
+  });
+
   it('add up by study and by day, over visits and tabs', () => {
     const store = storage();
     let day = '2030-02-27';

@@ -270,7 +270,9 @@ describe('the note in focus', () => {
   const playing = {
     isPlaying: false,
     sounding: null as number | null,
+    held: null as number | null,
     told: null as number | null,
+    listed: null as number | null,
     session: 0,
   };
 
@@ -293,9 +295,13 @@ describe('the note in focus', () => {
     expect(focus.told).toBe(6);
     focus.step(1);
     focus.step(1);
-    expect([focus.index, focus.told]).toEqual([8, 6]);
+    const seen = (): unknown => [focus.index, focus.held, focus.told, focus.listed];
+    expect(seen()).toEqual([8, 8, 6, 6]);
     pictures.shift()?.();
-    expect(focus.told).toBe(8);
+    pictures.shift()?.();
+    expect(seen()).toEqual([8, 8, 8, 6]);
+    pictures.shift()?.();
+    expect(seen()).toEqual([8, 8, 8, 8]);
   });
 
   it('follows the sound, stays with a choice made while playing, and follows again the next time', () => {

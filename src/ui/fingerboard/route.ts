@@ -51,6 +51,30 @@ export function threadPath(from: Point, to: Point): string {
 export const spotOf = (board: Board, note: LineNote): Point =>
   board.point(note.placement.string, note.placement.stop);
 
+/** Where a note and the thread to it lie, as CSS transforms, and the thread itself. */
+export interface Place {
+  readonly mark: string;
+  readonly thread: string;
+  readonly path: string;
+}
+
+/** Places of the notes of a line, each worked out when it is first asked for and kept: a mark is asked for at every step. */
+export function placesOn(board: Board, line: Line): (note: LineNote) => Place {
+  const known = new Map<number, Place>();
+  const at = ({ x, y }: Point): string => `translate(${x}px, ${y}px)`;
+  const lay = (note: LineNote): Place => {
+    const before = line.notes[note.index - 1];
+    const spot = spotOf(board, note);
+    const start = before ? spotOf(board, before) : spot;
+    return { mark: at(spot), thread: at(start), path: before ? threadPath(start, spot) : '' };
+  };
+  return (note) => {
+    const place = known.get(note.index) ?? lay(note);
+    known.set(note.index, place);
+    return place;
+  };
+}
+
 /** Notes of a second line that are shown around the current one. */
 const otherReach = { behind: 3, ahead: 5 } as const;
 

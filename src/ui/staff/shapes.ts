@@ -1,8 +1,39 @@
 // Shapes of the staff as SVG: bar lines, the bracket around chosen bars, the arrow of a carry.
-import { engraving, type CarryMark, type PositionBracket, type SystemLayout } from '../../notation';
+import {
+  engraving,
+  type CarryMark,
+  type PositionBracket,
+  type Sizes,
+  type SystemLayout,
+} from '../../notation';
 
 /** Height of the travel strip under a system, in pixels, for a staff of the given width. */
 export const stripHeightFor = (width: number): number => (width < 620 ? 72 : 88);
+
+/** Pixels from one system, strip and all, to the next. */
+export const systemGap = 25;
+
+/** Height of a system in whole pixels, so that what lies over the next one meets it exactly. */
+export const heightOf = ({ height }: SystemLayout): number => Math.ceil(height);
+
+/** Where the systems begin, in pixels from the first, with strips of a height under them. */
+export function topsOf(systems: readonly SystemLayout[], strip: number): readonly number[] {
+  let top = 0;
+  return systems.map((system) => {
+    const begins = top;
+    top += heightOf(system) + strip + systemGap;
+    return begins;
+  });
+}
+
+/** The beat columns of a system from top to bottom: what lights up, under the chord symbols and over the roles. */
+export const columnRows = (
+  { rows }: SystemLayout,
+  sizes: Sizes,
+): { readonly top: number; readonly bottom: number } => ({
+  top: rows.finger - sizes.finger - 3,
+  bottom: rows.position + 7,
+});
 
 /** Paths of thin and thick bar lines, to be stroked at their thickness. */
 export function barLinesOf(

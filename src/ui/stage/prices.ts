@@ -3,7 +3,7 @@ import type { SlotExplanation } from '../../pipeline';
 import { pitchText, type PositionName, type PricedPlacement } from '../fingerboard';
 import { reasonText } from '../words/reasons';
 
-/** Every spot in reach with its price, cheapest first. */
+/** Every spot in reach with its price, cheapest first. There are dozens at each beat and few are shown: words are made when read. */
 export const pricesOf = (
   { spots }: SlotExplanation,
   positionName: PositionName,
@@ -12,8 +12,12 @@ export const pricesOf = (
     placement,
     price,
     role,
-    reason: reasonText({ pitch, reason, carry: null }, positionName),
-    pitchName: pitchText(pitch),
+    get reason() {
+      return reasonText({ pitch, reason, carry: null }, positionName);
+    },
+    get pitchName() {
+      return pitchText(pitch);
+    },
   }));
 
 /** As many spots as the board can show without hiding the hand; the list beside it has them all. */

@@ -72,6 +72,14 @@ function pathOf(kind: SegmentKind, from: Point, to: Point): string {
 /** Where the hand leaves for a bare shift. */
 const kneeOf = (from: Point, to: Point): number => to.x - (to.x - from.x) * shiftShare;
 
+/** The mark of a note that begins in a system. */
+export const markOf = (note: LineNote, system: Pick<SystemLayout, 'bars'>, scale: NeckScale): Mark => ({
+  note: note.index,
+  x: xOfTick(system, note.tick),
+  y: scale.y(startOf(note)),
+  isOpen: isOpen(note),
+});
+
 /** The part of a line's way that falls into one system. */
 export function travelIn(line: Line, system: Pick<SystemLayout, 'bars'>, scale: NeckScale): Travel {
   const firstBar = system.bars[0];
@@ -84,15 +92,15 @@ export function travelIn(line: Line, system: Pick<SystemLayout, 'bars'>, scale: 
   line.notes.forEach((note, index) => {
     if (note.tick < firstBar.tick || note.tick >= endTick) return;
     const next = line.notes[index + 1];
-    const x = xOfTick(system, note.tick);
-    const y = scale.y(startOf(note));
+    const mark = markOf(note, system, scale);
+    const { x, y } = mark;
     const before = line.notes[index - 1];
     // The way in from the system before: whatever the hand did there is over by the end of that system.
     if (marks.length === 0 && before !== undefined) {
       const kind = isOpen(before) ? 'ride' : 'stay';
       segments.push({ kind, path: pathOf(kind, { x: firstBar.x, y }, { x, y }) });
     }
-    marks.push({ note: index, x, y, isOpen: isOpen(note) });
+    marks.push(mark);
     if (next === undefined) return;
     const kind = kindOf(note, next);
     const end = { x: next.tick < endTick ? xOfTick(system, next.tick) : endX, y: scale.y(startOf(next)) };

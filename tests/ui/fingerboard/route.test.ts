@@ -4,9 +4,12 @@ import {
   markOf,
   markOpacity,
   noteIndexOf,
+  placesOn,
   routeReach,
+  spotOf,
   threadPath,
 } from '../../../src/ui/fingerboard/route';
+import { boardOf } from './boards';
 import { madeLine } from './made-line';
 
 describe('the route', () => {
@@ -27,6 +30,20 @@ describe('the route', () => {
     expect(markOpacity(-1)).toBeGreaterThan(markOpacity(-2));
     expect(markOpacity(-3)).toBe(0);
     expect(markOpacity(7)).toBe(0);
+  });
+
+  it('lays a note and the thread from the note before, once for every step it is seen at', () => {
+    const board = boardOf();
+    const placeOf = placesOn(board, madeLine);
+    const [first, second] = [madeLine.notes[0]!, madeLine.notes[1]!];
+    const [from, to] = [spotOf(board, first), spotOf(board, second)];
+    expect(placeOf(second)).toEqual({
+      mark: `translate(${to.x}px, ${to.y}px)`,
+      thread: `translate(${from.x}px, ${from.y}px)`,
+      path: threadPath(from, to),
+    });
+    expect(placeOf(second)).toBe(placeOf(second));
+    expect(placeOf(first).path).toBe('');
   });
 
   it('shows no mark before the beginning or after the end', () => {

@@ -3,6 +3,7 @@ import { cleanup, fireEvent, render, screen, within } from '@testing-library/sve
 import { tick } from 'svelte';
 import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { defaultInstrument, positionName } from '../../../src/instrument';
+import { onpainted } from '../../../src/ui/shared/painted';
 import { Staff } from '../../../src/ui/staff';
 import { makeLine, makeTimeline, type MadeNote } from '../../notation/made';
 
@@ -205,38 +206,84 @@ describe('bars', () => {
 });
 
 describe('while the music plays', () => {
-  it('changes a few attributes and no part of the picture', async () => {
-    const { container, rerender } = render(Staff, { ...base, sounding: 5 });
-    const picture = [...container.querySelectorAll('svg *')];
+  /** What changes within some elements while a deed is done. */
+  async function changesWithin(
+    elements: readonly Element[],
+    deed: () => Promise<void>,
+  ): Promise<MutationRecord[]> {
     const changes: MutationRecord[] = [];
     const observer = new MutationObserver((records) => changes.push(...records));
-    observer.observe(container, { subtree: true, childList: true, attributes: true });
-    await rerender({ sounding: 6 });
+    for (const element of elements)
+      observer.observe(element, { subtree: true, childList: true, attributes: true, characterData: true });
+    await deed();
     await tick();
     changes.push(...observer.takeRecords());
     observer.disconnect();
-    expect([...container.querySelectorAll('svg *')]).toEqual(picture);
-    expect(changes.every(({ type }) => type === 'attributes')).toBe(true);
-    expect(changes.length).toBeLessThan(20);
+    return changes;
+  }
+
+  it('changes a few attributes of the light, and nothing of any line of music', async () => {
+    const { container, rerender } = render(Staff, { ...base, sounding: 5, selected: 5 });
+    const play = async (): Promise<void> => {
+      for (const index of [6, 7, 8]) await rerender({ sounding: index, selected: index });
+    };
+    const drawings = [...container.querySelectorAll('svg.system, svg.strip')];
+    expect(drawings).toHaveLength(4);
+    expect(await changesWithin(drawings, play)).toEqual([]);
+    const beat = await changesWithin([container], () => rerender({ sounding: 9, selected: 9 }));
+    expect(beat.every(({ type }) => type !== 'childList')).toBe(true);
+    expect(beat.length).toBeLessThan(30);
     expect(container.querySelectorAll('.ink.lit')).toHaveLength(1);
-    expect(container.querySelectorAll('rect.now')).toHaveLength(1);
+    expect(container.querySelectorAll('.light .now:not(path)')).toHaveLength(1);
+    // Where another line of music begins the light goes over to it, and the lines stay as they are.
+    expect(await changesWithin(drawings, () => rerender({ sounding: 17, selected: 17 }))).toEqual([]);
   });
 
-  it('shows one mark where the sounding note is the selected one', () => {
-    const { container } = render(Staff, { ...base, sounding: 5, selected: 5 });
-    expect(container.querySelectorAll('rect.now')).toHaveLength(1);
-    expect(container.querySelectorAll('rect.mark')).toHaveLength(0);
+  it('has the light at the note that sounds, with its own finger and stroke on the strip', async () => {
+    const { container, rerender } = render(Staff, { ...base, sounding: 5 });
+    const light = container.querySelector<HTMLElement>('.light.live')!;
+    const lit = (): unknown[] => [
+      light.querySelector('.fingers')?.textContent,
+      light.querySelectorAll('path.now').length,
+      light.querySelectorAll('.mark, path.chosen').length,
+    ];
+    const placeOf = (): number[] => (light.style.transform.match(/[\d.]+/g) ?? []).map(Number);
+    expect(lit()).toEqual(['1', 1, 0]);
+    const [x = 0, y] = placeOf();
+    expect(y).toBe(0);
+    expect(Math.abs(x - Number.parseFloat(note(5).style.left))).toBeLessThan(80);
+    await rerender({ sounding: 18 });
+    expect(lit()).toEqual(['0', 1, 0]);
+    const [first] = container.querySelectorAll('svg.system, svg.strip');
+    expect(placeOf()[1]).toBeGreaterThan(Number(first?.getAttribute('height')));
+    await rerender({ sounding: null });
+    expect(light.childElementCount).toBe(0);
   });
 
-  it('scrolls when another line of music begins, not on every beat', async () => {
+  it('shows one mark where the sounding note is the selected one', async () => {
+    const { container, rerender } = render(Staff, { ...base, sounding: 5, selected: 5 });
+    const shown = (): number[] =>
+      ['.light .now:not(path)', '.light .mark'].map((css) => container.querySelectorAll(css).length);
+    expect(shown()).toEqual([1, 0]);
+    await rerender({ selected: 7 });
+    expect(shown()).toEqual([1, 1]);
+  });
+
+  it('scrolls when another line of music begins, not on every beat, once the beat is painted', async () => {
     const scroll = vi.mocked(Element.prototype.scrollIntoView);
+    const painted = (): Promise<void> => new Promise((resolve) => onpainted(resolve));
     const { rerender } = render(Staff, { ...base, sounding: 0 });
+    expect(scroll).not.toHaveBeenCalled();
+    await painted();
     expect(scroll).toHaveBeenCalledOnce();
     await rerender({ sounding: 7 });
+    await painted();
     expect(scroll).toHaveBeenCalledOnce();
     await rerender({ sounding: 16 });
+    await painted();
     expect(scroll).toHaveBeenCalledTimes(2);
     await rerender({ sounding: 0, follow: false });
+    await painted();
     expect(scroll).toHaveBeenCalledTimes(2);
   });
 });

@@ -3,7 +3,7 @@ import { cleanup, render } from '@testing-library/svelte';
 import { afterEach, describe, expect, it } from 'vitest';
 import { defaultInstrument, shortPositionName } from '../../../src/instrument';
 import { layoutStaff } from '../../../src/notation';
-import { neckScale, notableStays, TravelStrip } from '../../../src/ui/travel';
+import { neckScale, notableStays, StripLight, TravelStrip } from '../../../src/ui/travel';
 import { makeLine, makeTimeline, type MadeNote } from '../../notation/made';
 
 const timeline = makeTimeline([{ chords: ['F7'] }, { chords: ['Bb7'] }]);
@@ -60,12 +60,23 @@ describe('the travel strip', () => {
   });
 
   it('marks the sounding and the selected beat at the place of their notes', () => {
-    const { container } = render(TravelStrip, { ...base, sounding: 3, selected: 5 });
-    const startOf = (selector: string): number =>
-      Number(/M([\d.]+)/.exec(container.querySelector(selector)?.getAttribute('d') ?? '')?.[1]);
-    expect(startOf('path.now')).toBeCloseTo(system.notes[3]!.x, 6);
-    expect(startOf('path.chosen')).toBeCloseTo(system.notes[5]!.x, 6);
-    expect(shapes(container, '.stop.lit')).toBe(1);
+    const { scale } = base;
+    const light = (index: number, sounds: boolean): Element =>
+      render(StripLight, { system, scale, top: 140, note: line.notes[index]!, sounds }).container;
+    const startOf = (container: Element, selector: string): number[] =>
+      [
+        ...(container
+          .querySelector(selector)
+          ?.getAttribute('d')
+          ?.matchAll(/[\d.]+/g) ?? []),
+      ].map(Number);
+    const [now, chosen] = [light(3, true), light(5, false)];
+    expect(startOf(now, 'path.now')[0]).toBeCloseTo(system.notes[3]!.x, 6);
+    expect(startOf(now, 'path.now').slice(1)).toEqual([140, 88]);
+    expect(startOf(chosen, 'path.chosen')[0]).toBeCloseTo(system.notes[5]!.x, 6);
+    expect(shapes(now, '.stop.lit')).toBe(1);
+    expect(shapes(light(6, true), '.ring.lit')).toBe(1);
+    expect(shapes(chosen, '.lit')).toBe(0);
   });
 
   it('shows elbow room as a ribbon with walls where the line is boxed in', () => {
