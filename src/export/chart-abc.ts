@@ -1,5 +1,5 @@
 // A chart as written, as ABC 2.1: chord symbols over rests, four bars a line.
-import { ticksPerQuarter, type Key } from '../music';
+import { barGrid, ticksPerQuarter, writtenValues, type Key } from '../music';
 import {
   isSameMeter,
   meterText,
@@ -10,8 +10,6 @@ import {
   type ChartChord,
   type ChartHeader,
 } from '../pipeline/1-chart';
-import { barGrid } from './bar-grid';
-import { writtenValues } from './note-values';
 
 /** L:1/8, so that the common lengths are whole numbers. */
 const unitTicks = ticksPerQuarter / 2;

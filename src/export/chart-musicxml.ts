@@ -1,7 +1,6 @@
 // A chart as written, as MusicXML 4.0: a lead sheet of chord symbols with its repeats, endings, jumps and sections.
-import { straightRatio, type Chord } from '../music';
+import { barGrid, barTicks, straightRatio, writtenValues, type Chord, type Piece } from '../music';
 import { goesOnUnder, isSameMeter, type Chart, type ChartBar, type ChartChord } from '../pipeline/1-chart';
-import { barGrid, fullBar } from './bar-grid';
 import {
   above,
   barStyle,
@@ -17,7 +16,6 @@ import {
 } from './musicxml-common';
 import { harmonyWriter, type HarmonyWriter } from './musicxml-harmony';
 import { noteElement } from './musicxml-note';
-import { writtenValues, type Piece } from './note-values';
 import { feelText, isStraight, swingElement, usualSwing } from './swing-mark';
 import { tag, tagWith, type XmlElement } from './xml';
 
@@ -158,7 +156,7 @@ function chordElements(bar: ChartBar, isFirst: boolean, write: HarmonyWriter): X
     const whole: Piece = { start: 0, end: length, value: null, tuplet: null };
     return [...harmonies(only, write), restNote(whole, true)];
   }
-  const grid = barGrid(bar.meter, length, isFirst && length < fullBar(bar.meter));
+  const grid = barGrid(bar.meter, length, isFirst && length < barTicks(bar.meter));
   const stretches = bar.chords.map((chord) => ({
     start: chord.offset,
     end: chord.offset + chord.length,

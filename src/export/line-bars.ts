@@ -1,8 +1,16 @@
 // The line bar by bar as it is written: every stretch of a bar is a note or a rest, with ties over the bar lines.
+import {
+  barGrid,
+  barStretches,
+  barTicks,
+  writtenValues,
+  type BarGrid,
+  type FilledStretch,
+  type Piece,
+  type Sounding,
+} from '../music';
 import type { Line, LineNote } from '../pipeline/5-line';
 import type { Timeline, TimelineBar, TimelineChord } from '../pipeline/2-timeline';
-import { barGrid, fullBar, type BarGrid } from './bar-grid';
-import { writtenValues, type Piece, type Stretch } from './note-values';
 
 /** One written note or rest. */
 export interface WrittenNote {
@@ -30,10 +38,8 @@ export interface WrittenBar {
 }
 
 /** A note with the time it really has: at least one tick, none of it under the next note or beyond the form. */
-export interface TimedNote {
+export interface TimedNote extends Sounding {
   readonly note: LineNote;
-  readonly start: number;
-  readonly end: number;
 }
 
 /** The notes of the line that lie inside the form, in order of time. */
@@ -46,30 +52,6 @@ export function timedNotes(timeline: Timeline, line: Line): TimedNote[] {
   });
 }
 
-/** A stretch of the bar and the note that sounds in it. */
-interface FilledStretch extends Stretch {
-  readonly timed: TimedNote | null;
-}
-
-/** The notes of one bar with the rests between them; `sounding` holds every note that touches the bar. */
-function fillBar(bar: TimelineBar, sounding: readonly TimedNote[]): FilledStretch[] {
-  const stretches: FilledStretch[] = [];
-  let at = 0;
-  const restUpTo = (tick: number): void => {
-    if (tick > at) stretches.push({ start: at, end: tick, isRest: true, timed: null });
-  };
-  for (const timed of sounding) {
-    const start = Math.max(at, timed.start - bar.tick);
-    const end = Math.min(timed.end - bar.tick, bar.ticks);
-    if (end <= start) continue;
-    restUpTo(start);
-    stretches.push({ start, end, isRest: false, timed });
-    at = end;
-  }
-  restUpTo(bar.ticks);
-  return stretches;
-}
-
 /** The rest that fills a bar of any meter has no note value. */
 const barRest = (bar: TimelineBar): WrittenNote => ({
   note: null,
@@ -78,18 +60,23 @@ const barRest = (bar: TimelineBar): WrittenNote => ({
   tiedOn: false,
 });
 
-function writtenNotes(bar: TimelineBar, grid: BarGrid, sounding: readonly TimedNote[]): WrittenNote[] {
-  const stretches = fillBar(bar, sounding);
+function writtenNotes(
+  bar: TimelineBar,
+  grid: BarGrid,
+  stretches: readonly FilledStretch[],
+  notes: readonly TimedNote[],
+): WrittenNote[] {
   if (stretches.every(({ isRest }) => isRest)) return [barRest(bar)];
   const values = writtenValues(stretches, grid);
-  return stretches.flatMap(({ timed }, index) =>
-    values[index]!.map((piece) => ({
+  return stretches.flatMap((stretch, index) => {
+    const timed = stretch.note === null ? null : notes[stretch.note]!;
+    return values[index]!.map((piece) => ({
       note: timed?.note ?? null,
       piece,
       tiedInto: timed !== null && bar.tick + piece.start > timed.start,
       tiedOn: timed !== null && bar.tick + piece.end < timed.end,
-    })),
-  );
+    }));
+  });
 }
 
 /** Whether a section or a chorus opens with this bar. */
@@ -107,20 +94,16 @@ export const printedChords = (bars: readonly TimelineBar[], index: number): Time
 /** The whole line, bar by bar. */
 export function writtenBars(timeline: Timeline, line: Line): WrittenBar[] {
   const notes = timedNotes(timeline, line);
-  let first = 0;
+  const stretches = barStretches(timeline.bars, notes);
   return timeline.bars.map((bar, index) => {
-    const barEnd = bar.tick + bar.ticks;
-    while (first < notes.length && notes[first]!.end <= bar.tick) first += 1;
-    const sounding: TimedNote[] = [];
-    for (let at = first; at < notes.length && notes[at]!.start < barEnd; at += 1) sounding.push(notes[at]!);
-    const fullTicks = fullBar(bar.meter);
+    const fullTicks = barTicks(bar.meter);
     const grid = barGrid(bar.meter, bar.ticks, index === 0 && bar.ticks < fullTicks);
     const opens = opensPart(timeline.bars, index);
     return {
       bar,
       grid,
       fullTicks,
-      notes: writtenNotes(bar, grid, sounding),
+      notes: writtenNotes(bar, grid, stretches[index]!, notes),
       chords: printedChords(timeline.bars, index),
       section: opens ? bar.section : null,
       opensPart: opens,

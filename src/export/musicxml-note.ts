@@ -1,10 +1,13 @@
 // One written note or rest as a MusicXML <note>.
 import { alterationOf, letterOf, type SpelledPitch } from '../music';
 import type { LineNote } from '../pipeline/5-line';
-import { accidentalName } from './accidentals';
 import type { BeamMark } from './beams';
 import type { WrittenNote } from './line-bars';
 import { tag, tagWith, type XmlElement } from './xml';
+
+/** The MusicXML name of an alteration from -2 to 2. */
+const accidentalName = (alteration: number): string =>
+  ['flat-flat', 'flat', 'natural', 'sharp', 'double-sharp'][alteration + 2]!;
 
 /** What is decided outside the note itself. */
 export interface NoteContext {

@@ -1,9 +1,8 @@
 // A line as MusicXML 4.0, partwise: written pitch in a plain F clef, an octave above the sound.
-import { sameKey } from '../music';
+import { barAccidentals, flagsOf, sameKey } from '../music';
 import { isSameMeter } from '../pipeline/1-chart';
 import type { Line } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
-import { barAccidentals } from './accidentals';
 import { beamsOf } from './beams';
 import { writtenBars, type WrittenBar, type WrittenNote } from './line-bars';
 import {
@@ -79,16 +78,21 @@ function notesElements(
   harmony: HarmonyWriter,
 ): XmlElement[] {
   const { bar, notes, grid } = written;
-  const accidentals = barAccidentals(bar.key);
+  const accidentals = barAccidentals(bar.key.fifths);
   const beams = beamsOf(
-    notes.map(({ piece, note }) => ({ piece, isRest: note === null })),
+    notes.map(({ piece: { start, end, value }, note }) => ({
+      start,
+      end,
+      flags: note === null ? 0 : flagsOf(value),
+    })),
     grid,
   );
   return notes.flatMap((one, index) => {
     const { note, piece, tiedInto } = one;
     const mark = note === null || tiedInto ? undefined : marks.get(note.index);
+    const accidental = note === null ? null : accidentals(note.pitch, tiedInto);
     const context = {
-      accidental: note === null ? null : accidentals(note.pitch, tiedInto),
+      accidental: typeof accidental === 'number' ? accidental : null,
       beams: beams[index]!,
       isBarRest: note === null && piece.end - piece.start === bar.ticks,
     };

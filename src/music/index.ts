@@ -8,3 +8,4 @@ export * from './swing';
 export * from './tonal';
 export * from './types';
 export * from './units';
+export * from './written';

@@ -1,9 +1,9 @@
 // What is written in each bar, before anything has a place: heads with their signs and ties, rests, chord symbols.
-import type { Key, Meter } from '../music';
+import { barGrid, barStretches, barTicks, type BarGrid, type Key, type Meter, type Sounding } from '../music';
 import type { TimelineBar, Timeline } from '../pipeline/2-timeline';
 import type { Line, LineNote } from '../pipeline/5-line';
 import { chordRuns, type ChordRun } from './chordText';
-import { barTicks, writeSpan, type Piece } from './durations';
+import { drawnValuesOf, type Piece } from './durations';
 import { decideSigns, staffStep, type Sign } from './pitches';
 
 /** One written head. A note that needs several values has several heads, tied. */
@@ -31,6 +31,7 @@ export interface ChordContent {
 
 export interface BarContent {
   readonly bar: TimelineBar;
+  readonly grid: BarGrid;
   readonly heads: readonly HeadContent[];
   /** 'bar' for a whole bar of silence. */
   readonly rests: readonly Piece[] | 'bar';
@@ -53,37 +54,43 @@ interface DraftHead {
   tiedTo: boolean;
 }
 
-/** Splits every note at bar lines and into note values. */
-function draftHeads(bars: readonly TimelineBar[], notes: readonly LineNote[]): readonly DraftHead[][] {
-  const heads: DraftHead[][] = bars.map(() => []);
-  let first = 0;
-  notes.forEach((note, index) => {
-    const end = Math.min(note.tick + note.ticks, notes[index + 1]?.tick ?? Number.POSITIVE_INFINITY);
-    while (first < bars.length && bars[first]!.tick + bars[first]!.ticks <= note.tick) first += 1;
-    let previous: DraftHead | undefined;
-    for (let at = first; at < bars.length && bars[at]!.tick < end; at += 1) {
-      const bar = bars[at]!;
-      const from = Math.max(note.tick, bar.tick) - bar.tick;
-      const to = Math.min(end, bar.tick + bar.ticks) - bar.tick;
-      for (const piece of writeSpan(from, to - from, bar.meter, 'note')) {
-        if (previous) previous.tiedTo = true;
-        previous = { note: index, piece, tiedFrom: previous !== undefined, tiedTo: false };
-        heads[at]!.push(previous);
-      }
-    }
-  });
-  return heads;
+interface DraftBar {
+  readonly grid: BarGrid;
+  readonly heads: readonly DraftHead[];
+  readonly rests: readonly Piece[] | 'bar';
 }
 
-function restsOf(bar: TimelineBar, heads: readonly DraftHead[]): readonly Piece[] | 'bar' {
-  if (heads.length === 0 && bar.ticks === barTicks(bar.meter)) return 'bar';
-  const rests: Piece[] = [];
-  let at = 0;
-  for (const { piece } of [...heads, { piece: { offset: bar.ticks as number, ticks: 0 } }]) {
-    rests.push(...writeSpan(at, piece.offset - at, bar.meter, 'rest'));
-    at = piece.offset + piece.ticks;
-  }
-  return rests;
+/** A note ends where the next one begins, at the latest. */
+const soundings = (notes: readonly LineNote[]): readonly Sounding[] =>
+  notes.map(({ tick, ticks }, index) => ({
+    start: tick,
+    end: Math.min(tick + ticks, notes[index + 1]?.tick ?? Number.POSITIVE_INFINITY),
+  }));
+
+/** Splits every note at bar lines and into note values, with the rests between them. */
+function draftBars(bars: readonly TimelineBar[], notes: readonly LineNote[]): readonly DraftBar[] {
+  const last: (DraftHead | undefined)[] = [];
+  return barStretches(bars, soundings(notes)).map((stretches, at) => {
+    const { meter, ticks } = bars[at]!;
+    const isShort = ticks < barTicks(meter);
+    const grid = barGrid(meter, ticks, at === 0 && isShort);
+    if (!isShort && stretches.every(({ isRest }) => isRest)) return { grid, heads: [], rests: 'bar' };
+    const heads: DraftHead[] = [];
+    const rests: Piece[] = [];
+    drawnValuesOf(stretches, grid).forEach((pieces, index) => {
+      const { note } = stretches[index]!;
+      if (note === null) rests.push(...pieces);
+      else
+        for (const piece of pieces) {
+          const before = last[note];
+          if (before) before.tiedTo = true;
+          const head: DraftHead = { note, piece, tiedFrom: before !== undefined, tiedTo: false };
+          last[note] = head;
+          heads.push(head);
+        }
+    });
+    return { grid, heads, rests };
+  });
 }
 
 const sameMeter = (one: Meter, other: Meter): boolean => one.beats === other.beats && one.unit === other.unit;
@@ -100,11 +107,14 @@ function chordsOf(bar: TimelineBar): readonly ChordContent[] {
 export function barContents(timeline: Timeline, line: Line | null): readonly BarContent[] {
   const { bars } = timeline;
   const notes = line?.notes ?? [];
-  const drafts = draftHeads(bars, notes);
+  const drafts = draftBars(bars, notes);
   const signs = decideSigns(
     bars.map((bar, index) => ({
       fifths: bar.key.fifths,
-      notes: drafts[index]!.map((head) => ({ pitch: notes[head.note]!.pitch, tiedFrom: head.tiedFrom })),
+      notes: drafts[index]!.heads.map((head) => ({
+        pitch: notes[head.note]!.pitch,
+        tiedFrom: head.tiedFrom,
+      })),
     })),
   );
   return bars.map((bar, index) => {
@@ -112,14 +122,15 @@ export function barContents(timeline: Timeline, line: Line | null): readonly Bar
     const after = bars[index + 1];
     return {
       bar,
-      heads: drafts[index]!.map((head, place) => ({
+      grid: drafts[index]!.grid,
+      heads: drafts[index]!.heads.map((head, place) => ({
         ...head,
         step: staffStep(notes[head.note]!.pitch),
         sign: signs[index]![place]!,
         isDead: notes[head.note]!.slot.articulation === 'ghost',
         isPulledOff: notes[head.note]!.slot.articulation === 'triplet',
       })),
-      rests: line === null ? [] : restsOf(bar, drafts[index]!),
+      rests: line === null ? [] : drafts[index]!.rests,
       chords: chordsOf(bar),
       section: bar.section,
       startsChorus: before?.chorus !== bar.chorus,

@@ -1,5 +1,5 @@
 // Where a pitch stands on the staff and which sign it needs. Pitches come in the sounding octave; the page is an octave up.
-import { alterationOf, letterOf, type NoteName, type SpelledPitch } from '../music';
+import { alterationOf, barAccidentals, letterOf, type NoteName, type SpelledPitch } from '../music';
 
 const letters = 'CDEFGAB';
 /** The bottom line of the bass staff is G2. */
@@ -19,20 +19,13 @@ export function ledgerSteps(step: number): readonly number[] {
   return lines;
 }
 
-// Order and places of the signs in a bass-clef signature (music theory primers; the order of fifths).
-const sharps = { letters: 'FCGDAEB', steps: [6, 3, 7, 4, 1, 5, 2] };
-const flats = { letters: 'BEADGCF', steps: [2, 5, 1, 4, 0, 3, -1] };
+// Places of the signs in a bass-clef signature (music theory primers), in the order of fifths.
+const sharpSteps = [6, 3, 7, 4, 1, 5, 2];
+const flatSteps = [2, 5, 1, 4, 0, 3, -1];
 
 /** Steps of the signs of a signature, left to right; sharps positive. */
 export const signatureSteps = (fifths: number): readonly number[] =>
-  fifths >= 0 ? sharps.steps.slice(0, fifths) : flats.steps.slice(0, -fifths);
-
-/** What a signature does to a letter: 1 sharp, -1 flat, 0 nothing. */
-export function signatureAlteration(fifths: number, letter: string): number {
-  if (fifths > 0 && sharps.letters.slice(0, fifths).includes(letter)) return 1;
-  if (fifths < 0 && flats.letters.slice(0, -fifths).includes(letter)) return -1;
-  return 0;
-}
+  fifths >= 0 ? sharpSteps.slice(0, fifths) : flatSteps.slice(0, -fifths);
 
 /** A sign before a note: -2..2 semitones; a courtesy sign stands in brackets. */
 export interface Sign {
@@ -53,27 +46,22 @@ interface Heard {
 }
 
 /**
- * The sign of every note, bar by bar. A sign holds for its line to the end of the bar. A courtesy sign reminds when the
- * letter was last heard otherwise, in this bar at another octave or in the bar before.
+ * The sign of every note, bar by bar. A courtesy sign reminds when the letter was last heard otherwise, in this bar at
+ * another octave or in the bar before.
  */
 export function decideSigns(bars: readonly SignBar[]): readonly (readonly (Sign | null)[])[] {
   const lastHeard = new Map<string, Heard>();
   return bars.map((bar, barIndex) => {
-    const onLine = new Map<string, number>();
+    const accidental = barAccidentals(bar.fifths);
     return bar.notes.map(({ pitch, tiedFrom }) => {
       const letter = letterOf(pitch.name);
       const alteration = alterationOf(pitch.name);
       const heard = lastHeard.get(letter);
       lastHeard.set(letter, { bar: barIndex, alteration });
-      if (tiedFrom) return null;
-      const line = `${letter}${pitch.octave}`;
-      const stated = onLine.get(line);
-      onLine.set(line, alteration);
-      if (alteration !== (stated ?? signatureAlteration(bar.fifths, letter))) {
-        return { alteration, courtesy: false };
-      }
+      const needed = accidental(pitch, tiedFrom);
+      if (typeof needed === 'number') return { alteration, courtesy: false };
       const recent = heard !== undefined && heard.bar >= barIndex - 1 && heard.alteration !== alteration;
-      return recent && stated === undefined ? { alteration, courtesy: true } : null;
+      return recent && needed === 'signature' ? { alteration, courtesy: true } : null;
     });
   });
 }

@@ -1,8 +1,8 @@
 // How wide bars are and where lines of music break. Within a bar x is linear in time, so that the staff and whatever is
 // drawn under it share one axis.
+import { barTicks } from '../music';
 import { chordWidth } from './chordText';
 import type { BarContent, HeadContent } from './contents';
-import { barTicks } from './durations';
 import { glyph } from './glyphs';
 import { signatureSteps, signGlyphNames, type Sign } from './pitches';
 

@@ -40,10 +40,11 @@ function drawBars({ system, contents }: SystemRequest, staff: StaffPlace): Drawn
     return placed;
   });
   const stems = bars.map(({ heads }, place) => {
-    const { meter } = contents[system.from + place]!.bar;
+    const { bar, grid } = contents[system.from + place]!;
     const groups = beamGroups(
       heads.map(({ piece }) => piece),
-      meter,
+      grid,
+      bar.meter,
     );
     return barStems(heads, groups, stepY(4, staff), staff.space);
   });

@@ -1,13 +1,11 @@
 // The keys a player can ask for, and the signature each one has.
-import { alterationOf, letterOf, modes, noteName, type Key, type Mode, type NoteName } from '../music';
+import { fifthsOf as placeOf, modes, noteName, type Key, type Mode, type NoteName } from '../music';
 
-/** Letters along the line of fifths, F = -1 in major. */
-const lineOfFifths = 'FCGDAEB';
 const minorShift = 3;
 
 /** Sharps (positive) or flats (negative) of a key, without bound: G# major is 8. */
 export const fifthsOf = (tonic: NoteName, mode: Mode): number =>
-  lineOfFifths.indexOf(letterOf(tonic)) - 1 + 7 * alterationOf(tonic) - (mode === 'minor' ? minorShift : 0);
+  placeOf(tonic) - (mode === 'minor' ? minorShift : 0);
 
 const tonicNames = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'] as const;
 const minorNames = ['C', 'C#', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'G#', 'A', 'Bb', 'B'] as const;

@@ -18,6 +18,7 @@ import {
 } from '../../src/music';
 import { handPosition, type Finger, type StringNumber } from '../../src/instrument';
 import type { Feel, Line, LineNote, Slot, Timeline, TimelineBar, TimelineChord } from '../../src/pipeline';
+import { emptyReport } from '../pipeline/empty-report';
 
 export interface BarSpec {
   readonly meter?: Meter;
@@ -188,22 +189,14 @@ export function makeTestLine(timeline: Timeline, specs: readonly NoteSpec[]): Li
     notes,
     cost: milli(notes.reduce((sum, note) => sum + note.cost, 0)),
     report: {
+      ...emptyReport,
       beats,
       byRegion: [{ region: 'low', beats, share: beats === 0 ? 0 : 1 }],
       byPosition: [{ position: handPosition(2), numeral: 'P2', beats }],
       bareShifts: 1,
       coveredShifts: 2,
-      pivots: 0,
-      stretches: 0,
       sameFingerShifts: 1,
-      byArm: [],
-      bareDistance: { total: millimetres(0), mean: millimetres(0), longest: millimetres(0) },
-      coveredDistance: { total: millimetres(0), mean: millimetres(0), longest: millimetres(0) },
-      holds: { relaxed: 0, comfortable: 0, practical: 0 },
-      crossings: 0,
-      heelJumps: 0,
       longestStay: { region: 'low', beats, fromBar: 1 },
-      hardestMove: null,
     },
   };
 }

@@ -1,22 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { chartToJson, toJson } from '../../src/export';
-import { defaultInstrument, handPosition, makeHand, positionName } from '../../src/instrument';
+import { handPosition, makeHand, positionName } from '../../src/instrument';
 import { makeTimeline, readChart, walk, type WalkResult } from '../../src/pipeline';
+import { requestFor } from '../pipeline/request';
 import { makeTest, naming } from './build';
 
 const chartText = 'Title: Ours\nKey: C minor\nTempo: 97\n|: Cm7 | F7/A :| N.C. | Dm7b5 G7alt |';
 
 const walked = (): WalkResult =>
-  walk({
-    chartText,
-    key: null,
-    tempo: null,
-    choruses: 1,
-    instrument: defaultInstrument,
-    hand: makeHand(150),
-    limits: { barredPositions: [] },
-    take: { seed: 5, temperature: 0.7 },
-  });
+  walk(requestFor(chartText, { hand: makeHand(150), take: { seed: 5, temperature: 0.7 } }));
 
 describe('toJson', () => {
   it('gives every note as it sounds, its place, and costs that add up', () => {

@@ -1,12 +1,26 @@
 // Note values, ties within the bar, rests and beams.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Meter } from '../../src/music';
-import { barTicks, beamGroups, writeSpan, type Piece } from '../../src/notation/durations';
+import { barGrid, barTicks, type BarGrid, type Meter } from '../../src/music';
+import { beamGroups, drawnValuesOf, type Piece } from '../../src/notation/durations';
 
 const four: Meter = { beats: 4, unit: 4 };
 const three: Meter = { beats: 3, unit: 4 };
 const sixEight: Meter = { beats: 6, unit: 8 };
+
+const gridOf = (meter: Meter): BarGrid => barGrid(meter, barTicks(meter), false);
+
+/** What is drawn for a stretch of a bar, with silence about it, or sound about a rest. */
+function writeSpan(start: number, ticks: number, meter: Meter, kind: 'note' | 'rest'): readonly Piece[] {
+  const isRest = kind === 'rest';
+  const end = start + ticks;
+  const stretches = [
+    { start: 0, end: start, isRest: !isRest },
+    { start, end, isRest },
+    { start: end, end: barTicks(meter), isRest: !isRest },
+  ].filter((one) => one.end > one.start);
+  return drawnValuesOf(stretches, gridOf(meter))[start > 0 ? 1 : 0]!;
+}
 
 /** "4." for a dotted quarter, "8t" for an eighth of a triplet, tied values joined by +. */
 const written = (pieces: readonly Piece[]): string =>
@@ -81,28 +95,28 @@ describe('beams', () => {
   };
 
   it('join the eighths of a beat', () => {
-    expect(beamGroups(row(480, 240, 240, 480, 480), four)).toEqual([[1, 2]]);
+    expect(beamGroups(row(480, 240, 240, 480, 480), gridOf(four), four)).toEqual([[1, 2]]);
   });
 
   it('join four plain eighths in half a bar, not over the middle', () => {
-    expect(beamGroups(row(240, 240, 240, 240, 240, 240, 240, 240), four)).toEqual([
+    expect(beamGroups(row(240, 240, 240, 240, 240, 240, 240, 240), gridOf(four), four)).toEqual([
       [0, 1, 2, 3],
       [4, 5, 6, 7],
     ]);
-    expect(beamGroups(row(480, 240, 240, 240, 240, 480), four)).toEqual([
+    expect(beamGroups(row(480, 240, 240, 240, 240, 480), gridOf(four), four)).toEqual([
       [1, 2],
       [3, 4],
     ]);
   });
 
   it('leave a lone eighth its flag', () => {
-    expect(beamGroups(row(720, 240, 720, 240), four)).toEqual([]);
+    expect(beamGroups(row(720, 240, 720, 240), gridOf(four), four)).toEqual([]);
   });
 
   it('join a triplet, and three eighths in six eight', () => {
-    expect(beamGroups(row(160, 160, 160, 480, 480, 480), four)).toEqual([[0, 1, 2]]);
+    expect(beamGroups(row(160, 160, 160, 480, 480, 480), gridOf(four), four)).toEqual([[0, 1, 2]]);
     const eighths = [0, 240, 480, 720, 960, 1200].flatMap((at) => writeSpan(at, 240, sixEight, 'note'));
-    expect(beamGroups(eighths, sixEight)).toEqual([
+    expect(beamGroups(eighths, gridOf(sixEight), sixEight)).toEqual([
       [0, 1, 2],
       [3, 4, 5],
     ]);

@@ -2,9 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { defaultInstrument, shortPositionName } from '../../src/instrument';
 import { layoutStaff, spaceFor, xOfTick, type Box, type StaffLayout } from '../../src/notation';
-import { walk } from '../../src/pipeline';
 import type { Timeline } from '../../src/pipeline/2-timeline';
 import type { Line } from '../../src/pipeline/5-line';
+import { walked } from '../pipeline/request';
 import { makeLine, makeTimeline, quarters, type MadeBar } from './made';
 
 const widths = [320, 360, 390, 480, 620, 768, 1024, 1060, 1440];
@@ -282,25 +282,15 @@ describe('any line of the program', () => {
   ];
 
   it.each(charts)('is laid out whole at every width: %s', (_, chartText) => {
-    const { timeline, line } = walk({
-      chartText,
-      key: null,
-      tempo: null,
-      choruses: 2,
-      instrument: defaultInstrument,
-      hand: { span: 150 as never },
-      limits: { barredPositions: [] },
-      take: { seed: 5, temperature: 1 },
-    });
-    expect(line).not.toBeNull();
+    const { timeline, line } = walked(chartText, { choruses: 2, take: { seed: 5, temperature: 1 } });
     for (const width of widths) {
-      const layout = lay(timeline!, line, width, true);
+      const layout = lay(timeline, line, width, true);
       expect(layout.width).toBeLessThanOrEqual(width + 1e-6);
       expect(layout.systems.flatMap((system) => system.notes.map(({ index }) => index))).toEqual(
-        line!.notes.map(({ index }) => index),
+        line.notes.map(({ index }) => index),
       );
       expect(layout.systems.flatMap((system) => system.bars.map(({ index }) => index))).toEqual(
-        timeline!.bars.map(({ index }) => index),
+        timeline.bars.map(({ index }) => index),
       );
       expect(JSON.stringify(layout)).not.toMatch(/NaN|Infinity|null,null/);
     }

@@ -12,7 +12,6 @@ import {
   makeChord,
   midiOf,
   milli,
-  millimetres,
   noteName,
   seconds,
   semitones,
@@ -24,6 +23,7 @@ import {
 } from '../../src/music';
 import type { Slot, Timeline, TimelineBar, TimelineChord } from '../../src/pipeline/2-timeline';
 import type { Line, LineNote, MoveKind, Role } from '../../src/pipeline/5-line';
+import { emptyReport } from '../pipeline/empty-report';
 
 /** "Bb1" with how it is held; left out, string III, first finger in III, a quarter long, right after the note before. */
 export interface MadeNote {
@@ -180,24 +180,7 @@ export function makeLine(timeline: Timeline, rows: readonly MadeNote[]): Line {
   return {
     notes,
     cost: milli(0),
-    report: {
-      beats: 0,
-      byRegion: [],
-      byPosition: [],
-      bareShifts: 0,
-      coveredShifts: 0,
-      pivots: 0,
-      stretches: 0,
-      sameFingerShifts: 0,
-      byArm: [],
-      bareDistance: { total: millimetres(0), mean: millimetres(0), longest: millimetres(0) },
-      coveredDistance: { total: millimetres(0), mean: millimetres(0), longest: millimetres(0) },
-      holds: { relaxed: 0, comfortable: 0, practical: 0 },
-      crossings: 0,
-      heelJumps: 0,
-      longestStay: null,
-      hardestMove: null,
-    },
+    report: emptyReport,
   };
 }
 

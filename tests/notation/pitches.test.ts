@@ -2,12 +2,18 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { defaultInstrument } from '../../src/instrument';
-import { alterationOf, letterOf, noteName, spellPitch, type SpelledPitch } from '../../src/music';
+import {
+  alterationOf,
+  letterOf,
+  noteName,
+  signatureAlteration,
+  spellPitch,
+  type SpelledPitch,
+} from '../../src/music';
 import {
   decideSigns,
   ledgerSteps,
   signGlyphNames,
-  signatureAlteration,
   signatureSteps,
   staffStep,
 } from '../../src/notation/pitches';
@@ -76,11 +82,6 @@ describe('signatures', () => {
     expect(signatureSteps(-3)).toEqual([2, 5, 1]);
     expect(signatureSteps(4)).toEqual([6, 3, 7, 4]);
     expect(signatureSteps(0)).toEqual([]);
-  });
-
-  it('alters the letters of the order of fifths', () => {
-    expect([...'FCGDAEB'].map((letter) => signatureAlteration(3, letter))).toEqual([1, 1, 1, 0, 0, 0, 0]);
-    expect([...'BEADGCF'].map((letter) => signatureAlteration(-2, letter))).toEqual([-1, -1, 0, 0, 0, 0, 0]);
   });
 
   it('sets every sign on a line or space of its letter', () => {

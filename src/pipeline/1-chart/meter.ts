@@ -1,5 +1,7 @@
 // Meters: how long a bar is, what its beats are, how they group, and how chords share them.
-import { ticksPerQuarter, type Meter } from '../../music';
+import { barTicks, ticksPerQuarter, type Meter } from '../../music';
+
+export { barTicks };
 
 const mostBeats = 16;
 
@@ -21,9 +23,6 @@ export const isSameMeter = (a: Meter, b: Meter): boolean => a.beats === b.beats 
 /** 6/8, 9/8 and 12/8 are felt in dotted quarters. */
 export const isCompound = (meter: Meter): boolean =>
   meter.unit === 8 && meter.beats % 3 === 0 && meter.beats > 3;
-
-/** Length of a whole bar in ticks. */
-export const barTicks = (meter: Meter): number => (meter.beats * ticksPerQuarter * 4) / meter.unit;
 
 /**
  * Length in ticks of what counts as one beat: a quarter, also in 2/2 and 3/2 where charts still carry four slashes to a

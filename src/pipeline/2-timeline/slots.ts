@@ -1,7 +1,8 @@
 // Bars with chords to slots: one for every note of the bass.
 import { ticks } from '../../music';
 import { beatTicks, type Feel } from '../1-chart';
-import { withFigures, type FigureWish } from './figures';
+import { withFigures } from './figures';
+import type { FigureWish } from './figures-fits';
 import { isOrnament } from './rhythm';
 import { stopsToTheEnd } from './rhythm-ending';
 import { withKeptRhythm, withPinnedMoments } from './rhythm-kept';

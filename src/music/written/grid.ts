@@ -1,5 +1,6 @@
 // Where a bar is felt to divide, so that written note values show its beats.
-import { ticksPerQuarter, type Meter } from '../music';
+import type { Meter } from '../types';
+import { ticksPerQuarter } from '../units';
 
 /** The felt structure of one bar; ticks count from the start of the bar. */
 export interface BarGrid {
@@ -9,16 +10,21 @@ export interface BarGrid {
   readonly edges: ReadonlySet<number>;
   /** How strong the place is: high for group starts, 0 for an eighth off the beat, falling with the subdivision. */
   level(tick: number): number;
+  /** Places of level 0 and more lie on multiples of it. */
+  readonly step: number;
   /** The beam group that the place belongs to. */
   beamGroup(tick: number): number;
   /** Ticks of the unit that may be divided in three. */
   readonly tupletUnit: number;
   /** Start of the first such unit; below 0 when a pickup lacks part of it. */
   readonly firstUnit: number;
+  /** The longest undotted rest that may begin there, unless it fills a group. */
+  longestRest(tick: number): number;
 }
 
 const wholeNote = 4 * ticksPerQuarter;
 const edgeLevel = 4;
+const eighth = ticksPerQuarter / 2;
 /** The shortest plain value written, a 64th. */
 export const shortestValue = ticksPerQuarter / 16;
 
@@ -30,8 +36,8 @@ function binaryLevel(tick: number): number {
   return -9;
 }
 
-/** Length of a full bar in ticks. */
-export const fullBar = (meter: Meter): number => (meter.beats * wholeNote) / meter.unit;
+/** Length of a whole bar in ticks. */
+export const barTicks = (meter: Meter): number => (meter.beats * wholeNote) / meter.unit;
 
 /** Numbers of units in each group of a bar that is not simply halved; common practice, no source. */
 function groupSizes({ beats, unit }: Meter): readonly number[] {
@@ -50,22 +56,27 @@ function groupSizes({ beats, unit }: Meter): readonly number[] {
  */
 export function barGrid(meter: Meter, ticks: number, isPickup: boolean): BarGrid {
   const unitTicks = wholeNote / meter.unit;
-  const missing = isPickup ? Math.max(0, fullBar(meter) - ticks) : 0;
+  const missing = isPickup ? Math.max(0, barTicks(meter) - ticks) : 0;
   const starts: number[] = [];
+  const sizes = groupSizes(meter);
   let at = 0;
-  for (const size of groupSizes(meter)) {
+  for (const size of sizes) {
     starts.push(at - missing);
     at += size * unitTicks;
   }
-  const groupStart = (tick: number): number => starts.findLast((start) => start <= tick) ?? 0;
+  const groupAt = (tick: number): number => starts.findLastIndex((start) => start <= tick);
+  const groupStart = (tick: number): number => starts[groupAt(tick)] ?? 0;
   const tupletUnit = Math.min(unitTicks, ticksPerQuarter);
   const beamUnit = meter.unit === 8 ? null : ticksPerQuarter;
   return {
     ticks,
     edges: new Set([0, ticks, ...starts]),
     level: (tick) => (starts.includes(tick) || tick === 0 ? edgeLevel : binaryLevel(tick - groupStart(tick))),
+    step: starts.every((start) => start % eighth === 0) ? eighth : shortestValue,
     beamGroup: (tick) => (beamUnit === null ? groupStart(tick) : Math.floor((tick + missing) / beamUnit)),
     tupletUnit,
     firstUnit: 0 - (missing % tupletUnit),
+    // Of three beats no two are one half.
+    longestRest: (tick) => (meter.unit !== 8 && (sizes[groupAt(tick)] ?? 1) % 2 === 1 ? unitTicks : ticks),
   };
 }

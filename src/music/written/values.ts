@@ -1,6 +1,6 @@
 // Lengths in ticks as written note values: dots, ties and triplets that show the beats of the bar.
-import { ticksPerQuarter } from '../music';
-import { shortestValue, type BarGrid } from './bar-grid';
+import { ticksPerQuarter } from '../units';
+import { shortestValue, type BarGrid } from './grid';
 
 /** MusicXML names of the note values, the longest first. */
 export const noteTypes = ['breve', 'whole', 'half', 'quarter', 'eighth', '16th', '32nd', '64th'] as const;
@@ -23,7 +23,7 @@ export interface Piece {
 }
 
 /** A stretch of the bar that holds one note or one rest. */
-export interface Stretch {
+export interface BarStretch {
   readonly start: number;
   readonly end: number;
   readonly isRest: boolean;
@@ -47,16 +47,16 @@ interface Cutting {
   level(tick: number): number;
   value(ticks: number): NoteValue | null;
   /** Whether a stretch that has a value must be cut all the same. */
-  mustCut(stretch: Stretch, value: NoteValue): boolean;
+  mustCut(stretch: BarStretch, value: NoteValue): boolean;
 }
 
-function innerTicks({ start, end }: Stretch, step: number): number[] {
+function innerTicks({ start, end }: BarStretch, step: number): number[] {
   const inner: number[] = [];
   for (let tick = (Math.floor(start / step) + 1) * step; tick < end; tick += step) inner.push(tick);
   return inner;
 }
 
-function cut(stretch: Stretch, cutting: Cutting): Omit<Piece, 'tuplet'>[] {
+function cut(stretch: BarStretch, cutting: Cutting): Omit<Piece, 'tuplet'>[] {
   const { start, end } = stretch;
   const value = cutting.value(end - start);
   if (value !== null && !cutting.mustCut(stretch, value)) return [{ start, end, value }];
@@ -69,7 +69,7 @@ function cut(stretch: Stretch, cutting: Cutting): Omit<Piece, 'tuplet'>[] {
   return [...cut({ ...stretch, end: strongest }, cutting), ...cut({ ...stretch, start: strongest }, cutting)];
 }
 
-/** Cutting by the beats of the bar. A note may hide one place at most, and none much stronger than its own start. */
+/** Cutting by the beats of the bar. A note may hide one place at most, and none much stronger than its own ends. */
 function binaryCutting(grid: BarGrid): Cutting {
   return {
     step: shortestValue,
@@ -79,14 +79,19 @@ function binaryCutting(grid: BarGrid): Cutting {
       return plain && { ...plain, triplet: false };
     },
     mustCut: (stretch, value) => {
-      const inner = innerTicks(stretch, shortestValue);
       const wholeGroups = grid.edges.has(stretch.start) && grid.edges.has(stretch.end);
       if (wholeGroups) return false;
-      if (inner.some((tick) => grid.edges.has(tick))) return true;
       const own = grid.level(stretch.start);
-      const hidden = inner.filter((tick) => grid.level(tick) > own);
-      if (stretch.isRest) return hidden.length > 0 || value.dots > 0;
-      return hidden.length > 1 || hidden.some((tick) => grid.level(tick) > own + 1);
+      // Only what is stronger than the start is looked for.
+      const inner = innerTicks(stretch, own < 0 ? shortestValue : grid.step);
+      if (inner.some((tick) => grid.edges.has(tick))) return true;
+      const hidden = inner.map(grid.level).filter((level) => level > own);
+      if (stretch.isRest)
+        return (
+          hidden.length > 0 || value.dots > 0 || stretch.end - stretch.start > grid.longestRest(stretch.start)
+        );
+      const ends = Math.min(own, grid.level(stretch.end));
+      return hidden.length > 1 || hidden.some((level) => level > ends + 1);
     },
   };
 }
@@ -105,14 +110,18 @@ function tripletCutting(unitStart: number, unit: number): Cutting {
   };
 }
 
-function isTripletUnit(start: number, unit: number, boundaries: ReadonlySet<number>): boolean {
-  let odd = false;
-  for (let tick = start + 1; tick < start + unit; tick += 1) {
-    if (!boundaries.has(tick)) continue;
-    if ((tick - start) % (unit / 12) !== 0) return false;
-    if ((tick - start) % shortestValue !== 0) odd = true;
+/** Starts of the units that are divided in three, in order. */
+function tripletUnits(stretches: readonly BarStretch[], grid: BarGrid): readonly number[] {
+  const unit = grid.tupletUnit;
+  const isThirds = new Map<number, boolean>();
+  for (const { start } of stretches) {
+    const into = (start - grid.firstUnit) % unit;
+    if (into === 0) continue;
+    const unitStart = start - into;
+    if (into % (unit / 12) !== 0) isThirds.set(unitStart, false);
+    else if (into % shortestValue !== 0 && !isThirds.has(unitStart)) isThirds.set(unitStart, true);
   }
-  return odd;
+  return [...isThirds].flatMap(([start, is]) => (is && start < grid.ticks ? [start] : []));
 }
 
 /**
@@ -120,13 +129,9 @@ function isTripletUnit(start: number, unit: number, boundaries: ReadonlySet<numb
  * @param stretches in order, without gap or overlap
  * @returns for each stretch its pieces, to be tied together when it is a note
  */
-export function writtenValues(stretches: readonly Stretch[], grid: BarGrid): Piece[][] {
+export function writtenValues(stretches: readonly BarStretch[], grid: BarGrid): Piece[][] {
   const unit = grid.tupletUnit;
-  const boundaries = new Set(stretches.map(({ start }) => start));
-  const tripletUnits = new Set<number>();
-  for (let start = grid.firstUnit; start < grid.ticks; start += unit) {
-    if (isTripletUnit(start, unit, boundaries)) tripletUnits.add(start);
-  }
+  const inThirds = tripletUnits(stretches, grid);
   const binary = binaryCutting(grid);
   return stretches.map((stretch) => {
     const pieces: Piece[] = [];
@@ -136,7 +141,7 @@ export function writtenValues(stretches: readonly Stretch[], grid: BarGrid): Pie
       pieces.push(...cut({ ...stretch, start: plainFrom, end }, binary).map((p) => ({ ...p, tuplet: null })));
       plainFrom = end;
     };
-    for (const unitStart of tripletUnits) {
+    for (const unitStart of inThirds) {
       const unitEnd = unitStart + unit;
       const start = Math.max(stretch.start, unitStart);
       const end = Math.min(stretch.end, unitEnd);
