@@ -15,21 +15,22 @@ const between = (name: string): string =>
   page.slice(page.indexOf(`<!-- ${name} -->`), page.indexOf(`<!-- /${name} -->`)).trim();
 
 describe('examples', () => {
-  const blocks = [...page.matchAll(/^```(chart|played)\n([\s\S]*?)^```$/gm)].map(([, kind, body]) => ({
+  const blocks = [...page.matchAll(/^```(chart|played|said)\n([\s\S]*?)^```$/gm)].map(([, kind, body]) => ({
     kind,
     body,
   }));
   const pairs = blocks.flatMap((block, index) =>
-    block.kind === 'chart' ? [[block.body!, blocks[index + 1]] as const] : [],
+    block.kind === 'chart' ? [[block.body!, blocks[index + 1], blocks[index + 2]] as const] : [],
   );
 
   it('are there, each with what is played', () => {
     expect(pairs.length).toBeGreaterThan(12);
     for (const [, after] of pairs) expect(after?.kind).toBe('played');
   });
-  it.each(pairs)('%s', (text, after) => {
+  it.each(pairs)('%s', (text, after, said) => {
     const reading = readChart(text);
-    expect(reading.problems).toEqual([]);
+    const codes = said?.kind === 'said' ? said.body!.trim().split('\n') : [];
+    expect(reading.problems.map(({ code }) => code)).toEqual(codes);
     expect(playedLines(reading.chart, 1).join('\n')).toBe(after!.body!.trim());
   });
 });

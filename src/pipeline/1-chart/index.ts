@@ -10,7 +10,7 @@ export {
   parseMeter,
   shortTicks,
 } from './meter';
-export { importFile, importText, type ImportKind, type ImportReading } from './import';
+export { givenFingers, importFile, importText, type ImportKind, type ImportReading } from './import';
 export { printChart } from './print';
 export { readChart } from './read';
 export { withScale } from './rewrite';

@@ -70,5 +70,10 @@ export interface BarsLine extends Placed {
   readonly text: string;
   readonly hasBarLine: boolean;
 }
+/** Says that the lines of bars were numbered; it stands at the first number. */
+export interface ListLine extends Placed {
+  readonly kind: 'list';
+  readonly count: number;
+}
 /** One line of the text; blank lines and comments are left out. */
-export type ChartLine = HeaderLine | UnknownHeaderLine | BarsLine;
+export type ChartLine = HeaderLine | UnknownHeaderLine | BarsLine | ListLine;
