@@ -40,26 +40,34 @@ class Refusal extends Error {
   }
 }
 
-interface OpenNode {
-  readonly name: string;
-  readonly attributes: Record<string, string>;
-  readonly children: XmlNode[];
-  readonly texts: string[];
-  readonly line: number;
-  readonly column: number;
-}
+const nothing: readonly never[] = [];
 
-const close = ({ texts, ...node }: OpenNode): XmlNode => ({
-  ...node,
-  text: texts.join('').trim(),
-  length: node.name.length + 1,
-});
+/** A node while it is read. Most have no attributes, no children or no text, and large files hold a million of them. */
+class Element implements XmlNode {
+  children: XmlNode[] | typeof nothing = nothing;
+  text = '';
+  readonly length: number;
+
+  constructor(
+    readonly name: string,
+    readonly attributes: Readonly<Record<string, string>>,
+    readonly line: number,
+    readonly column: number,
+  ) {
+    this.length = name.length + 1;
+  }
+  add(child: XmlNode): void {
+    if (this.children.length === 0) this.children = [child];
+    else (this.children as XmlNode[]).push(child);
+  }
+}
 
 /** True when a DOCTYPE declares something itself, beyond naming a public definition. */
 const hasInternalSubset = (doctype: string): boolean => doctype.replace(/"[^"]*"|'[^']*'/g, '').includes('[');
 
 function buildTree(parser: SaxesParser, text: string): XmlNode {
-  const open: OpenNode[] = [];
+  const open: Element[] = [];
+  let at: Element | undefined;
   let root: XmlNode | null = null;
   let count = 0;
   let tagLine = 1;
@@ -76,17 +84,19 @@ function buildTree(parser: SaxesParser, text: string): XmlNode {
     if (count > mostElements) throw new Refusal('xml-large', `more than ${mostElements} elements`);
     if (open.length >= deepest) throw new Refusal('xml-deep', `elements nested deeper than ${deepest}`);
     const local = name.slice(name.indexOf(':') + 1);
-    open.push({ name: local, attributes, children: [], texts: [], line: tagLine, column: tagColumn });
+    at = new Element(local, attributes, tagLine, tagColumn);
+    open.push(at);
   });
   const addText = (part: string): void => {
-    open.at(-1)?.texts.push(part);
+    if (at) at.text += part;
   };
   parser.on('text', addText);
   parser.on('cdata', addText);
   parser.on('closetag', () => {
-    const node = close(open.pop()!);
-    const parent = open.at(-1);
-    if (parent) parent.children.push(node);
+    const node = open.pop()!;
+    node.text = node.text.trim();
+    at = open.at(-1);
+    if (at) at.add(node);
     else root = node;
   });
   parser.write(text).close();
