@@ -10,11 +10,11 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import createVerovioModule from 'verovio/wasm';
 import { VerovioToolkit } from 'verovio/esm';
 import { chartToMusicXml, toMidi, toMusicXml } from '../../src/export';
-import { defaultInstrument, makeHand, positionName } from '../../src/instrument';
-import { walk, type Line, type Timeline } from '../../src/pipeline';
+import { makeHand, positionName } from '../../src/instrument';
 import { anyLine } from '../export/arbitrary';
 import { makeTest, naming } from '../export/build';
 import { anyChart } from '../pipeline/import/any-chart';
+import { walked, type Walked } from '../pipeline/request';
 
 // The schema as published by the W3C Music Notation Community Group, beside the project; its imports made local.
 const schema = fileURLToPath(new URL('../../../shared/musicxml/musicxml.xsd', import.meta.url));
@@ -33,25 +33,9 @@ const missing = [
   ...(hasXmllint() ? [] : ['xmllint (Debian package libxml2-utils)']),
 ];
 
-interface Walked {
-  readonly timeline: Timeline;
-  readonly line: Line;
-}
-
-function walked(chartText: string, seed = 1): Walked {
-  const { timeline, line, impossible } = walk({
-    chartText,
-    key: null,
-    tempo: null,
-    choruses: 2,
-    instrument: defaultInstrument,
-    hand: makeHand(150),
-    limits: { barredPositions: [] },
-    take: { seed, temperature: 0.7 },
-  });
-  if (!timeline || !line) throw new Error(impossible?.message ?? 'no line');
-  return { timeline, line };
-}
+/** The line of a chart played twice. */
+const lineOf = (chartText: string, seed = 1): Walked =>
+  walked(chartText, { choruses: 2, hand: makeHand(150), take: { seed, temperature: 0.7 } });
 
 const charts = {
   'a blues':
@@ -136,7 +120,7 @@ describe.skipIf(missing.length > 0)(
     });
 
     it.each(Object.entries(charts))('takes %s', (_, chartText) => {
-      expect(faults([xmlOf(walked(chartText))])).toBe('');
+      expect(faults([xmlOf(lineOf(chartText))])).toBe('');
     });
 
     it('takes any chart', () => {
@@ -164,7 +148,7 @@ describe('an engraving program that reads the file', () => {
   }
 
   it.each(Object.entries(charts))('hears %s as our MIDI file has it', (_, chartText) => {
-    const made = walked(chartText, 7);
+    const made = lineOf(chartText, 7);
     const ours = soundsOf(toMidi(made.timeline, made.line, { swing: 1 }));
     expect(ours.map(({ midi }) => midi)).toEqual(made.line.notes.map(({ midi }) => midi));
     expectSame(heard(xmlOf(made)), ours);

@@ -1,15 +1,15 @@
-// Repeats and endings as two programs that are not ours play them: a reader of ABC 2.1, and an engraving program that reads
-// MusicXML 4.0. Each bar of a chart is given a note of its own pitch, so that what they play tells the order of the bars.
+// Repeats, endings and jumps as two programs that are not ours play them: abcjs, a reader of ABC 2.1, which knows no jumps,
+// and Verovio, an engraving program that reads MusicXML 4.0 and follows D.C. and D.S. by its <sound> elements. Each bar of a chart is given a note of its own pitch, so that what they play tells the order of the bars.
 import abcjs from 'abcjs';
 import { parseMidi } from 'midi-file';
 import { beforeAll, describe, expect, it } from 'vitest';
 import createVerovioModule from 'verovio/wasm';
 import { VerovioToolkit } from 'verovio/esm';
 import { chartToAbc, chartToMusicXml } from '../../src/export';
-import { readChart, type Chart } from '../../src/pipeline';
+import { importText, readChart, type Chart } from '../../src/pipeline';
 import { unroll } from '../../src/pipeline/2-timeline';
 
-/** Charts of one chord a bar; signs that say nothing to the programs (D.C., x3 in words) are left to our own tests. */
+/** Charts of one chord a bar; x3 in words says nothing to the programs and is left to our own tests. */
 const forms: Readonly<Record<string, string>> = {
   'a plain line': 'C7 | D7 | E7 | F7',
   'a repeat': '|: C7 | D7 :| E7 | F7',
@@ -22,6 +22,22 @@ const forms: Readonly<Record<string, string>> = {
 };
 /** The ABC reader does not come back for a third ending that no list announces; common practice does (F-01). */
 const notForAbc = new Set(['three endings']);
+/** Jumps, with and without repeats: Verovio plays them. */
+const jumps: Readonly<Record<string, string>> = {
+  'D.C.': 'C7 | D7 | E7 | F7 D.C.',
+  'D.C. al Fine': 'C7 | D7 Fine | E7 | F7 D.C. al Fine',
+  'D.S.': 'C7 | segno D7 | E7 | F7 D.S.',
+  'D.S. al Fine': 'C7 | segno D7 | E7 Fine | F7 D.S. al Fine',
+  'D.C. al Coda': 'C7 | D7 | E7 To Coda | F7 D.C. al Coda || coda G7 | A7',
+  'D.S. al Coda': 'C7 | segno D7 | E7 To Coda | F7 D.S. al Coda || coda G7 | A7',
+  'D.C. al Fine over a repeat': '|: C7 | D7 :| E7 Fine | F7 D.C. al Fine',
+  'D.C. al Fine under a repeat': '|: C7 | D7 Fine :| E7 | F7 D.C. al Fine',
+  'D.S. al Coda after a repeat': '|: C7 | D7 :| segno E7 | F7 To Coda | G7 D.S. al Coda || coda A7 | B7',
+  'D.S. al Coda over a repeat': 'C7 | segno D7 |: E7 :| F7 To Coda | G7 D.S. al Coda || coda A7',
+  'D.C. al Coda over endings': '|: C7 | D7 |1 E7 :|2 F7 || G7 To Coda | A7 D.C. al Coda || coda B7',
+  'D.S. al Fine over endings': 'C7 |: segno D7 |1 E7 :|2 F7 Fine || G7 | A7 D.S. al Fine',
+  'a coda of one bar at the end': 'segno C7 | D7 To Coda | E7 | F7 D.S. al Coda || coda G7',
+};
 /** Lists of passes: the ABC reader plays them. */
 const lists: Readonly<Record<string, string>> = {
   'a list of passes': '|: C7 |1,2 D7 :|3 E7 || F7',
@@ -82,9 +98,10 @@ describe('an engraving program', () => {
     toolkit = new VerovioToolkit(await createVerovioModule());
   });
 
-  it.each(Object.entries(forms))('plays the bars of %s in our order', (_name, text) => {
+  it.each(Object.entries({ ...forms, ...jumps }))('plays the bars of %s in our order', (_name, text) => {
     const chart = chartOf(text);
-    expect(toolkit.loadData(xmlOf(chart))).toBe(1);
+    const xml = xmlOf(chart);
+    expect(toolkit.loadData(xml)).toBe(1);
     const { tracks } = parseMidi(Buffer.from(toolkit.renderToMIDI(), 'base64'));
     const played = tracks
       .flat()
@@ -92,5 +109,7 @@ describe('an engraving program', () => {
         event.type === 'noteOn' && event.velocity > 0 ? [event.noteNumber - firstPitch] : [],
       );
     expect(played).toEqual(ours(chart));
+    // As we do when we read that very file.
+    expect(played).toEqual(ours(importText(xml).chart));
   });
 });
