@@ -1,44 +1,35 @@
 // Fingers and strings that a given line came with, beside the ones that were found.
 import { pitchText } from '../music';
-import type { FileNote, Line } from '../pipeline';
-
-/** What stands at a note in the file: "IV.1", "1", "IV.", or nothing. */
-export type Printed = string;
+import { isAsPrinted, saysNothing, type Line, type PrintedPlace } from '../pipeline';
 
 const numerals = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII', 'VIII'] as const;
 const numeral = (string: number): string => numerals[string - 1] ?? String(string);
 
-/** The main finger first, others after it in brackets. */
-export function printedOf({ string, finger, otherFingers }: FileNote): Printed {
+/** "IV.1", "1", "IV.": the main finger first, others after it in brackets. */
+function printedText({ string, finger, otherFingers }: PrintedPlace): string {
   const place = string === null ? '' : `${numeral(string)}.`;
   const others = otherFingers.length === 0 ? '' : ` (${otherFingers.join(', ')})`;
   return `${place}${finger ?? ''}${others}`;
 }
 
-const agrees = (printed: Printed, string: number, finger: string): boolean => {
-  const [, place, digit] = /^(?:([IV]+)\.)?([0-4T])?/.exec(printed) ?? [];
-  return (place === undefined || place === numeral(string)) && (digit === undefined || digit === finger);
-};
-
 /**
  * A table with a line for each note that came with a finger or a string, and how many of them are as found. Empty when
  * none did. `printed` goes with the notes of the line one by one.
  */
-export function printedTable(line: Line, printed: readonly Printed[]): string {
+export function printedTable(line: Line, printed: readonly PrintedPlace[]): string {
   const rows = line.notes.flatMap((note, index) => {
-    const given = printed[index] ?? '';
-    if (given === '') return [];
+    const given = printed[index];
+    if (given === undefined || saysNothing(given)) return [];
     const { string, finger } = note.placement;
-    const isSame = agrees(given, string, String(finger));
     return [
       {
         cells: [
           `${note.bar}.${Number(note.beat.toFixed(2))}`,
           pitchText(note.pitch),
           `${numeral(string)}.${finger}`,
-          given,
+          printedText(given),
         ],
-        isSame,
+        isSame: isAsPrinted(given, note.placement),
       },
     ];
   });

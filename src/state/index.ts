@@ -6,6 +6,7 @@ export * from './demos';
 export * from './document';
 export type { ShownLine } from './edits';
 export { studyFile } from './envelope';
+export * from './file-intake.svelte';
 export * from './files';
 export * from './focus.svelte';
 export * from './hand-facts';

@@ -146,3 +146,32 @@ test('a line from a MIDI file is laid beside itself, can be changed by hand, and
   await expect(page.getByText(/^junk\.mid holds no notes/)).toBeVisible();
   await expect(notes).toHaveValue('F1 A1 C2');
 });
+
+test('fingers that stand in a MusicXML file are shown beside both ways, until its notes are typed over', async ({
+  page,
+}) => {
+  await openApp(page);
+  const line = await readLine(page);
+  await page.locator('header').getByRole('button', { name: 'Save', exact: true }).click();
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'MusicXML', exact: true }).click();
+  const score = await (await download).path();
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: 'Both ways', exact: true }).click();
+  await page.getByRole('button', { name: 'Notes of your own' }).click();
+  const choosing = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Open a file' }).click();
+  const chooser = await choosing;
+  await chooser.setFiles({ name: 'line.musicxml', mimeType: 'text/xml', buffer: readFileSync(score) });
+  const written = page.getByRole('region', { name: 'Fingers written in the file' });
+  await expect(written.getByRole('columnheader')).toHaveCount(line.length);
+  await expect(
+    written
+      .getByRole('row', { name: /^in the file/ })
+      .getByRole('cell')
+      .first(),
+  ).toHaveText(/^[IV]+ [0-4T]$/);
+  expect(await axeFindings(page)).toEqual([]);
+  await page.getByRole('textbox', { name: 'Notes' }).fill('F1 A1 C2');
+  await expect(written).toBeHidden();
+});

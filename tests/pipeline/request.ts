@@ -1,14 +1,17 @@
 // Requests for tests: the default bass and hand unless a test says otherwise.
 import { readdirSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { defaultHand, defaultInstrument, parsePosition, type HandPosition } from '../../src/instrument';
 import { walk, type Line, type Timeline, type WalkRequest, type WalkResult } from '../../src/pipeline';
 
-const charts = new URL('../../shared/charts/', import.meta.url);
+// A path, as the page's own URL is none of a file.
+const charts = join(dirname(fileURLToPath(import.meta.url)), '../../shared/charts');
 
 /** File names of the charts that come with the program. */
 export const chartNames: readonly string[] = readdirSync(charts).filter((name) => name.endsWith('.txt'));
 
-export const chartText = (name: string): string => readFileSync(new URL(name, charts), 'utf8');
+export const chartText = (name: string): string => readFileSync(join(charts, name), 'utf8');
 
 export const positions = (...names: string[]): HandPosition[] => names.map((name) => parsePosition(name)!);
 

@@ -11,9 +11,9 @@ import {
 } from '../../src/state/chart-file';
 import { mostOpenedBytes, mostReadingTime } from '../../src/state/reading';
 import { readChart } from '../../src/pipeline';
-import { TaskClient, type WorkerLike } from '../../src/worker';
+import { TaskClient } from '../../src/worker';
 import { doers } from '../../src/worker/doers';
-import { reply, type ToWorker } from '../../src/worker/protocol';
+import { handWorkers } from '../worker/hand-worker';
 
 /** What opening comes to, without the thread that it happens in. */
 const openChartFile = (source: ChartSource): OpenedChart =>
@@ -111,43 +111,18 @@ describe('plain text from elsewhere', () => {
   ])('%s', (_, text, expected) => expect(played(text)).toBe(expected));
 });
 
-/** A worker that clones what passes, as a real one does, and answers when told. */
-class HandWorker implements WorkerLike {
-  onmessage: WorkerLike['onmessage'] = null;
-  onerror: WorkerLike['onerror'] = null;
-  onmessageerror: WorkerLike['onmessageerror'] = null;
-  readonly inbox: ToWorker[] = [];
-  isTerminated = false;
-
-  postMessage(message: ToWorker): void {
-    this.inbox.push(structuredClone(message));
-  }
-  terminate(): void {
-    this.isTerminated = true;
-  }
-  answer(): void {
-    const message = this.inbox.shift();
-    if (!message) throw new Error('nothing was asked');
-    this.onmessage?.({ data: structuredClone(reply(message, doers)) } as MessageEvent);
-  }
-}
-
 describe('an opener', () => {
   beforeEach(() => void vi.useFakeTimers());
   afterEach(() => void vi.useRealTimers());
 
   function bench() {
-    const workers: HandWorker[] = [];
+    const { workers, startWorker } = handWorkers();
     const opener = new ChartOpener(
       (onanswer, onfailure) =>
         new TaskClient({
           task: 'read',
           patience: 0,
-          startWorker: () => {
-            const worker = new HandWorker();
-            workers.push(worker);
-            return worker;
-          },
+          startWorker,
           loadDoers: () => Promise.resolve(doers),
           onanswer,
           onfailure,
@@ -160,7 +135,7 @@ describe('an opener', () => {
     const { opener, workers } = bench();
     const opened = opener.open(strToU8(score('One')));
     expect(workers).toHaveLength(1);
-    workers[0]!.answer();
+    workers[0]!.reply();
     expect(await opened).toMatchObject({ kind: 'opened', text: expect.stringContaining('G7') as string });
   });
 
@@ -176,7 +151,7 @@ describe('an opener', () => {
     const second = opener.open(abc);
     expect(await first).toBeNull();
     expect(workers[0]!.isTerminated).toBe(true);
-    workers[1]!.answer();
+    workers[1]!.reply();
     expect(await second).toMatchObject({ kind: 'opened', text: expect.stringContaining('Dm7') as string });
   });
 
@@ -187,7 +162,7 @@ describe('an opener', () => {
     expect(await first).toMatchObject({ kind: 'refused', fault: 'not read' });
     expect(workers[0]!.isTerminated).toBe(true);
     const second = opener.open(abc);
-    workers[1]!.answer();
+    workers[1]!.reply();
     expect(await second).toMatchObject({ kind: 'opened' });
   });
 });

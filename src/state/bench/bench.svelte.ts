@@ -10,11 +10,13 @@ import {
   type GivenRequest,
   type GivenResult,
   type HandReport,
+  type PrintedPlace,
   type Problem,
 } from '../../pipeline';
 import type { Answered, BothWaysAsk } from '../../worker';
 import { requestOf, type Settings, type ShownLine, type Studio } from '..';
 import { readBench, type BenchWish } from './wish';
+import { writtenNotes, type WrittenNote } from './written';
 
 /** The notes on the bench, and what stands in the way of fingering them. */
 interface Given {
@@ -30,6 +32,8 @@ interface Given {
 export interface BenchWays {
   readonly usual: GivenResult;
   readonly open: GivenResult;
+  /** Notes at which a file has fingers of its own. */
+  readonly written: readonly WrittenNote[];
 }
 
 const nothing = (refused: string | null, problems: readonly Problem[] = []): Given => ({
@@ -44,6 +48,7 @@ const nothing = (refused: string | null, problems: readonly Problem[] = []): Giv
 interface Question {
   readonly ask: BothWaysAsk;
   readonly walk: ShownLine | null;
+  readonly printed: readonly PrintedPlace[];
 }
 
 /** Makes an asker that answers through the two functions. */
@@ -127,7 +132,9 @@ export class Bench {
   }
 
   change(part: Partial<BenchWish>): void {
-    this.#settings.change({ bench: { ...this.wish, ...part } });
+    // Fingers of a file go with its notes alone.
+    const forgets = part.own !== undefined && part.ownPrinted === undefined ? { ownPrinted: [] } : {};
+    this.#settings.change({ bench: { ...this.wish, ...forgets, ...part } });
   }
 
   #find(): Given {
@@ -177,12 +184,18 @@ export class Bench {
       comfort: study.comfort,
       ...frame,
     };
-    return { ask: { notes, request }, walk: source === 'walk' ? shown : null };
+    return {
+      ask: { notes, request },
+      walk: source === 'walk' ? shown : null,
+      printed: source === 'own' ? this.wish.ownPrinted : [],
+    };
   }
 
   #compose(): BenchWays | null {
     if (!this.#found || !this.#question) return null;
     const { question, both } = this.#found;
-    return question.walk ? { ...both, open: { ...question.walk, problems: [], impossible: null } } : both;
+    return question.walk
+      ? { ...both, open: { ...question.walk, problems: [], impossible: null }, written: [] }
+      : { ...both, written: writtenNotes(both, question.printed) };
   }
 }

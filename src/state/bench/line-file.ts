@@ -1,5 +1,13 @@
 // A line from a file laid on the bench: its notes become text that can be changed, its key, meter and title come along.
-import { meterText, printNotes, type GivenReading, type Problem } from '../../pipeline';
+import {
+  givenLimits,
+  meterText,
+  printNotes,
+  saysNothing,
+  type GivenReading,
+  type PrintedPlace,
+  type Problem,
+} from '../../pipeline';
 import { makeKey, noteName, printKey } from '../../music';
 import { mostOpenedBytes, ReadingDesk, type ConnectReader } from '..';
 import { mostTitle, type BenchWish } from './wish';
@@ -19,8 +27,16 @@ export type OpenedLine =
     }
   | { readonly kind: 'refused'; readonly fault: LineFileFault; readonly problems: readonly Problem[] };
 
+/** What the notes say of the hand; nothing when none of them does. */
+function placesOf(notes: readonly PrintedPlace[]): readonly PrintedPlace[] {
+  if (notes.every(saysNothing)) return [];
+  return notes
+    .slice(0, givenLimits.notes)
+    .map(({ string, finger, otherFingers }) => ({ string, finger, otherFingers }));
+}
+
 /** What is to be done with a line that was read. Never throws. */
-export function lineOpened({ notes, frame, problems }: GivenReading): OpenedLine {
+export function lineOpened({ notes, frame, printed, problems }: GivenReading): OpenedLine {
   if (notes.length === 0) return { kind: 'refused', fault: 'no notes', problems };
   const key = frame.key ?? makeKey(noteName('C'), 'major');
   return {
@@ -28,6 +44,7 @@ export function lineOpened({ notes, frame, problems }: GivenReading): OpenedLine
     wish: {
       source: 'own',
       own: printNotes(notes, key),
+      ownPrinted: placesOf(printed ?? []),
       ownTitle: (frame.title ?? '').trim().slice(0, mostTitle),
       ownKey: printKey(key),
       ownMeter: meterText(frame.meter ?? { beats: 4, unit: 4 }),

@@ -10,6 +10,7 @@ import {
   type NoteName,
 } from '../../music';
 import {
+  givenFingers,
   givenLimits,
   parseMeter,
   patternDirections,
@@ -17,6 +18,7 @@ import {
   patternReaches,
   patternScales,
   type PatternWish,
+  type PrintedPlace,
 } from '../../pipeline';
 
 export const benchSources = ['walk', 'pattern', 'own'] as const;
@@ -30,6 +32,8 @@ export interface BenchWish {
   readonly withoutHalf: boolean;
   /** Notes of the player's own, as typed. */
   readonly own: string;
+  /** Fingers and strings that the file of these notes had, note for note; none once the notes are typed over. */
+  readonly ownPrinted: readonly PrintedPlace[];
   readonly ownTitle: string;
   /** As `parseKey` and `parseMeter` read them. */
   readonly ownKey: string;
@@ -53,6 +57,7 @@ export const defaultBench: BenchWish = {
   pattern: firstScale,
   withoutHalf: false,
   own: '',
+  ownPrinted: [],
   ownTitle: '',
   ownKey: 'C major',
   ownMeter: '4/4',
@@ -81,11 +86,20 @@ const pattern = v.object({
   direction: v.picklist(patternDirections),
 });
 
+const printedPlace = v.object({
+  string: v.nullable(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(8))),
+  finger: v.nullable(v.picklist(givenFingers)),
+  otherFingers: v.pipe(v.array(v.picklist(givenFingers)), v.maxLength(givenFingers.length)),
+});
+
 const schema = v.object({
   source: v.fallback(v.picklist(benchSources), defaultBench.source),
   pattern: v.fallback(pattern, defaultBench.pattern),
   withoutHalf: v.fallback(v.boolean(), defaultBench.withoutHalf),
   own: v.fallback(v.pipe(v.string(), v.maxLength(givenLimits.characters)), defaultBench.own),
+  ownPrinted: v.fallback(v.pipe(v.array(printedPlace), v.maxLength(givenLimits.notes)), [
+    ...defaultBench.ownPrinted,
+  ]),
   ownTitle: v.fallback(v.pipe(v.string(), v.maxLength(mostTitle)), defaultBench.ownTitle),
   ownKey: v.fallback(
     v.pipe(

@@ -15,5 +15,4 @@ export const openWords = {
   pasted: 'What you pasted',
   opened: (name: string): string => `${name} is in place. Undo brings the changes before it back.`,
   refused: (name: string, fault: ChartFileFault): string => `${name} ${faults[fault]}`,
-  more: (count: number): string => `and ${count} more`,
 } as const;

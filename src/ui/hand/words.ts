@@ -142,10 +142,17 @@ export const words = {
       'not read': 'could not be read. Your notes are as they were.',
     } satisfies Record<LineFileFault, string>,
     putBack: 'Put the notes before it back',
-    more: (count: number): string => `and ${count} more`,
     title: 'Title',
     key: 'Key',
     meter: 'Meter',
+  },
+  /** Fingers that came with the file of a line. */
+  written: {
+    title: 'Fingers written in the file',
+    note: 'note',
+    inFile: 'in the file',
+    same: (notes: number, usual: number, open: number): string =>
+      `Of ${notes === 1 ? 'one note' : `${notes} notes`} with a finger or string, ${usual} are as written the usual way and ${open} the open way, set in bold.`,
   },
   pattern: {
     tonic: 'Key',

@@ -2,15 +2,14 @@
 import { describe, expect, it } from 'vitest';
 import { readChart, type Feel } from '../../../src/pipeline/1-chart';
 import { makeTimeline, type Slot, type Timeline } from '../../../src/pipeline/2-timeline';
+import { putIn, withFigures } from '../../../src/pipeline/2-timeline/figures';
+import { figures, type Figure } from '../../../src/pipeline/2-timeline/figures-chances';
 import {
   chooseFigures,
   fitsByGroup,
-  putIn,
-  withFigures,
   type FigureWish,
   type Fit,
-} from '../../../src/pipeline/2-timeline/figures';
-import { figures, type Figure } from '../../../src/pipeline/2-timeline/figures-chances';
+} from '../../../src/pipeline/2-timeline/figures-fits';
 import { stopsOf, type Stop } from '../../../src/pipeline/2-timeline/rhythm-stops';
 import { chartNames, chartText } from '../request';
 

@@ -12,6 +12,7 @@ import {
   type Meter,
 } from '../../../src/music';
 import { feels, jumps, type Chart, type ChartBar, type ChartChord } from '../../../src/pipeline';
+import { plainBar } from '../plain-bar';
 
 const meters: readonly Meter[] = (
   [
@@ -144,23 +145,6 @@ const signs = fc.record({
   toCoda: fc.option(fc.nat(20)),
   coda: fc.option(fc.nat(20)),
 });
-
-const plainBar: Omit<ChartBar, 'chords' | 'meter'> = {
-  keyChange: null,
-  section: null,
-  repeatStart: false,
-  repeatEnd: null,
-  ending: null,
-  segno: false,
-  coda: false,
-  toCoda: false,
-  fine: false,
-  jump: null,
-  simile: null,
-  pickup: false,
-  doubleBar: false,
-  span: null,
-};
 
 /** A chart of up to sixteen bars; every field takes every kind of value in some of them. */
 export const anyChart: fc.Arbitrary<Chart> = fc

@@ -7,20 +7,9 @@ import { Settings } from '../../../src/state/settings.svelte';
 import { Bench, defaultBench, firstPattern, readBench, type ConnectBench } from '../../../src/state/bench';
 import type { BothWaysAsk } from '../../../src/worker';
 import { doers } from '../../../src/worker/doers';
-import { walk } from '../../../src/pipeline';
+import { walked } from '../../pipeline/request';
 
-const result = walk({
-  chartText: 'Key: Eb\n| Ebmaj7 | Fm7 Bb7 |\n',
-  key: null,
-  tempo: null,
-  choruses: 2,
-  instrument: defaultInstrument,
-  hand: defaultHand,
-  limits: { barredPositions: [] },
-  take: { seed: 1, temperature: 0 },
-});
-const timeline = result.timeline!;
-const line = result.line!;
+const { timeline, line } = walked('Key: Eb\n| Ebmaj7 | Fm7 Bb7 |\n', { choruses: 2 });
 const stops: (() => void)[] = [];
 afterEach(() => {
   for (const stop of stops.splice(0)) stop();
@@ -163,6 +152,37 @@ describe('the bench of given lines', () => {
     expect(bars!.bars.map(({ meter }) => meter.beats)).toEqual([3, 3]);
     expect(bars!.key.tonic).toBe('F');
     expect(readBench({ ownKey: 'H major', ownMeter: '9/3', ownTitle: 7 })).toEqual(defaultBench);
+  });
+
+  it('lays the fingers of a file beside both ways until its notes are typed over', () => {
+    const one = bench();
+    const none = { string: null, finger: null, otherFingers: [] };
+    flushSync(() => {
+      one.change({
+        source: 'own',
+        own: 'A1 C2 D2 E2',
+        ownPrinted: [
+          { string: 3, finger: '0', otherFingers: [] },
+          { string: null, finger: '1', otherFingers: ['2'] },
+          none,
+          { string: 4, finger: null, otherFingers: [] },
+        ],
+      });
+    });
+    const { written, usual, open } = one.ways!;
+    expect(written.map(({ index, isAsUsual }) => [index, isAsUsual])).toEqual([
+      [0, true],
+      [1, usual.line!.notes[1]!.placement.finger === '1'],
+      [3, false],
+    ]);
+    expect(written.map((note) => [note.usual, note.open])).toEqual(
+      [0, 1, 3].map((index) => [usual.line!.notes[index]!.placement, open.line!.notes[index]!.placement]),
+    );
+    flushSync(() => {
+      one.change({ own: 'A1 C2 D2 E2 F2' });
+    });
+    expect(one.ways!.written).toEqual([]);
+    expect(readBench({ ownPrinted: [{ string: 9, finger: '5' }] })).toEqual(defaultBench);
   });
 
   it('says in words why a pattern cannot be', () => {

@@ -1,24 +1,15 @@
 // A line opened from a file on the screen: what lies on the bench afterwards, and what is refused.
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { toMidi, toMusicXml } from '../../../src/export';
-import { defaultHand, defaultInstrument, positionName } from '../../../src/instrument';
-import { parseNotes, readGivenLine, walk } from '../../../src/pipeline';
-import { LineOpener, lineOpened, type ConnectLine } from '../../../src/state/bench';
+import { positionName } from '../../../src/instrument';
+import { parseNotes, readGivenLine } from '../../../src/pipeline';
+import { LineOpener, lineOpened, readBench, type ConnectLine } from '../../../src/state/bench';
 import { mostOpenedBytes } from '../../../src/state/reading';
 import { doers } from '../../../src/worker/doers';
+import { chartText, walked } from '../../pipeline/request';
 
-const found = walk({
-  chartText: readFileSync('shared/charts/back-stairs-blues.txt', 'utf8'),
-  key: null,
-  tempo: null,
-  choruses: 1,
-  instrument: defaultInstrument,
-  hand: defaultHand,
-  limits: { barredPositions: [] },
-  take: { seed: 3, temperature: 1 },
-});
-const wanted = found.line!.notes.map(({ midi, tick, ticks }) => ({ midi, tick, ticks }));
+const found = walked(chartText('back-stairs-blues.txt'), { take: { seed: 3, temperature: 1 } });
+const wanted = found.line.notes.map(({ midi, tick, ticks }) => ({ midi, tick, ticks }));
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
 const atOnce: ConnectLine = (onanswer) => ({
   request: (ask) => onanswer({ ask, answer: doers.readLine(ask, () => undefined) }),
@@ -28,8 +19,8 @@ const atOnce: ConnectLine = (onanswer) => ({
 
 describe('a file with a line', () => {
   it.each([
-    ['MIDI', toMidi(found.timeline!, found.line!)],
-    ['MusicXML', bytes(toMusicXml(found.timeline!, found.line!, { positionName }))],
+    ['MIDI', toMidi(found.timeline, found.line)],
+    ['MusicXML', bytes(toMusicXml(found.timeline, found.line, { positionName }))],
   ])('of %s becomes the same notes as text, note for note', async (_, file) => {
     const opened = await new LineOpener(atOnce).open(file);
     if (opened?.kind !== 'opened') throw new Error('not opened');
@@ -38,6 +29,18 @@ describe('a file with a line', () => {
     expect(problems).toEqual([]);
     expect(notes.map(({ midi, tick, ticks }) => ({ midi, tick, ticks }))).toEqual(wanted);
     expect(opened.wish).toMatchObject({ source: 'own', ownMeter: '4/4', ownTitle: 'Back Stairs Blues' });
+  });
+
+  it('of MusicXML brings the fingers and strings that stand in it, and no other file does', async () => {
+    const file = bytes(toMusicXml(found.timeline, found.line, { positionName }));
+    const opened = await new LineOpener(atOnce).open(file);
+    if (opened?.kind !== 'opened') throw new Error('not opened');
+    expect(opened.wish.ownPrinted).toEqual(
+      found.line.notes.map(({ placement: { string, finger } }) => ({ string, finger, otherFingers: [] })),
+    );
+    expect(readBench({ ...opened.wish }).ownPrinted).toEqual(opened.wish.ownPrinted);
+    const midi = lineOpened(readGivenLine(toMidi(found.timeline, found.line)));
+    expect(midi).toMatchObject({ wish: { ownPrinted: [] } });
   });
 
   it('of ABC brings its key, meter and title', async () => {

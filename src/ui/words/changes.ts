@@ -1,0 +1,26 @@
+// The words of the changes drawer, its editor and lead sheet.
+
+export const changes = {
+  title: 'Changes',
+  text: 'Chart as text',
+  sheet: 'Lead sheet',
+  sheetHint: 'Choose bars to play them over and over.',
+  signs: 'Signs',
+  place: (line: number, column: number): string => `Line ${line}, column ${column}`,
+  problems: (count: number): string => (count === 1 ? 'One remark' : `${count} remarks`),
+  allRead: 'Everything was read.',
+  key: 'Key',
+  ownKey: (key: string | null): string => (key === null ? 'as written' : `as written (${key})`),
+  major: 'Major',
+  minor: 'Minor',
+  choruses: 'Choruses',
+  severity: { error: 'left out', warning: 'check', note: 'note' },
+  bar: (number: number, chords: string): string => `Bar ${number}: ${chords}`,
+  noChord: 'N.C.',
+  times: (count: number): string => `×${count}`,
+  segno: 'Segno',
+  coda: 'Coda',
+  toCoda: 'To Coda',
+  fine: 'Fine',
+  noBars: 'No bars yet.',
+} as const;

@@ -1,0 +1,96 @@
+// The words of the header and the panels under it: hand, limits, take, save.
+
+export const header = {
+  study: 'Study',
+  changes: 'Changes',
+  hand: 'Hand',
+  limits: 'Limits',
+  bothWays: 'Both ways',
+  take: (seed: number): string => `Take ${seed}`,
+  save: 'Save',
+  studies: 'Studies',
+  toStage: 'Stage',
+  toDay: 'Day',
+  toStageHint: 'Dark for the stage',
+  toDayHint: 'Paper for the day',
+  menu: 'Menu',
+  notes: 'Notes are called',
+  shortcuts: 'Shortcuts',
+  about: 'About',
+  bass: (name: string, span: number): string => `${name}, span ${span} mm`,
+  andMore: (limit: string, more: number): string =>
+    `${limit} and ${more} more ${more === 1 ? 'limit' : 'limits'}`,
+  saving: 'saving…',
+  saved: 'saved',
+  unsaved: 'not saved',
+} as const;
+
+export const hand = {
+  title: 'Hand',
+  span: 'Span, index to little finger',
+  spanHint: 'Lay your hand flat on a table, fingers spread without force, and measure from tip to tip.',
+  millimetres: 'mm',
+  bass: 'Bass',
+  length: 'String length',
+  usualLength: 'Usual length',
+  leftHanded: 'Left-handed bass',
+  comfort: 'Comfort against music',
+  comfortLess: 'the music first',
+  comfortMore: 'the hand first',
+  tone: 'A whole tone',
+  third: 'A minor third',
+  atNut: (mm: number): string => `${mm} mm in half position`,
+  comfortable: (name: string): string => `comfortable from ${name} up`,
+  possible: (name: string): string => `within reach from ${name} up`,
+  everywhere: 'comfortable everywhere',
+  never: 'out of reach below the octave',
+  position: (numeral: string, note: string): string =>
+    numeral === 'half' ? `half position (${note})` : `${numeral} (${note})`,
+  thresholds: (relaxed: number, comfortable: number, practical: number): string =>
+    `For this span: relaxed up to ${relaxed} mm, comfortable up to ${comfortable} mm, within reach up to ${practical} mm.`,
+} as const;
+
+export const limits = {
+  title: 'Limits',
+  hint: 'Barred positions are left out of the line. The note is the one under the first finger on the highest string.',
+  presets: 'Usual limits',
+  positions: 'Positions',
+  thumb: 'Thumb',
+  thumbNote: 'above',
+  stay: 'Longest stay',
+  pins: (count: number): string => (count === 1 ? 'One note is pinned.' : `${count} notes are pinned.`),
+  unpinAll: 'Unpin all',
+  barred: 'barred',
+  bar: 'Bar',
+  lowStay: 'In the low region at most',
+  beats: 'beats',
+  anyStay: 'any number of',
+} as const;
+
+export const take = {
+  title: 'Take',
+  next: 'New take',
+  previous: 'Take before',
+  number: 'Number',
+  variety: 'Variety',
+  tidy: 'the one best line',
+  free: 'as people play',
+  hint: 'A take is one line drawn for these changes. The same number always gives the same take.',
+  best: 'At no variety every take is the same: the best line there is.',
+} as const;
+
+export const save = {
+  title: 'Save',
+  musicXml: 'MusicXML',
+  musicXmlHint: 'for notation programs, with fingering',
+  midi: 'MIDI',
+  midiHint: 'for players and sequencers',
+  print: 'Print',
+  printHint: 'choose “save as PDF” to keep it',
+  link: 'Copy a link',
+  linkHint: 'the study and every note of its line are in the link',
+  linkLabel: 'Link',
+  file: 'Study file',
+  fileHint: 'to keep, or to open on another device',
+  nothing: 'There is no line to save yet.',
+} as const;

@@ -1,0 +1,41 @@
+// The words of the stage and the panel beside it.
+import type { Pass } from '../../pipeline';
+
+export const stage = {
+  line: 'Line',
+  board: 'Fingerboard',
+  beat: 'Beat and hand',
+  roles: 'Show what each note is for',
+  noLine: 'There are no changes to play yet.',
+  openChanges: 'Open the changes',
+  working: 'Working out a line…',
+  passes: {
+    forward: 'Adding up from the first bar',
+    backward: 'Adding up from the last bar',
+    filter: 'Weighing every line there is',
+    path: 'Choosing the notes',
+    'look ahead': 'Looking ahead',
+  } satisfies Record<Pass, string>,
+  stop: 'Stop',
+  stopped: 'The work was stopped, so there is no line for these changes and wishes yet.',
+  workOut: 'Work it out',
+  remarks: (count: number): string =>
+    count === 1
+      ? 'One place in the changes could not be read.'
+      : `${count} places in the changes could not be read.`,
+  show: 'Show',
+  allow: (name: string): string => (name === 'half' ? 'Allow half position' : `Allow ${name}`),
+  allowAll: 'Allow all positions',
+  giveUp: (wish: string): string => `Let go of ${wish}`,
+  pin: 'Pin this note',
+  unpin: 'Unpin',
+  pinned: 'Pinned: it stays in every take.',
+  lastLine: 'The last line stays below.',
+  broke: 'The line could not be worked out. This is a fault in the program; your work is safe.',
+  again: 'Try again',
+  openBuys: (price: string): string => `Without the open string here the line costs ${price} more.`,
+  room: 'Elbow room ahead',
+  choices: 'good choices a beat',
+  boxedIn: '· boxed in',
+  nothingSelected: 'Choose a note, or press play.',
+} as const;
