@@ -1,7 +1,7 @@
 // What was asked for on the command line, checked.
 import { parseArgs } from 'node:util';
-import { bpm, tempoRange, type Bpm, type Key, parseKey } from '../music';
-import { parsePosition, type HandPosition } from '../instrument';
+import { bpm, tempoRange, type Bpm, type Key } from '../music';
+import type { HandPosition } from '../instrument';
 import {
   endings,
   feels,
@@ -14,8 +14,18 @@ import {
   type ShareLimit,
   type StayLimit,
 } from '../pipeline';
-import { playerOf, playerOptions, playerUsage, type PlayerValues, type PlayerWish } from './player';
-import { scaleOptions, scaleUsage, scaleWish } from './scale';
+import {
+  avoidOption,
+  keyOption,
+  numberOption,
+  oneOf,
+  onlyChart,
+  orUsage,
+  UsageError,
+  wholeOption,
+} from './options';
+import { playerOf, playerOptions, type PlayerValues, type PlayerWish } from './player';
+import { scaleOptions, scaleWish } from './scale';
 import { parsePin, parseShare } from './wishes';
 
 export const walkFormats = ['text', 'json', 'musicxml', 'midi'] as const;
@@ -79,90 +89,11 @@ export interface ScaleCommand extends Omit<FingerCommand, 'command' | 'line'> {
 export type Command =
   WalkCommand | ChartCommand | FingerCommand | ScaleCommand | { readonly command: 'help' };
 
-/** Wrong usage; the message says what is wrong. */
-export class UsageError extends Error {}
-
-export const usage = `Usage:
-  ramble walk CHART [--key K] [--tempo N] [--seed N] [--choruses N] [--avoid half,II]
-                    [--temperature T] [--comfort C] [--stay BEATS] [--region-share low=0.1]
-                    [--pin BAR.BEAT=NOTE@STRING] [--explain] [--feel F] [--density D] [--ending round|final]
-                    [--format text|json|musicxml|midi] [--out FILE]
-  ramble chart CHART [--key K] [--to text|json|musicxml|abc] [--out FILE]
-  ramble finger LINE [--way open|usual] [--tempo N] [--avoid half] [--track N]
-                    [--format text|json|musicxml|midi] [--out FILE]
-${scaleUsage}
-
-${playerUsage}
-
-CHART is a file of chart text, MusicXML (.musicxml, .mxl) or ABC, or - for standard input. LINE is a file of note names,
-a MIDI file (--track chooses a part), MusicXML with a bass part, or ABC, -, or the notes themselves ("Bb1 C2 D2"). --format of chart is another word for --to. --pin and --region-share may be given several times: a pin is
-a note (Bb1, or Bb in any octave), a string (@II), or both, or root, open or stopped; bars count in playing order. --explain adds to the JSON what
-every other choice would cost and how much room is left.`;
-
 const mostChoruses = 64;
 const largestSeed = 0xffffffff;
 
 /** How freely a take is drawn when nothing is said. */
 export const defaultTemperature = 1;
-
-function numberOption(
-  text: string | undefined,
-  fallback: number,
-  name: string,
-  least: number,
-  most: number,
-): number {
-  if (text === undefined) return fallback;
-  const value = Number(text);
-  if (text.trim() === '' || !Number.isFinite(value) || value < least || value > most) {
-    throw new UsageError(`--${name} takes a number from ${least} to ${most}, not "${text}"`);
-  }
-  return value;
-}
-
-function wholeOption(
-  text: string | undefined,
-  fallback: number,
-  name: string,
-  least: number,
-  most: number,
-): number {
-  const value = numberOption(text, fallback, name, least, most);
-  if (!Number.isInteger(value)) throw new UsageError(`--${name} takes a whole number, not "${text}"`);
-  return value;
-}
-
-function oneOf<T extends string>(
-  text: string | undefined,
-  allowed: readonly T[],
-  fallback: T,
-  name: string,
-): T {
-  if (text === undefined) return fallback;
-  const found = allowed.find((one) => one === text);
-  if (found === undefined) throw new UsageError(`--${name} takes ${allowed.join(', ')}, not "${text}"`);
-  return found;
-}
-
-function keyOption(text: string | undefined): Key | null {
-  if (text === undefined) return null;
-  const key = parseKey(text);
-  if (!key) throw new UsageError(`--key takes a key such as F, Bb or "C minor", not "${text}"`);
-  return key;
-}
-
-function avoidOption(text: string | undefined): HandPosition[] {
-  if (text === undefined) return [];
-  return text.split(',').map((name) => {
-    const position = parsePosition(name);
-    if (position === undefined) {
-      throw new UsageError(
-        `--avoid takes positions such as half, I, II½ or III, with commas between, not "${name.trim()}"`,
-      );
-    }
-    return position;
-  });
-}
 
 const walkOptions = {
   key: { type: 'string' },
@@ -184,20 +115,7 @@ const walkOptions = {
   out: { type: 'string' },
 } as const;
 
-/** A parsed wish, or the sentence that says what is wrong with it. */
-function orUsage<T>(parsed: T | string): T {
-  if (typeof parsed === 'string') throw new UsageError(parsed);
-  return parsed;
-}
-
 const playerWish = (values: PlayerValues): PlayerWish => orUsage(playerOf(values));
-
-function onlyChart(positionals: readonly string[]): string {
-  const [chart, ...more] = positionals;
-  if (chart === undefined) throw new UsageError('of what? Give a file, or - for standard input');
-  if (more.length > 0) throw new UsageError(`one at a time, not also "${more[0]}"`);
-  return chart;
-}
 
 function walkCommand(args: string[]): WalkCommand {
   const { values, positionals } = parseArgs({ args, options: walkOptions, allowPositionals: true });

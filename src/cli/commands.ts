@@ -14,6 +14,7 @@ import {
   type Explanation,
   type GivenNote,
   type LineFrame,
+  type PrintedPlace,
   type Problem,
   type Timeline,
   type WalkRequest,
@@ -29,7 +30,7 @@ import type {
   WalkCommand,
   WalkFormat,
 } from './arguments';
-import { printedOf, printedTable, type Printed } from './printed';
+import { printedTable } from './printed';
 
 /** What a command leaves: bytes or text for the output, lines for the person, and the exit code. */
 export interface Outcome {
@@ -142,7 +143,7 @@ export function chartOutcome(input: Uint8Array, name: string, command: ChartComm
 /** @param name how the line is called in messages */
 export function fingerOutcome(input: Uint8Array, name: string, command: FingerCommand): Outcome {
   const { notes, problems, frame, printed } = readGivenLine(input, command.track ?? undefined);
-  return fingered(notes, problems, name, command, frame, (printed ?? []).map(printedOf));
+  return fingered(notes, problems, name, command, frame, printed ?? []);
 }
 
 export function scaleOutcome(command: ScaleCommand): Outcome {
@@ -160,7 +161,7 @@ function fingered(
   name: string,
   command: Omit<FingerCommand, 'command' | 'line'>,
   { tempo = null, ...frame }: LineFrame,
-  printed: readonly Printed[] = [],
+  printed: readonly PrintedPlace[] = [],
 ): Outcome {
   const result = fingerLine(notes, {
     instrument: command.player.instrument,

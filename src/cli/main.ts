@@ -1,8 +1,10 @@
 // The same pipeline from a terminal. Output goes to standard output or a file, everything said about it to standard error.
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
-import { parseCommand, usage, UsageError, type Command } from './arguments';
+import { parseCommand, type Command } from './arguments';
 import { chartOutcome, fingerOutcome, scaleOutcome, walkOutcome, type Outcome } from './commands';
+import { UsageError } from './options';
+import { usage } from './usage';
 
 /** Charts larger than this are refused before they are read: the longest real ones are a few kilobytes. */
 const mostBytes = 4 * 1024 * 1024;

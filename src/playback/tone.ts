@@ -1,13 +1,13 @@
 // The player: when sound may start, whether it really does, and what is played. The audio library is fetched on demand.
-import { fetchGroup, groupsFor, makeBank, type Bank, type Group, type SampleFiles } from './bank';
+import type { Bank } from './bank';
 import { makeContext, resume, waking, watchContext, watchHidden, type Waking } from './context';
 import { playerError } from './errors';
 import { changedParts } from './mix';
 import { makeSchedule } from './schedule';
 import { changeSettings, defaultSettings, momentOf } from './settings';
+import { Sounds } from './sounds';
 import type { makeStage, Stage } from './tone-engine';
 import type {
-  BassSound,
   Music,
   Playback,
   PlaybackSettings,
@@ -32,10 +32,7 @@ export class Player implements Playback {
   #queued: Music | null = null;
   #fromBar: number | undefined;
   #library: Promise<Library> | null = null;
-  readonly #files = new Map<Group, Promise<SampleFiles>>();
-  #bank: Bank | null = null;
-  /** The bass that the bank holds. */
-  #bankSound: BassSound | null = null;
+  readonly #sounds: Sounds;
   #context: AudioContext | null = null;
   #stage: Stage | null = null;
   #stopWatching: (() => void) | null = null;
@@ -44,6 +41,7 @@ export class Player implements Playback {
 
   constructor(options: PlayerOptions) {
     this.#options = options;
+    this.#sounds = new Sounds(options.samples);
   }
 
   get status(): PlayerStatus {
@@ -116,14 +114,13 @@ export class Player implements Playback {
   }
 
   async prepare(): Promise<void> {
-    await Promise.allSettled([this.#loadLibrary(), this.#loadFiles()]);
+    await Promise.allSettled([this.#loadLibrary(), this.#sounds.fetch(this.#settings.bassSound)]);
   }
 
   async dispose(): Promise<void> {
     this.stop();
     await this.#closeContext();
-    this.#bank = null;
-    this.#bankSound = null;
+    this.#sounds.forget();
     this.#say('idle');
   }
 
@@ -136,30 +133,11 @@ export class Player implements Playback {
     return this.#library;
   }
 
-  async #loadFiles(): Promise<SampleFiles> {
-    const groups = groupsFor(this.#settings.bassSound).map((group) => {
-      const files = this.#files.get(group) ?? fetchGroup(this.#options.samples, group);
-      this.#files.set(group, files);
-      return files;
-    });
-    return new Map((await Promise.all(groups)).flatMap((files) => [...files]));
-  }
-
-  /** The sounds for the bass that is wished for. */
-  async #readBank(context: BaseAudioContext): Promise<Bank> {
-    const { bassSound } = this.#settings;
-    if (this.#bank && this.#bankSound === bassSound) return this.#bank;
-    const bank = await makeBank(context, await this.#loadFiles(), bassSound);
-    this.#bank = bank;
-    this.#bankSound = bassSound;
-    return bank;
-  }
-
   /** Another bass takes over while playing; when nothing plays it is read with the next start. */
   async #changeBass(): Promise<void> {
     const { bassSound } = this.#settings;
     if (this.#status.state !== 'playing' || !this.#context) return;
-    const bank = await this.#readBank(this.#context);
+    const bank = await this.#sounds.bank(this.#context, bassSound);
     if (bassSound !== this.#settings.bassSound || this.#status.state !== 'playing') return;
     this.#stage?.engine.setBass(bank);
     this.#say('playing');
@@ -178,7 +156,8 @@ export class Player implements Playback {
     try {
       const library = await this.#loadLibrary();
       this.#stage ??= await library.makeStage(context, this.#settings.mix);
-      return { context, stage: this.#stage, bank: await this.#readBank(context) };
+      const bank = await this.#sounds.bank(context, this.#settings.bassSound);
+      return { context, stage: this.#stage, bank };
     } catch {
       return 'not loaded';
     }
@@ -262,11 +241,11 @@ export class Player implements Playback {
   }
 
   #say(state: 'idle' | 'loading' | 'ready' | 'playing'): void {
-    this.#tell({ state, substitutes: this.#bank?.substitutes ?? [] });
+    this.#tell({ state, substitutes: this.#sounds.substitutes });
   }
 
   #fail(state: 'refused' | 'silent', code: PlayerError['code']): void {
-    this.#tell({ state, error: playerError(code), substitutes: this.#bank?.substitutes ?? [] });
+    this.#tell({ state, error: playerError(code), substitutes: this.#sounds.substitutes });
   }
 
   #tell(status: PlayerStatus): void {

@@ -1,22 +1,10 @@
 // The one gate through which a study comes back: from storage, a file or a link. Tolerant of what is missing, strict about
 // what is wrong, and never a throw.
 import * as v from 'valibot';
-import {
-  modes,
-  parseNoteName,
-  type Bpm,
-  type Key,
-  type Millimetres,
-  type NoteName,
-  type SoundingMidi,
-} from '../music';
-import { findInstrument, fingers, regions, type HandPosition, type StringNumber } from '../instrument';
-import { endings, feels, type KeptBar, type Pin } from '../pipeline';
 import { newStudy, studyDefaults, studyRange, type Study } from './document';
-import { keptFromText, keptToText, mostKeptText } from './kept-text';
-import { keepingRange } from './keeping';
-import { fifthsOf } from './keys';
-import { defaultSetup, setupSchema } from './setup';
+import { keptToText } from './kept-text';
+import { defaultSetup } from './setup';
+import { fields } from './study-schema';
 
 /** Marks a file or record as ours. */
 export const envelopeFormat = 'ramble-study';
@@ -42,126 +30,6 @@ export type RestoreFault = (typeof restoreFaults)[number];
 const upgrades: Readonly<Record<number, (study: Record<string, unknown>) => Record<string, unknown>>> = {
   // Kept notes, starred takes and limits beyond positions and stays came with version 2.
   1: (study) => ({ ...study, kept: null, stars: [], redraws: 0 }),
-};
-
-type NumberRange = Readonly<Record<'least' | 'most', number>>;
-const number = (range: NumberRange): v.GenericSchema<number> =>
-  v.pipe(v.number(), v.minValue(range.least), v.maxValue(range.most));
-const whole = (range: NumberRange): v.GenericSchema<number> => v.pipe(number(range), v.integer());
-
-const tonic = v.pipe(
-  v.string(),
-  v.check((text) => parseNoteName(text) !== undefined),
-  v.transform((text) => text as NoteName),
-);
-const key = v.pipe(
-  v.object({ tonic, mode: v.picklist(modes) }),
-  v.transform((parts): Key => ({ ...parts, fifths: fifthsOf(parts.tonic, parts.mode) })),
-  v.check((made) => Math.abs(made.fifths) <= 7),
-);
-const positions = v.pipe(
-  v.array(whole(studyRange.position)),
-  v.maxLength(studyRange.position.most),
-  v.transform((list) => [...new Set(list)].sort((a, b) => a - b) as HandPosition[]),
-);
-const branded = <Unit extends number>(schema: v.GenericSchema<number>): v.GenericSchema<number, Unit> =>
-  v.pipe(
-    schema,
-    v.transform((value) => value as Unit),
-  );
-
-/** Moments and places a pin can name; wider than any bass, so that only nonsense is refused. */
-const pinRange = {
-  bar: { least: 1, most: 10_000 },
-  beat: { least: 1, most: 32 },
-  midi: { least: 0, most: 127 },
-  string: { least: 1, most: 8 },
-  // Below nought on an extension.
-  stop: { least: -12, most: 36 },
-  position: { least: -12, most: 24 },
-} as const;
-const heldPin = v.pipe(
-  v.object({
-    bar: whole(pinRange.bar),
-    beat: number(pinRange.beat),
-    midi: whole(pinRange.midi),
-    string: whole(pinRange.string),
-    stop: whole(pinRange.stop),
-    finger: v.picklist(fingers),
-    position: whole(pinRange.position),
-  }),
-  v.transform((held): Pin => ({
-    ...held,
-    midi: held.midi as SoundingMidi,
-    string: held.string as StringNumber,
-    position: held.position as HandPosition,
-  })),
-);
-const rolePin = v.object({
-  bar: whole(pinRange.bar),
-  beat: number(pinRange.beat),
-  role: v.picklist(['root', 'open', 'stopped']),
-});
-const pin: v.GenericSchema<unknown, Pin> = v.union([heldPin, rolePin]);
-
-/** Kept notes in their short form; what of it is damaged is refused as a whole. */
-const kept: v.GenericSchema<unknown, readonly KeptBar[]> = v.pipe(
-  v.nullable(
-    v.object({
-      strings: v.record(v.string(), whole({ least: -24, most: 127 })),
-      bars: v.pipe(v.string(), v.maxLength(mostKeptText)),
-      marks: v.optional(v.array(v.pipe(v.string(), v.maxLength(1_000)))),
-    }),
-  ),
-  v.transform((stored) => {
-    if (stored === null) return [];
-    const { marks, ...text } = stored;
-    return keptFromText(marks === undefined ? text : { ...text, marks });
-  }),
-  v.check((bars) => bars !== undefined),
-  v.transform((bars): readonly KeptBar[] => bars ?? []),
-);
-const star = v.object({
-  name: v.pipe(v.string(), v.maxLength(keepingRange.starName.most)),
-  seed: whole(studyRange.seed),
-  kept,
-});
-const share = v.object({ region: v.picklist(regions), share: number(studyRange.share) });
-const strings = v.pipe(
-  v.array(whole(pinRange.string)),
-  v.maxLength(pinRange.string.most),
-  v.transform((list) => [...new Set(list)].sort((a, b) => a - b) as StringNumber[]),
-);
-
-const fields = {
-  key: v.nullable(key),
-  tempo: v.nullable(branded<Bpm>(number(studyRange.tempo))),
-  choruses: whole(studyRange.choruses),
-  instrument: v.pipe(
-    v.string(),
-    v.check((id) => findInstrument(id) !== undefined),
-  ),
-  stringLength: v.nullable(branded<Millimetres>(number(studyRange.stringLength))),
-  span: branded<Millimetres>(number(studyRange.span)),
-  setup: setupSchema,
-  barred: positions,
-  lowStay: v.optional(v.nullable(whole(studyRange.lowStay)), studyDefaults.lowStay),
-  pins: v.optional(v.pipe(v.array(pin), v.maxLength(studyRange.pins.most)), []),
-  comfort: v.optional(number(studyRange.comfort), studyDefaults.comfort),
-  seed: whole(studyRange.seed),
-  temperature: number(studyRange.temperature),
-  feel: v.optional(v.nullable(v.picklist(feels)), studyDefaults.feel),
-  density: v.optional(number(studyRange.density), studyDefaults.density),
-  ending: v.optional(v.picklist(endings), studyDefaults.ending),
-  barredStrings: v.optional(strings, []),
-  lowest: v.optional(v.nullable(branded<SoundingMidi>(whole(studyRange.midi))), studyDefaults.lowest),
-  highest: v.optional(v.nullable(branded<SoundingMidi>(whole(studyRange.midi))), studyDefaults.highest),
-  highestStop: v.optional(v.nullable(whole(studyRange.stop)), studyDefaults.highestStop),
-  relaxedOnly: v.optional(v.boolean(), studyDefaults.relaxedOnly),
-  shares: v.optional(v.pipe(v.array(share), v.maxLength(regions.length)), []),
-  kept: v.optional(kept, null),
-  redraws: v.optional(whole(keepingRange.redraws), studyDefaults.redraws),
-  stars: v.optional(v.pipe(v.array(star), v.maxLength(keepingRange.stars.most)), []),
 };
 
 /** Fields that may be missing: they came after version 1. Their usual values must never change. */

@@ -1,18 +1,9 @@
 // Tunes from files and from the clipboard, hostile ones too; and a scale chosen for a chord, which is written into the chart.
 import { test, type Locator, type Page } from '@playwright/test';
 import { strToU8, zipSync } from 'fflate';
-import { expect, openApp, openChanges, readLine, settled, testTimeout, watch, type Watch } from './page';
+import { expect, openApp, openChanges, readLine, settled, watchEveryTest } from './page';
 
-test.describe.configure({ timeout: testTimeout });
-
-let seen: Watch;
-test.beforeEach(({ page, baseURL }) => {
-  seen = watch(page, baseURL ?? '');
-});
-test.afterEach(() => {
-  expect(seen.errors).toEqual([]);
-  expect(seen.strangers).toEqual([]);
-});
+watchEveryTest();
 
 const chordIn = (root: string, kind: string): string =>
   `<harmony><root><root-step>${root}</root-step></root><kind>${kind}</kind></harmony><note><rest/><duration>4</duration></note>`;

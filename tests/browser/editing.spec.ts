@@ -11,22 +11,11 @@ import {
   openChanges,
   readLine,
   settled,
-  testTimeout,
-  watch,
+  watchEveryTest,
   type TableRow,
-  type Watch,
 } from './page';
 
-test.describe.configure({ timeout: testTimeout });
-
-let seen: Watch;
-test.beforeEach(({ page, baseURL }) => {
-  seen = watch(page, baseURL ?? '');
-});
-test.afterEach(() => {
-  expect(seen.errors).toEqual([]);
-  expect(seen.strangers).toEqual([]);
-});
+watchEveryTest();
 
 const side = (page: Page) => page.getByRole('complementary', { name: 'Beat and hand' });
 const barOf = ({ when }: TableRow): number => Number(/^\d+/.exec(when)?.[0]);

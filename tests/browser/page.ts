@@ -1,7 +1,7 @@
 // What the browser tests share: a page that is watched, and the ways to its parts.
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { expect as playwrightExpect, type Locator, type Page } from '@playwright/test';
+import { expect as playwrightExpect, test, type Locator, type Page } from '@playwright/test';
 import charts from '../../shared/charts/charts.json' with { type: 'json' };
 
 /** Patient: a computation on a busy machine takes its time. */
@@ -31,7 +31,18 @@ export function watch(page: Page, origin: string): Watch {
   return seen;
 }
 
-/** Opens the program and waits for its first line. */
+/** Gives every test of a file its time, and fails those on whose page something happened that must not. */
+export function watchEveryTest(): void {
+  test.describe.configure({ timeout: testTimeout });
+  let seen: Watch;
+  test.beforeEach(({ page, baseURL }) => {
+    seen = watch(page, baseURL ?? '');
+  });
+  test.afterEach(() => {
+    expect(seen).toEqual({ errors: [], strangers: [] });
+  });
+}
+
 /**
  * While `isHolding` is set on the page, its workers' answers are kept back and their progress is told a while later: work
  * then lasts as long as a test wants, on a fast machine, too.
@@ -56,6 +67,7 @@ export const [firstTake, secondTake, thirdTake] = [0, 1, 2].map(
   (after) => `Take ${charts.charts[0]!.take + after}`,
 ) as [string, string, string];
 
+/** Opens the program and waits for its first line. */
 export async function openApp(page: Page, path = './'): Promise<void> {
   await page.goto(path);
   await expect(fingerboard(page)).toHaveAttribute('aria-label', /string/);
@@ -135,4 +147,17 @@ export async function axeFindings(page: Page): Promise<string[]> {
       nodes.map((node) => `${id}: ${node.target.join(' ')} ${node.failureSummary ?? ''}`),
     );
   });
+}
+
+/** What the browser does before it prints; the sheet is fetched after the first line, so it is asked until it is there. */
+export async function layPaper(page: Page): Promise<void> {
+  await expect
+    .poll(() =>
+      page.evaluate(() => {
+        dispatchEvent(new Event('beforeprint'));
+        return document.querySelectorAll('.paper').length;
+      }),
+    )
+    .toBe(1);
+  await page.emulateMedia({ media: 'print' });
 }

@@ -1,137 +1,18 @@
-// Paper, names of notes, the view of the board, studies, and what must never be interpreted.
-import { test, type Page } from '@playwright/test';
+// Names of notes, studies, browsers that keep nothing, and what must never be interpreted.
+import { test } from '@playwright/test';
 import {
   axeFindings,
   expect,
+  layPaper,
   openApp,
   openChanges,
   readLine,
   settled,
-  testTimeout,
   watch,
-  type Watch,
+  watchEveryTest,
 } from './page';
 
-test.describe.configure({ timeout: testTimeout });
-
-let seen: Watch;
-
-test.beforeEach(({ page, baseURL }) => {
-  seen = watch(page, baseURL ?? '');
-});
-test.afterEach(() => {
-  expect(seen.errors).toEqual([]);
-  expect(seen.strangers).toEqual([]);
-});
-
-/** What the browser does before it prints; the sheet is fetched after the first line, so it is asked until it is there. */
-async function layPaper(page: Page): Promise<void> {
-  await expect
-    .poll(() =>
-      page.evaluate(() => {
-        dispatchEvent(new Event('beforeprint'));
-        return document.querySelectorAll('.paper').length;
-      }),
-    )
-    .toBe(1);
-  await page.emulateMedia({ media: 'print' });
-}
-async function takePaperAway(page: Page): Promise<void> {
-  await page.emulateMedia({ media: null });
-  await page.evaluate(() => dispatchEvent(new Event('afterprint')));
-  await expect(page.locator('.paper')).toHaveCount(0);
-}
-
-/** Pages of a PDF and their size in points. */
-function pagesOf(pdf: Buffer): { count: number; width: number; height: number } {
-  const text = pdf.toString('latin1');
-  const [, width = '0', height = '0'] = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(text) ?? [];
-  return {
-    count: (text.match(/\/Type \/Page\b/g) ?? []).length,
-    width: Math.round(Number(width)),
-    height: Math.round(Number(height)),
-  };
-}
-
-test('paper: title, key, tempo, chords, fingers and positions, and nothing to press', async ({ page }) => {
-  await openApp(page);
-  const line = await readLine(page);
-  await layPaper(page);
-  const paper = page.locator('.paper');
-  await expect(paper.getByRole('heading', { level: 1 })).toHaveText('Back Stairs Blues');
-  await expect(paper).toContainText('F · 4/4 · swing');
-  await expect(paper).toContainText('♩ = 132');
-  const said = async (css: string): Promise<string[]> =>
-    (await paper.locator(css).allTextContents()).map((text) => text.trim());
-  const chords = (await said('.system .symbols, .system .chord, .system text')).join(' ');
-  for (const chord of ['B♭', 'Bdim', 'Cm', 'Gm']) expect(chords).toContain(chord);
-  const positions = new Set(
-    line.map(({ position }) => (position === 'half' ? '½' : position)).filter((text) => text !== ''),
-  );
-  const bracketed = (await said('.positions tspan')).filter((text) => text !== '');
-  expect(bracketed.length).toBeGreaterThan(3);
-  for (const one of bracketed) expect([...positions]).toContain(one);
-  const fingers = line.map(({ finger }) => (finger === 'open' ? '0' : finger.replace(/\D.*$/, '')));
-  expect(fingers.length).toBeGreaterThanOrEqual(48);
-  const pressable = page.locator(':is(button, input, select, textarea, a[href], summary):visible');
-  expect(await pressable.count()).toBe(0);
-  await expect(page.locator('.app')).toBeHidden();
-  await takePaperAway(page);
-  await expect(page.locator('.app')).toBeVisible();
-  const pdf = await page.pdf({ preferCSSPageSize: true });
-  expect(pagesOf(pdf)).toEqual({ count: 1, width: 595, height: 842 });
-});
-
-test('paper: Letter, some choruses of four, maps and the hand report, chosen by keys', async ({ page }) => {
-  await openApp(page);
-  await openChanges(page);
-  await page.getByRole('spinbutton', { name: 'Choruses' }).fill('4');
-  await page.keyboard.press('Tab');
-  await settled(page);
-  await page.keyboard.press('Escape');
-  await page.getByRole('button', { name: 'Save', exact: true }).focus();
-  await page.keyboard.press('Enter');
-  const panel = page.locator('#panel-save');
-  await expect(panel.getByLabel('Paper')).toBeVisible();
-  const reached = async (name: string): Promise<void> => {
-    const wanted = panel.getByLabel(name);
-    for (let tabs = 0; tabs < 20; tabs++) {
-      if (await wanted.evaluate((element) => element === document.activeElement)) return;
-      await page.keyboard.press('Tab');
-    }
-    throw new Error(`${name} is not reached by Tab`);
-  };
-  await reached('Paper');
-  await page.keyboard.press('l');
-  await reached('Choruses');
-  await page.keyboard.press('ArrowUp');
-  await page.keyboard.press('ArrowUp');
-  await reached('Hand report');
-  await page.keyboard.press('Space');
-  await reached('A small map for every section');
-  await page.keyboard.press('Space');
-  await page.keyboard.press('Escape');
-
-  await layPaper(page);
-  const paper = page.locator('.paper');
-  await expect(paper).toHaveAttribute('data-paper', 'Letter');
-  await expect(paper.locator('.system > svg')).toHaveCount(6);
-  await expect(paper.locator('figure svg')).toHaveCount(2);
-  await expect(paper.locator('figcaption')).toHaveText(['bars 1–12', 'bars 13–24']);
-  await expect(paper.getByRole('heading', { name: 'Hand report' })).toBeVisible();
-  await expect(paper).toContainText('It is not an estimate of injury risk');
-  const isCut = await paper.evaluate((sheet) =>
-    [...sheet.querySelectorAll('.system > svg')].some(
-      (part) => part.getBoundingClientRect().right > sheet.getBoundingClientRect().left + 712,
-    ),
-  );
-  expect(isCut).toBe(false);
-  await takePaperAway(page);
-  const { count, width, height } = pagesOf(await page.pdf({ preferCSSPageSize: true }));
-  expect([width, height]).toEqual([612, 792]);
-  expect(count).toBeGreaterThan(1);
-  expect(count).toBeLessThan(5);
-});
+watchEveryTest();
 
 test('notes are called as the player calls them, on the page alone', async ({ page }) => {
   await openApp(page);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { parseCommand, UsageError } from '../../src/cli/arguments';
+import { parseCommand } from '../../src/cli/arguments';
+import { UsageError } from '../../src/cli/options';
 import { parsePin, parseShare } from '../../src/cli/wishes';
 import { defaultInstrument } from '../../src/instrument';
 

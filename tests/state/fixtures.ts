@@ -22,6 +22,7 @@ import type {
 } from '../../src/pipeline';
 import type { Connect } from '../../src/state/asking';
 import type { Answered, Ask, OnProgress } from '../../src/worker';
+import { emptyReport } from '../pipeline/empty-report';
 
 const key = { tonic: noteName('F'), mode: 'major', fifths: -1 } as const;
 const meter = { beats: 4, unit: 4 } as const;
@@ -112,24 +113,7 @@ export function makeLine(timeline: Timeline, carryAt: number | null = null): Lin
   return {
     notes,
     cost: milli(0),
-    report: {
-      beats: notes.length,
-      byRegion: [],
-      byPosition: [],
-      bareShifts: 0,
-      coveredShifts: 0,
-      pivots: 0,
-      stretches: 0,
-      sameFingerShifts: 0,
-      byArm: [],
-      bareDistance: { total: millimetres(0), mean: millimetres(0), longest: millimetres(0) },
-      coveredDistance: { total: millimetres(0), mean: millimetres(0), longest: millimetres(0) },
-      holds: { relaxed: 0, comfortable: 0, practical: 0 },
-      crossings: 0,
-      heelJumps: 0,
-      longestStay: null,
-      hardestMove: null,
-    },
+    report: { ...emptyReport, beats: notes.length },
   };
 }
 

@@ -1,10 +1,11 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { TaskClient, type Answered, type Doers, type WorkerLike } from '../../src/worker';
-import { doers, makeDoers } from '../../src/worker/doers';
-import { reply, throttled, type FromWorker, type ToWorker } from '../../src/worker/protocol';
+import { doers } from '../../src/worker/doers';
+import { reply, type FromWorker } from '../../src/worker/protocol';
 import type { WalkRequest, WalkResult } from '../../src/pipeline';
 import { newStudy } from '../../src/state/document';
 import { requestOf } from '../../src/state/request';
+import { handWorkers } from './hand-worker';
 
 const request = (text: string): WalkRequest => requestOf(newStudy(text));
 const resultFor = (wanted: WalkRequest): WalkResult => ({
@@ -28,39 +29,9 @@ const resultFor = (wanted: WalkRequest): WalkResult => ({
 
 const byHand: Doers = { ...doers, walk: resultFor, explain: () => null };
 
-/** A worker by hand: it clones what passes, as a real one does, and answers when told. */
-class HandWorker implements WorkerLike {
-  onmessage: WorkerLike['onmessage'] = null;
-  onerror: WorkerLike['onerror'] = null;
-  onmessageerror: WorkerLike['onmessageerror'] = null;
-  readonly inbox: ToWorker[] = [];
-  isTerminated = false;
-
-  postMessage(message: ToWorker): void {
-    this.inbox.push(structuredClone(message));
-  }
-  terminate(): void {
-    this.isTerminated = true;
-  }
-  /** Answers the oldest message. */
-  reply(walk = resultFor): void {
-    const message = this.inbox.shift();
-    if (!message) throw new Error('nothing to answer');
-    const given: FromWorker = structuredClone(reply(message, { ...byHand, walk }));
-    this.onmessage?.({ data: given } as MessageEvent<FromWorker>);
-  }
-  /** Tells that the oldest message is under way. */
-  progress(id: number, done: number): void {
-    const data: FromWorker = structuredClone({ kind: 'progress', id, progress: { pass: 'forward', done } });
-    this.onmessage?.({ data } as MessageEvent<FromWorker>);
-  }
-  crash(): void {
-    this.onerror?.({ preventDefault: () => undefined } as unknown as ErrorEvent);
-  }
-}
-
 function bench(startWorker?: () => WorkerLike, onpainted?: (then: () => void) => void) {
-  const workers: HandWorker[] = [];
+  const hand = handWorkers();
+  const { workers } = hand;
   const answers: Answered<'walk'>[] = [];
   const failures: string[] = [];
   const progress: number[] = [];
@@ -68,13 +39,7 @@ function bench(startWorker?: () => WorkerLike, onpainted?: (then: () => void) =>
     task: 'walk',
     patience: 2_000,
     onprogress: ({ done }) => progress.push(done),
-    startWorker:
-      startWorker ??
-      (() => {
-        const worker = new HandWorker();
-        workers.push(worker);
-        return worker;
-      }),
+    startWorker: startWorker ?? hand.startWorker,
     loadDoers: () => Promise.resolve(byHand),
     onanswer: (given) => answers.push(given),
     onfailure: (message) => failures.push(message),
@@ -96,7 +61,7 @@ describe('the worker client', () => {
     const { client, workers, titles } = bench();
     client.request(request('a'));
     expect(client.isBusy).toBe(true);
-    workers[0]?.reply();
+    workers[0]?.reply(byHand);
     expect(titles()).toEqual([['a', true]]);
     expect(client.isBusy).toBe(false);
   });
@@ -105,7 +70,7 @@ describe('the worker client', () => {
     const pictures: (() => void)[] = [];
     const { client, workers, titles } = bench(undefined, (then) => pictures.push(then));
     client.request(request('a'));
-    workers[0]?.reply();
+    workers[0]?.reply(byHand);
     expect(titles()).toEqual([]);
     expect(client.isBusy).toBe(true);
     pictures.shift()?.();
@@ -114,14 +79,14 @@ describe('the worker client', () => {
     // In a run of asks an answer waits for one picture only.
     client.request(request('b'));
     client.request(request('c'));
-    workers[0]?.reply();
+    workers[0]?.reply(byHand);
     expect(pictures).toHaveLength(1);
     pictures.shift()?.();
     expect(titles()).toEqual([
       ['a', true],
       ['b', false],
     ]);
-    workers[0]?.reply();
+    workers[0]?.reply(byHand);
     expect(titles().at(-1)).toEqual(['c', true]);
   });
 
@@ -129,7 +94,7 @@ describe('the worker client', () => {
     const pictures: (() => void)[] = [];
     const { client, workers, titles } = bench(undefined, (then) => pictures.push(then));
     client.request(request('a'));
-    workers[0]?.reply();
+    workers[0]?.reply(byHand);
     client.cancel();
     pictures.shift()?.();
     expect(titles()).toEqual([]);
@@ -143,8 +108,8 @@ describe('the worker client', () => {
     workers[0]?.progress(1, 0.5);
     client.request(request('a'));
     expect(workers[0]?.inbox).toHaveLength(1);
-    workers[0]?.reply();
-    workers[0]?.reply();
+    workers[0]?.reply(byHand);
+    workers[0]?.reply(byHand);
     expect(titles()).toEqual([['a', true]]);
     expect(progress).toEqual([]);
     expect(workers).toHaveLength(1);
@@ -159,7 +124,7 @@ describe('the worker client', () => {
     const { client, workers } = bench();
     client.request(request('a'));
     client.prepare(request('known'));
-    workers[0]?.reply();
+    workers[0]?.reply(byHand);
     expect(workers[0]?.inbox).toEqual([]);
   });
 
@@ -167,9 +132,9 @@ describe('the worker client', () => {
     const { client, workers, titles } = bench();
     for (const text of ['a', 'b', 'c', 'd']) client.request(request(text));
     expect(workers[0]?.inbox).toHaveLength(1);
-    workers[0]?.reply();
+    workers[0]?.reply(byHand);
     expect(workers[0]?.inbox).toHaveLength(1);
-    workers[0]?.reply();
+    workers[0]?.reply(byHand);
     expect(titles()).toEqual([
       ['a', false],
       ['d', true],
@@ -182,7 +147,7 @@ describe('the worker client', () => {
     const stale = workers[0]?.inbox[0];
     client.cancel();
     client.request(request('b'));
-    workers[1]?.reply();
+    workers[1]?.reply(byHand);
     if (stale) {
       workers[0]?.onmessage?.({ data: reply(stale, byHand) } as MessageEvent<FromWorker>);
     }
@@ -198,7 +163,7 @@ describe('the worker client', () => {
     client.request(request('next'));
     vi.advanceTimersByTime(10_000);
     expect(workers[0]?.isTerminated).toBe(true);
-    workers[1]?.reply();
+    workers[1]?.reply(byHand);
     expect(titles()).toEqual([['next', true]]);
   });
 
@@ -211,7 +176,7 @@ describe('the worker client', () => {
     workers[0]?.progress(1, 0.5);
     expect(progress).toEqual([0.25, 0.5]);
     expect(client.isBusy).toBe(true);
-    workers[0]?.reply();
+    workers[0]?.reply(byHand);
     workers[0]?.progress(1, 0.9);
     workers[0]?.progress(2, 0.1);
     expect(progress).toEqual([0.25, 0.5, 0.1]);
@@ -227,7 +192,7 @@ describe('the worker client', () => {
     client.request(request('a'));
     workers[0]?.crash();
     expect(workers).toHaveLength(2);
-    workers[1]?.reply();
+    workers[1]?.reply(byHand);
     expect(titles()).toEqual([['a', true]]);
   });
 
@@ -252,12 +217,15 @@ describe('the worker client', () => {
   it('tells of an error in the computation and goes on', () => {
     const { client, workers, failures, titles } = bench();
     client.request(request('a'));
-    workers[0]?.reply(() => {
-      throw new Error('the lattice is empty');
+    workers[0]?.reply({
+      ...byHand,
+      walk: () => {
+        throw new Error('the lattice is empty');
+      },
     });
     expect(failures).toEqual(['the lattice is empty']);
     client.request(request('b'));
-    workers[0]?.reply();
+    workers[0]?.reply(byHand);
     expect(titles()).toEqual([['b', true]]);
   });
 
@@ -270,16 +238,12 @@ describe('the worker client', () => {
   });
 
   it('gives an explanation up at once when another line is to be explained', () => {
-    const workers: HandWorker[] = [];
+    const { workers, startWorker } = handWorkers();
     const answers: Answered<'explain'>[] = [];
     const client = new TaskClient({
       task: 'explain',
       patience: 0,
-      startWorker: () => {
-        const worker = new HandWorker();
-        workers.push(worker);
-        return worker;
-      },
+      startWorker,
       loadDoers: () => Promise.resolve(byHand),
       onanswer: (given) => answers.push(given),
       onfailure: () => undefined,
@@ -290,73 +254,7 @@ describe('the worker client', () => {
     client.request({ request: second, result: resultFor(second), room: true });
     vi.advanceTimersByTime(1);
     expect(workers[0]?.isTerminated).toBe(true);
-    workers[1]?.reply();
+    workers[1]?.reply(byHand);
     expect(answers.map(({ ask, answer }) => [ask.request.chartText, answer])).toEqual([['b', null]]);
-  });
-});
-
-describe('progress', () => {
-  it('is passed on once in an interval, the first time after one', () => {
-    let time = 0;
-    const seen: number[] = [];
-    const tell = throttled(
-      ({ done }) => seen.push(done),
-      100,
-      () => time,
-    );
-    for (const [at, done] of [
-      [0, 0.1],
-      [99, 0.2],
-      [100, 0.3],
-      [150, 0.4],
-      [199, 0.5],
-      [200, 0.6],
-      [900, 0.7],
-    ] as const) {
-      time = at;
-      tell({ pass: 'path', done });
-    }
-    expect(seen).toEqual([0.3, 0.6, 0.7]);
-  });
-
-  it('of a line comes pass by pass and rises to the end of each', () => {
-    const seen = new Map<string, number[]>();
-    const wanted = { ...request('Key: F\n| F7 | Bb7 | F7 | C7 |'), take: { seed: 1, temperature: 1 } };
-    makeDoers().walk(wanted, ({ pass, done }) => seen.set(pass, [...(seen.get(pass) ?? []), done]));
-    expect([...seen.keys()]).toEqual(['filter', 'path']);
-    for (const values of seen.values()) {
-      expect(values).toEqual([...values].sort((a, b) => a - b));
-      expect(values.at(-1)).toBe(1);
-    }
-  });
-});
-
-describe('the computations of the worker', () => {
-  it('walk and explain, with messages that can be cloned', () => {
-    const wanted = request('Key: F\n| F7 | Bb7 | F7 | C7 |');
-    const walked = reply(structuredClone({ task: 'walk', id: 1, ask: wanted }), doers);
-    if (walked.kind !== 'done' || walked.answer === null || !('timeline' in walked.answer))
-      throw new Error('no line');
-    const result = structuredClone(walked.answer);
-    expect(result.line?.notes).toHaveLength(16);
-    const explained = structuredClone(
-      reply({ task: 'explain', id: 2, ask: { request: wanted, result, room: false } }, doers),
-    );
-    expect(explained).toMatchObject({ kind: 'done', id: 2 });
-    if (explained.kind !== 'done' || explained.answer === null || !('slots' in explained.answer)) {
-      throw new Error('no explanation');
-    }
-    expect(explained.answer.slots).toHaveLength(16);
-    expect(explained.answer.slots[0]?.spots[0]?.price).toBe(0);
-  });
-
-  it.each([
-    ['a pasted text', '| F7 | Bb7 |'],
-    ['a file', new TextEncoder().encode('| F7 | Bb7 |')],
-  ])('read %s', (_how, ask) => {
-    const read = structuredClone(reply(structuredClone({ task: 'read', id: 3, ask }), doers));
-    if (read.kind !== 'done' || read.answer === null || !('chart' in read.answer))
-      throw new Error('no chart');
-    expect(read.answer.chart.bars).toHaveLength(2);
   });
 });

@@ -1,24 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { ChartBar } from '../../../src/pipeline';
 import { sheetLines } from '../../../src/ui/changes/sheet';
+import { plainBar } from '../../pipeline/plain-bar';
 
 const bar = (change: Partial<ChartBar> = {}): ChartBar => ({
   chords: [],
   meter: { beats: 4, unit: 4 },
-  keyChange: null,
-  section: null,
-  repeatStart: false,
-  repeatEnd: null,
-  ending: null,
-  segno: false,
-  coda: false,
-  toCoda: false,
-  fine: false,
-  jump: null,
-  simile: null,
-  pickup: false,
-  doubleBar: false,
-  span: null,
+  ...plainBar,
   ...change,
 });
 const bars = (count: number): ChartBar[] => Array.from({ length: count }, () => bar());

@@ -1,20 +1,18 @@
 // The music of one voice to sketched bars.
-import { ticksPerQuarter, type Chord, type Key, type Meter } from '../../../music';
+import type { Chord, Key, Meter } from '../../../music';
 import { barTicks, isSameMeter } from '../meter';
 import { abcSymbols, annotationText, isAnnotation, overBass } from './abc-chords';
 import { readKeyField, readMeterField, unitLength, usualUnit, plainText } from './abc-header';
 import { endingStop, formWords, pastDouble, startAfterDouble } from './abc-form';
 import { AbcLine } from './abc-line';
+import { AbcTime } from './abc-time';
 import { abcTokens, type AbcToken } from './abc-tokens';
 import { applySign, endingPasses, signOfWords } from './signs';
 import type { ImportProblems } from './problems';
 import { scaleInWords, sketchBar, type SketchBar, type SketchChord } from './sketch';
 import type { Span } from '../types';
 
-const wholeNote = 4 * ticksPerQuarter;
 const mostBars = 20_000;
-/** Notes of a tuplet in the time of how many, when it does not say. */
-const usualTime: Readonly<Record<number, number>> = { 2: 3, 3: 2, 4: 3, 6: 2, 8: 3 };
 
 /** A symbol that waits for the note it stands over. */
 type Waiting = Omit<SketchChord, 'tick'>;
@@ -26,11 +24,7 @@ export class AbcVoice {
   private inOverlay = false;
   private unit: number;
   private bar: SketchBar | null = null;
-  /** Place in the bar in ticks, not yet whole. */
-  private cursor = 0;
-  private lastLength = 0;
-  private nextFactor = 1;
-  private tuplet = { left: 0, factor: 1 };
+  private time = new AbcTime();
   private waiting: Waiting[] = [];
   private before: Chord | null = null;
   private ending: readonly number[] | null = null;
@@ -96,12 +90,12 @@ export class AbcVoice {
   private setMeter(meter: Meter): void {
     if (isSameMeter(meter, this.meter)) return;
     this.meter = meter;
-    if (this.bar && this.cursor === 0) this.bar.meter = meter;
+    if (this.bar && this.time.cursor === 0) this.bar.meter = meter;
   }
 
   private startSection(name: string): void {
     this.stopEnding();
-    if (this.bar && this.cursor === 0) this.bar.section = name;
+    if (this.bar && this.time.cursor === 0) this.bar.section = name;
     else this.section = name;
   }
 
@@ -138,11 +132,8 @@ export class AbcVoice {
         return this.startEnding(token.numbers, span);
       case 'decoration':
         return this.decoration(token.name, span);
-      case 'tuplet': {
-        const inTimeOf = token.inTimeOf ?? usualTime[token.notes] ?? (this.isCompound ? 3 : 2);
-        this.tuplet = { left: token.count, factor: inTimeOf / token.notes };
-        return;
-      }
+      case 'tuplet':
+        return this.time.startTuplet(token, this.isCompound);
       case 'note':
         for (const text of token.inside) this.text(text, span);
         return this.note(token, span);
@@ -153,7 +144,7 @@ export class AbcVoice {
       case 'broken':
         return this.broken(token.strokes);
       case 'overlay':
-        this.cursor = 0;
+        this.time.cursor = 0;
         this.inOverlay = true;
         return;
       case 'open quote':
@@ -176,9 +167,9 @@ export class AbcVoice {
     const simile = text === '%' ? 1 : text === '%%' ? 2 : null;
     if (simile !== null) this.open(span).simile = simile;
     const scale = scaleInWords(text);
-    if (scale !== undefined) this.open(span).scales.push({ tick: Math.round(this.cursor), text: scale });
+    if (scale !== undefined) this.open(span).scales.push({ tick: this.time.tick, text: scale });
     const sign = signOfWords(text);
-    if (sign) applySign(sign, this.open(span), Math.round(this.cursor));
+    if (sign) applySign(sign, this.open(span), this.time.tick);
   }
 
   private symbol({ text, reading, isAlternate }: ReturnType<typeof abcSymbols>[number], span: Span): void {
@@ -202,36 +193,27 @@ export class AbcVoice {
   private decoration(name: string, span: Span): void {
     const words = formWords[name.toLowerCase()];
     const sign = words === undefined ? undefined : signOfWords(words);
-    if (sign) applySign(sign, this.open(span), Math.round(this.cursor));
+    if (sign) applySign(sign, this.open(span), this.time.tick);
     else this.line.decoration(name);
   }
 
   private note({ units, pitches }: AbcToken & { readonly kind: 'note' }, span: Span): void {
     const bar = this.open(span);
     this.place(bar);
-    const inTuplet = this.tuplet.left > 0 ? this.tuplet.factor : 1;
-    this.tuplet.left = Math.max(0, this.tuplet.left - 1);
-    this.lastLength = units * this.unit * wholeNote * inTuplet * this.nextFactor;
-    this.nextFactor = 1;
+    const length = this.time.next(units, this.unit);
     if (pitches.length === 0) this.line.rest();
-    else if (!this.inOverlay) this.line.note(pitches, this.cursor, this.lastLength, bar, span);
-    this.advance(bar, this.lastLength);
+    else if (!this.inOverlay) this.line.note(pitches, this.time.cursor, length, bar, span);
+    this.advance(bar, length);
   }
 
   private advance(bar: SketchBar, ticks: number): void {
-    this.cursor += ticks;
-    bar.length = Math.max(bar.length, Math.round(this.cursor));
+    this.time.cursor += ticks;
+    bar.length = Math.max(bar.length, this.time.tick);
   }
 
-  /** `a>b` dots the first and halves the second. */
   private broken(strokes: number): void {
-    const short = 0.5 ** Math.abs(strokes);
-    const [first, second] = strokes > 0 ? [2 - short, short] : [short, 2 - short];
-    const change = this.lastLength * (first - 1);
-    this.cursor += change;
-    this.line.stretch(change);
-    if (this.bar) this.bar.length = Math.round(this.cursor);
-    this.nextFactor = second;
+    this.line.stretch(this.time.breakRhythm(strokes));
+    if (this.bar) this.bar.length = this.time.tick;
   }
 
   private barsOfRest(count: number, span: Span): void {
@@ -245,7 +227,7 @@ export class AbcVoice {
 
   /** Puts the waiting symbols at the cursor. */
   private place(bar: SketchBar): void {
-    const tick = Math.round(this.cursor);
+    const { tick } = this.time;
     bar.chords.push(...this.waiting.map((chord) => ({ ...chord, tick })));
     this.waiting = [];
   }
@@ -304,9 +286,6 @@ export class AbcVoice {
     if (!isEmpty && this.bars.length < mostBars) this.bars.push(bar);
     this.bar = null;
     this.inOverlay = false;
-    this.cursor = 0;
-    this.lastLength = 0;
-    this.nextFactor = 1;
-    this.tuplet = { left: 0, factor: 1 };
+    this.time = new AbcTime();
   }
 }
