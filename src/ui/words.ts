@@ -3,7 +3,7 @@ import type { Key, Meter, NoteNaming } from '../music';
 import type { LimitPreset, Part } from '../state';
 import type { Feel } from '../pipeline';
 import { changes } from './words/changes';
-import { header, hand, limits, take, save } from './words/panels';
+import { header, limits, take, save } from './words/panels';
 import { shortcuts, about } from './words/about';
 import { stage } from './words/stage';
 import { studies } from './words/studies';
@@ -62,7 +62,6 @@ export const words = {
   moreRemarks: (count: number): string => `and ${count} more`,
   header,
   changes,
-  hand,
   limits,
   take,
   save,

@@ -61,8 +61,6 @@ export const words = {
   swing: 'Swing',
   swings: { tempo: 'as bands play it at this tempo', hand: 'set by hand', off: 'off, even eighths' },
   bar: (number: number): string => `Bar ${number}`,
-  nextBar: 'next',
-  standNow: 'Now',
   standNext: 'Next',
   open: 'open',
   string: (numeral: string): string => `string ${numeral}`,

@@ -37,7 +37,7 @@ export function messageText(message: Message): string {
     case 'link long':
       return 'The link is long, and some chat programs cut long links. A file is safer.';
     case 'break':
-      return 'You have been playing for 25 minutes. Five minutes off do the hands good.';
+      return 'You have been playing for 25 minutes. Time for five minutes off.';
     case 'new version':
       return 'A new version of Ramble is ready. It starts when you reload; your work stays.';
     case 'link fault':

@@ -1,4 +1,4 @@
-// The words of the header and the panels under it: hand, limits, take, save.
+// The words of the header and the panels under it: limits, take, save.
 
 export const header = {
   study: 'Study',
@@ -23,31 +23,6 @@ export const header = {
   saving: 'saving…',
   saved: 'saved',
   unsaved: 'not saved',
-} as const;
-
-export const hand = {
-  title: 'Hand',
-  span: 'Span, index to little finger',
-  spanHint: 'Lay your hand flat on a table, fingers spread without force, and measure from tip to tip.',
-  millimetres: 'mm',
-  bass: 'Bass',
-  length: 'String length',
-  usualLength: 'Usual length',
-  leftHanded: 'Left-handed bass',
-  comfort: 'Comfort against music',
-  comfortLess: 'the music first',
-  comfortMore: 'the hand first',
-  tone: 'A whole tone',
-  third: 'A minor third',
-  atNut: (mm: number): string => `${mm} mm in half position`,
-  comfortable: (name: string): string => `comfortable from ${name} up`,
-  possible: (name: string): string => `within reach from ${name} up`,
-  everywhere: 'comfortable everywhere',
-  never: 'out of reach below the octave',
-  position: (numeral: string, note: string): string =>
-    numeral === 'half' ? `half position (${note})` : `${numeral} (${note})`,
-  thresholds: (relaxed: number, comfortable: number, practical: number): string =>
-    `For this span: relaxed up to ${relaxed} mm, comfortable up to ${comfortable} mm, within reach up to ${practical} mm.`,
 } as const;
 
 export const limits = {
