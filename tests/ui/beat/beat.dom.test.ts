@@ -31,8 +31,12 @@ describe('the panel of a beat', () => {
     expect(screen.getByText('There is no such beat in this line.')).toBeTruthy();
   });
 
-  it('itemises the cost, and what it shows adds up', () => {
+  it('itemises the cost once it is opened, and what it shows adds up', async () => {
     const { container } = render(BeatPanel, { ...props, index: 6 });
+    const details = container.querySelector('details')!;
+    expect(details.querySelector('table')).toBeNull();
+    details.open = true;
+    await fireEvent(details, new Event('toggle'));
     const number = (text: string | null | undefined): number => Number((text ?? '').replace('−', '-'));
     const parts = [...container.querySelectorAll('tbody td')].map((cell) => number(cell.textContent));
     const total = number(container.querySelector('tfoot td')?.textContent);
