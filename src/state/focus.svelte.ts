@@ -9,7 +9,7 @@ const worthALook = (line: Line): number | null => {
   return carrying?.index ?? line.notes[0]?.index ?? null;
 };
 
-type Played = Pick<Playing, 'sounding' | 'held' | 'told' | 'listed' | 'isPlaying' | 'session'>;
+type Played = Pick<Playing, 'sounding' | 'held' | 'told' | 'isPlaying' | 'session'>;
 
 export class Focus {
   readonly #studio: Studio;
@@ -38,28 +38,30 @@ export class Focus {
     return this.#isFollowing ? this.#playing.sounding : (this.#studio.selected ?? this.#suggestion);
   }
 
-  /** The same for the hand on the board, for words and for lists, which may come some pictures after the light. */
+  /** The same for the hand on the board and for words, which may come some pictures after the light. */
   get held(): number | null {
     return this.#isFollowing ? (this.#playing.held ?? this.#playing.sounding) : this.index;
   }
   get told(): number | null {
     return this.#isFollowing ? (this.#playing.told ?? this.#playing.sounding) : (this.#before ?? this.index);
   }
+  /** The note whose ways, prices and costs are listed: a picture after the words; null while the line plays. */
   get listed(): number | null {
-    return this.#isFollowing
-      ? (this.#playing.listed ?? this.#playing.sounding)
-      : (this.#listedBefore ?? this.index);
+    return this.#isLed ? null : (this.#listedBefore ?? this.index);
   }
 
+  /** The line plays, and nothing has been chosen since it began. */
+  get #isLed(): boolean {
+    return this.#playing.isPlaying && this.#chosenIn !== this.#playing.session;
+  }
   get #isFollowing(): boolean {
-    const { sounding, isPlaying, session } = this.#playing;
-    return isPlaying && sounding !== null && this.#chosenIn !== session;
+    return this.#isLed && this.#playing.sounding !== null;
   }
 
   /** Chooses a note; while playing, the choice stands until the music stops. */
   choose(index: number): void {
     this.#before = this.told;
-    this.#listedBefore = this.listed;
+    this.#listedBefore = this.listed ?? index;
     this.#studio.select(index);
     if (this.#playing.isPlaying) this.#chosenIn = this.#playing.session;
     this.#onpainted(() => {

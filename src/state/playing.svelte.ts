@@ -22,7 +22,7 @@ export class Playing {
   readonly #playback: Playback;
   #status: PlayerStatus = $state.raw({ state: 'idle', substitutes: [] });
   #sounding = $state<number | null>(null);
-  readonly #late = { hand: new Told(leads.hand), words: new Told(leads.words), lists: new Told(leads.lists) };
+  readonly #late = { hand: new Told(leads.hand), words: new Told(leads.words) };
   #bar = $state<number | null>(null);
   #chorus = $state<number | null>(null);
   #countIn = $state<number | null>(null);
@@ -83,15 +83,12 @@ export class Playing {
   get sounding(): number | null {
     return this.#sounding;
   }
-  /** The same for the hand on the board, for words and for lists, which come some pictures later. */
+  /** The same for the hand on the board and for words, which come some pictures later. */
   get held(): number | null {
     return this.#late.hand.index;
   }
   get told(): number | null {
     return this.#late.words.index;
-  }
-  get listed(): number | null {
-    return this.#late.lists.index;
   }
   /** Index of the bar that sounds. */
   get bar(): number | null {

@@ -1,8 +1,8 @@
 // The note that something other than the light follows while the line plays. It comes some pictures after the light on the
-// staff, so that a slow machine draws one thing a picture: the light, then the hand on the board, then words, then lists.
+// staff, so that a slow machine draws one thing a picture: the light, then the hand on the board, then words.
 
 /** Pictures that the light is ahead. */
-export const leads = { hand: 1, words: 3, lists: 4 } as const;
+export const leads = { hand: 1, words: 3 } as const;
 
 export class Told {
   #index = $state<number | null>(null);

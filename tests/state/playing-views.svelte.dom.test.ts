@@ -50,10 +50,10 @@ describe('playing', () => {
     stop();
   });
 
-  it('is followed one thing a picture: the light, the hand, then words, then lists', async () => {
+  it('is followed one thing a picture: the light, the hand, then words', async () => {
     const { playback, playing, studio, frame, stop } = bench();
     const focus = new Focus(studio, playing);
-    const seen = (): unknown => [focus.index, focus.held, focus.told, focus.listed];
+    const seen = (): unknown => [focus.index, focus.held, focus.told];
     const picture = (note: number): unknown => {
       playback.place = at(note);
       frame();
@@ -62,18 +62,18 @@ describe('playing', () => {
     };
     await playing.play();
     // The first note is followed at once: there is none before it to stay with.
-    expect([0, 0, 0, 0, 0].map(picture)).toEqual(Array(5).fill([0, 0, 0, 0]));
+    expect([0, 0, 0, 0, 0].map(picture)).toEqual(Array(5).fill([0, 0, 0]));
     expect([1, 1, 1, 1, 1, 1].map(picture)).toEqual([
-      [1, 0, 0, 0],
-      [1, 1, 0, 0],
-      [1, 1, 0, 0],
-      [1, 1, 1, 0],
-      [1, 1, 1, 1],
-      [1, 1, 1, 1],
+      [1, 0, 0],
+      [1, 1, 0],
+      [1, 1, 0],
+      [1, 1, 1],
+      [1, 1, 1],
+      [1, 1, 1],
     ]);
     playing.stop();
     flushSync();
-    expect([playing.held, playing.told, playing.listed]).toEqual([null, null, null]);
+    expect([playing.held, playing.told]).toEqual([null, null]);
     stop();
   });
 

@@ -272,7 +272,6 @@ describe('the note in focus', () => {
     sounding: null as number | null,
     held: null as number | null,
     told: null as number | null,
-    listed: null as number | null,
     session: 0,
   };
 
@@ -311,9 +310,11 @@ describe('the note in focus', () => {
     source.answer(4);
     Object.assign(heard, { isPlaying: true, sounding: 2, session: 1 });
     expect(focus.index).toBe(2);
+    // Lists fold away while the light moves on, and come back for a note that is chosen.
+    expect(focus.listed).toBeNull();
     focus.choose(9);
     heard.sounding = 3;
-    expect(focus.index).toBe(9);
+    expect([focus.index, focus.listed]).toEqual([9, 9]);
     Object.assign(heard, { isPlaying: false, sounding: null });
     expect(focus.index).toBe(9);
     Object.assign(heard, { isPlaying: true, sounding: 0, session: 2 });
