@@ -69,17 +69,22 @@ test.describe('the player', () => {
     expect(await page.evaluate(() => player.size)).toBeLessThan(sizes[0] + 20);
     expect(await page.evaluate(() => player.settings.tempo)).toBe(300);
 
-    // The clock stands still within one turn of the page: what is shown moves by what was asked for, to the tick.
-    const moved = await page.evaluate(() => {
-      const ticks = [0, 0.1, -0.05].map((outputDelay) => {
+    // What is shown moves by what was asked for, to the tick; the clock may go on from one look to the next.
+    const delays = [0.1, -0.05];
+    const moved = await page.evaluate((asked) => {
+      const tickAt = (outputDelay: number): number => {
         player.set({ outputDelay });
         return player.position()?.tick ?? Number.NaN;
-      });
-      player.set({ outputDelay: 0 });
-      return ticks.map((tick) => ticks[0]! - tick);
-    });
-    [0, 0.1, -0.05].forEach((delay, i) => {
-      expect(moved[i]).toBeCloseTo(((delay * 300) / 60) * 480, 6);
+      };
+      return asked.map((delay) => [tickAt(0), tickAt(delay), tickAt(0)] as const);
+    }, delays);
+    delays.forEach((delay, i) => {
+      const [before, shifted, after] = moved[i]!;
+      const ticks = ((delay * 300) / 60) * 480;
+      expect(shifted).toBeGreaterThanOrEqual(before - ticks - 1e-6);
+      expect(shifted).toBeLessThanOrEqual(after - ticks + 1e-6);
+      // The looks lie close together, or the bounds would say little.
+      expect(after - before).toBeLessThan(100);
     });
 
     await page.evaluate(() => {
