@@ -10,6 +10,9 @@ export interface NeckScale {
   readonly bands: readonly { readonly region: Region; readonly y: number; readonly height: number }[];
 }
 
+/** Height in pixels of the drawing of a strip: its edges are drawn half outside the scale. */
+export const stripRoom = ({ height }: Pick<NeckScale, 'height'>): number => height + 2;
+
 /** The strip ends at least here, so that the octave has room for its name. */
 const leastEnd = 15;
 
