@@ -1,5 +1,5 @@
 // Which saved study is on the desk, and saving it behind the person's back without ever losing anything.
-import { newStudy, setChartText, type Study } from './document';
+import { newStudy, setChartText, studyDefaults, type Study } from './document';
 import { envelop, restore, restoreText, studyFile, type Restored } from './envelope';
 import { openShelf } from './database';
 import { readFragment } from './links';
@@ -150,12 +150,12 @@ export class Library {
   }
 
   /** Starts from a chart text and a take of it; it is saved with the first change. */
-  async openText(text: string, seed?: number): Promise<void> {
+  async openText(text: string, seed = studyDefaults.seed): Promise<void> {
     if (!(await this.#clear())) return;
     const { instrument, stringLength, span, setup, barred } = this.#parts.desk.study;
     this.#keep(null);
     this.#saveState = 'untouched';
-    this.#lay(newStudy(text, { instrument, stringLength, span, setup, barred, ...(seed ? { seed } : {}) }));
+    this.#lay(newStudy(text, { instrument, stringLength, span, setup, barred, seed }));
   }
 
   /** Opens what a link holds; true when it held a study. A broken link leaves the desk as it is and says so. */

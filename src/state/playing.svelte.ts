@@ -22,7 +22,8 @@ export class Playing {
   readonly #playback: Playback;
   #status: PlayerStatus = $state.raw({ state: 'idle', substitutes: [] });
   #sounding = $state<number | null>(null);
-  readonly #late = { hand: new Told(leads.hand), words: new Told(leads.words) };
+  readonly #held = new Told(leads.hand);
+  readonly #told = new Told(leads.words);
   #bar = $state<number | null>(null);
   #chorus = $state<number | null>(null);
   #countIn = $state<number | null>(null);
@@ -85,10 +86,10 @@ export class Playing {
   }
   /** The same for the hand on the board and for words, which come some pictures later. */
   get held(): number | null {
-    return this.#late.hand.index;
+    return this.#held.index;
   }
   get told(): number | null {
-    return this.#late.words.index;
+    return this.#told.index;
   }
   /** Index of the bar that sounds. */
   get bar(): number | null {
@@ -285,7 +286,8 @@ export class Playing {
   #follow(position: Position | null): void {
     if (position && this.#turned && position.pass >= this.#turned.pass) this.#showTurned();
     this.#sounding = position?.countIn === null ? position.noteIndex : null;
-    for (const follower of Object.values(this.#late)) follower.follow(this.#sounding);
+    this.#held.follow(this.#sounding);
+    this.#told.follow(this.#sounding);
     this.#bar = position?.bar ?? null;
     this.#chorus = position?.chorus ?? null;
     this.#countIn = position?.countIn ?? null;
