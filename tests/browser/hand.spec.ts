@@ -1,6 +1,6 @@
 // Bass and hand on the page: settings in one panel, both ways side by side, a scale in one click, all of it kept.
 import { readFileSync } from 'node:fs';
-import { test } from '@playwright/test';
+import { test, type Page } from '@playwright/test';
 import { axeFindings, expect, openApp, readLine, testTimeout, watch } from './page';
 
 test.describe.configure({ timeout: testTimeout });
@@ -101,30 +101,42 @@ test('the walk stands beside the usual way, and B flat without half position is 
   await expect(page.locator('main .board')).toBeVisible();
 });
 
+/** The line as a file of the save panel. */
+async function savedAs(page: Page, kind: 'MIDI' | 'MusicXML'): Promise<Buffer> {
+  await page.locator('header').getByRole('button', { name: 'Save', exact: true }).click();
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: kind, exact: true }).click();
+  const path = await (await download).path();
+  await page.keyboard.press('Escape');
+  return readFileSync(path);
+}
+
+async function openOwnNotes(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Both ways', exact: true }).click();
+  await page.getByRole('button', { name: 'Notes of your own' }).click();
+}
+
+interface FileToOpen {
+  readonly name: string;
+  readonly mimeType: string;
+  readonly buffer: Buffer;
+}
+async function openFile(page: Page, file: FileToOpen): Promise<void> {
+  const choosing = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Open a file' }).click();
+  await (await choosing).setFiles(file);
+}
+
 test('a line from a MIDI file is laid beside itself, can be changed by hand, and what was there comes back', async ({
   page,
 }) => {
   await openApp(page);
   const line = await readLine(page);
-  await page.locator('header').getByRole('button', { name: 'Save', exact: true }).click();
-  const download = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'MIDI', exact: true }).click();
-  const midi = await (await download).path();
-  await page.keyboard.press('Escape');
-
-  await page.getByRole('button', { name: 'Both ways', exact: true }).click();
-  await page.getByRole('button', { name: 'Notes of your own' }).click();
+  const midi = await savedAs(page, 'MIDI');
+  await openOwnNotes(page);
   const notes = page.getByRole('textbox', { name: 'Notes' });
   await notes.fill('F1 A1 C2');
-  const choosing = page.waitForEvent('filechooser');
-  await page.getByRole('button', { name: 'Open a file' }).click();
-  await (
-    await choosing
-  ).setFiles({
-    name: 'line.mid',
-    mimeType: 'audio/midi',
-    buffer: readFileSync(midi),
-  });
+  await openFile(page, { name: 'line.mid', mimeType: 'audio/midi', buffer: midi });
   await expect(page.getByText(/^line\.mid is in place/)).toContainText(`${line.length} notes`);
   await expect(page.getByRole('textbox', { name: 'Title' })).toHaveValue('Back Stairs Blues');
   const written = (await notes.inputValue()).split(' ').filter((word) => !word.startsWith('r'));
@@ -138,11 +150,7 @@ test('a line from a MIDI file is laid beside itself, can be changed by hand, and
   await page.getByRole('button', { name: 'Put the notes before it back' }).click();
   await expect(notes).toHaveValue('F1 A1 C2');
 
-  const again = page.waitForEvent('filechooser');
-  await page.getByRole('button', { name: 'Open a file' }).click();
-  await (
-    await again
-  ).setFiles({ name: 'junk.mid', mimeType: 'audio/midi', buffer: Buffer.from('MThd junk') });
+  await openFile(page, { name: 'junk.mid', mimeType: 'audio/midi', buffer: Buffer.from('MThd junk') });
   await expect(page.getByText(/^junk\.mid holds no notes/)).toBeVisible();
   await expect(notes).toHaveValue('F1 A1 C2');
 });
@@ -152,17 +160,9 @@ test('fingers that stand in a MusicXML file are shown beside both ways, until it
 }) => {
   await openApp(page);
   const line = await readLine(page);
-  await page.locator('header').getByRole('button', { name: 'Save', exact: true }).click();
-  const download = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'MusicXML', exact: true }).click();
-  const score = await (await download).path();
-  await page.keyboard.press('Escape');
-  await page.getByRole('button', { name: 'Both ways', exact: true }).click();
-  await page.getByRole('button', { name: 'Notes of your own' }).click();
-  const choosing = page.waitForEvent('filechooser');
-  await page.getByRole('button', { name: 'Open a file' }).click();
-  const chooser = await choosing;
-  await chooser.setFiles({ name: 'line.musicxml', mimeType: 'text/xml', buffer: readFileSync(score) });
+  const score = await savedAs(page, 'MusicXML');
+  await openOwnNotes(page);
+  await openFile(page, { name: 'line.musicxml', mimeType: 'text/xml', buffer: score });
   const written = page.getByRole('region', { name: 'Fingers written in the file' });
   await expect(written.getByRole('columnheader')).toHaveCount(line.length);
   await expect(

@@ -3,15 +3,8 @@ import { flushSync } from 'svelte';
 import { describe, expect, it } from 'vitest';
 import type { Problem } from '../../src/pipeline';
 import { FileIntake } from '../../src/state';
+import { unknownChord } from '../pipeline/unknown-chord';
 
-const remark: Problem = {
-  code: 'unknown-chord',
-  severity: 'error',
-  message: 'No chord is called "Hm".',
-  line: 2,
-  column: 3,
-  length: 2,
-};
 type Came = Awaited<
   ReturnType<ConstructorParameters<typeof FileIntake<string, { text: string }, 'no chart'>>[0]['open']>
 >;
@@ -44,19 +37,19 @@ describe('a file on its way in', () => {
     const reading = intake.read('tune.txt', 'one');
     expect(said()).toEqual(['', [], true]);
     expect(asked.map(({ source }) => source)).toEqual(['one']);
-    asked[0]!.come(opened('| C7 |', [remark]));
+    asked[0]!.come(opened('| C7 |', [unknownChord]));
     await reading;
     expect(placed).toEqual(['| C7 |']);
-    expect(said()).toEqual(['tune.txt is in place', [remark], false]);
+    expect(said()).toEqual(['tune.txt is in place', [unknownChord], false]);
   });
 
   it('that is refused leaves what was in place, and says why', async () => {
     const { intake, asked, placed, said } = bench();
     const reading = intake.read('tune.txt', 'one');
-    asked[0]!.come({ kind: 'refused', fault: 'no chart', problems: [remark] });
+    asked[0]!.come({ kind: 'refused', fault: 'no chart', problems: [unknownChord] });
     await reading;
     expect(placed).toEqual([]);
-    expect(said()).toEqual(['tune.txt: no chart', [remark], false]);
+    expect(said()).toEqual(['tune.txt: no chart', [unknownChord], false]);
     intake.refuse('song.txt', 'too large');
     expect(said()).toEqual(['song.txt: too large', [], false]);
   });

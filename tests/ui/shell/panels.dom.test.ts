@@ -3,7 +3,8 @@ import { flushSync, type Component } from 'svelte';
 import { afterEach, describe, expect, it } from 'vitest';
 import { handPosition } from '../../../src/instrument';
 import { bpm } from '../../../src/music';
-import type { Problem, WalkResult } from '../../../src/pipeline';
+import type { WalkResult } from '../../../src/pipeline';
+import { unknownChord } from '../../pipeline/unknown-chord';
 import { Beside } from '../../../src/state/beside.svelte';
 import { ChartOpener } from '../../../src/state/chart-file';
 import { Focus } from '../../../src/state/focus.svelte';
@@ -118,22 +119,13 @@ function desk(text = '| F7 |\n| Hm |') {
 
 afterEach(cleanup);
 
-const fault: Problem = {
-  code: 'unknown-chord',
-  severity: 'error',
-  message: 'No chord is called "Hm".',
-  line: 2,
-  column: 3,
-  length: 2,
-};
-
 describe('the chart editor', () => {
   it('marks a fault, lists it, and jumps to it', async () => {
     const { show, answer } = desk();
     show(ChartEditor);
     const field = screen.getByRole<HTMLTextAreaElement>('textbox', { name: 'Chart as text' });
     expect(field).toHaveProperty('value', '| F7 |\n| Hm |');
-    answer({ problems: [fault] });
+    answer({ problems: [unknownChord] });
     expect(document.querySelector('pre .error')?.textContent).toBe('Hm');
     expect(field.getAttribute('aria-invalid')).toBe('true');
     const remark = screen.getByRole('button', { name: /Line 2, column 3/ });
