@@ -74,6 +74,8 @@ test('impossible limits keep the last line and offer a way out', async ({ page }
   const before = await readLine(page);
   await page.getByRole('button', { name: 'Limits', exact: true }).click();
   const chips = page.locator('.chips button');
+  // The panel is fetched when it is first opened.
+  await expect(chips.first()).toBeVisible();
   for (let i = 0; i < (await chips.count()); i++) await chips.nth(i).click();
   await page.keyboard.press('Escape');
   const trouble = page.locator('.trouble');
