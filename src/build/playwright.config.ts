@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { findChromium } from './chromium.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const port = 4319;
+const port = Number(process.env.TEST_PORT ?? 4319);
 const chromium = findChromium();
 
 export default defineConfig({
