@@ -5,21 +5,22 @@ import type { Slot } from '../2-timeline';
 import {
   approachFeature,
   degreeFeature,
+  denialFeature,
+  grammarFeatures,
   holdFeatures,
   intervalFeature,
-  leftHangingFeature,
   makeMoveContext,
   moveFeatures,
+  openingFeature,
   openOutsideFeature,
   registerFeature,
   scaled,
-  turnFeatures,
   type Feature,
+  type GrammarFeature,
   type MoveContext,
   type MoveFeature,
   type Player,
   type StepFeature,
-  type TurnFeature,
 } from './features';
 
 export interface CostModel {
@@ -31,12 +32,10 @@ export interface CostModel {
   readonly hold: readonly Feature<[Player, Placement]>[];
   /** The part of B_t that looks at the harmony. */
   readonly place: readonly Feature<[Slot, Placement]>[];
-  /** R_t, paid by the note stepped to. */
+  /** R_t */
   readonly step: readonly StepFeature[];
-  /** R_t, paid by the note stepped from. */
-  readonly leave: readonly StepFeature[];
-  /** S */
-  readonly turn: readonly TurnFeature[];
+  /** S_t: rules and pairs of steps; without any the line is given, and its notes are not judged. */
+  readonly grammar: readonly GrammarFeature[];
   /** V_t */
   readonly move: readonly MoveFeature[];
 }
@@ -46,12 +45,11 @@ export function makeCostModel(player: Player, tempo: Bpm, comfort = 1): CostMode
   return {
     player,
     tempo,
-    pitch: [degreeFeature, registerFeature],
+    pitch: [degreeFeature, denialFeature, openingFeature, registerFeature],
     hold: scaled(holdFeatures, comfort),
     place: [openOutsideFeature],
     step: [intervalFeature, approachFeature],
-    leave: [leftHangingFeature],
-    turn: turnFeatures,
+    grammar: grammarFeatures,
     move: scaled(moveFeatures, comfort),
   };
 }

@@ -60,7 +60,7 @@ function checkNotes(notes: readonly GivenNote[], request: GivenRequest): readonl
 function modelFor(request: GivenRequest, tempo: Bpm): CostModel {
   const player = { instrument: request.instrument, hand: handFor(request) };
   const whole = makeCostModel(player, tempo, request.comfort ?? 1);
-  const hand = { ...whole, pitch: [], place: [], step: [], leave: [], turn: [] };
+  const hand = { ...whole, pitch: [], place: [], step: [], grammar: [] };
   return request.way === 'usual' ? { ...hand, hold: usualHold, move: usualMove } : hand;
 }
 

@@ -1,7 +1,7 @@
 // What the solver remembers of the lattices that it solved last, so that the next one costs no more than what is new in it.
-import { mostKeptBytes, type Chain, type Match } from './chain';
+import { mostKeptBytes, type Chain, type Match } from './checkpointing';
 import type { Lattice, LatticeSlot } from './lattice';
-import type { Weights } from './weights';
+import type { Weights } from './boltzmann';
 
 /** A chain with the lattice that it was run over. */
 export interface Solved<Value extends object> {
@@ -84,8 +84,8 @@ function countMatches(match: Match): number {
   return count;
 }
 
-/** Handed from lattice to lattice by whoever builds them; see `Lattice.kept`. */
-export class Kept {
+/** Handed from lattice to lattice by whoever builds them; see `Lattice.cache`. */
+export class SolvedCache {
   /** F_t. */
   readonly forward = new Recent<Int32Array>();
   /** W_t. */
@@ -96,13 +96,17 @@ export class Kept {
   watch: WatchPass = () => undefined;
 }
 
-export const emptyKept = (): Kept => new Kept();
+export const emptySolvedCache = (): SolvedCache => new SolvedCache();
 
 /** What the lattice before left, where anybody keeps it. */
-export const keptOf = ({ kept }: Lattice): Kept | undefined => (kept instanceof Kept ? kept : undefined);
+export const cacheOf = ({ cache }: Lattice): SolvedCache | undefined =>
+  cache instanceof SolvedCache ? cache : undefined;
 
-const numbersEqual = (a: Int32Array, b: Int32Array): boolean =>
+const numbersEqual = (a: Int32Array | Uint16Array, b: Int32Array | Uint16Array): boolean =>
   a === b || (a.length === b.length && a.every((value, index) => value === b[index]));
+
+const sameRules = (a: LatticeSlot, b: LatticeSlot): boolean =>
+  a.rules === b.rules || (a.rules.length === b.rules.length && a.rules.every((rule, k) => rule === b.rules[k]));
 
 /** True when two slots cost the same in every way. */
 export const isSameSlot = (a: LatticeSlot, b: LatticeSlot): boolean =>
@@ -113,7 +117,9 @@ export const isSameSlot = (a: LatticeSlot, b: LatticeSlot): boolean =>
     numbersEqual(a.groupStart, b.groupStart) &&
     numbersEqual(a.pitchCosts, b.pitchCosts) &&
     numbersEqual(a.placementCosts, b.placementCosts) &&
-    numbersEqual(a.stepCosts, b.stepCosts));
+    numbersEqual(a.stepCosts, b.stepCosts) &&
+    sameRules(a, b) &&
+    numbersEqual(a.ruleOf, b.ruleOf));
 
 /** Where the slots of a lattice stood in an earlier one; see `Match`. */
 export function matchSlots(earlier: Lattice, lattice: Lattice): Match {
@@ -122,8 +128,8 @@ export function matchSlots(earlier: Lattice, lattice: Lattice): Match {
   const result = new Int32Array(slots.length).fill(-1);
   const isComparable =
     earlier.placementCount === lattice.placementCount &&
-    earlier.reach === lattice.reach &&
-    numbersEqual(earlier.turnCosts, lattice.turnCosts);
+    earlier.memoryCount === lattice.memoryCount &&
+    earlier.startMemory === lattice.startMemory;
   if (!isComparable) return result;
   const shift = slots.length - before.length;
   // Counted from the front, and where slots were put in or taken out, the rest from the back.
@@ -150,7 +156,7 @@ export function mirrored(match: Match, earlierLength: number): Match {
   });
 }
 
-/** Numbers for the steps of a lattice, from slot t to the next: the same number where all three slots they look at are the same. */
+/** Numbers for the steps of a lattice, from slot t to the next: the same number where both slots they look at are the same. */
 export function stepNumbers({ slots }: Lattice): Int32Array {
   const numbers = new Map<LatticeSlot | undefined, number>([[undefined, 0]]);
   const numberOf = (slot: LatticeSlot | undefined): number => {
@@ -160,7 +166,7 @@ export function stepNumbers({ slots }: Lattice): Int32Array {
   };
   const steps = new Map<string, number>();
   return Int32Array.from({ length: Math.max(0, slots.length - 1) }, (_, t) => {
-    const key = [numberOf(slots[t - 1]), numberOf(slots[t]), numberOf(slots[t + 1])].join();
+    const key = [numberOf(slots[t]), numberOf(slots[t + 1])].join();
     const found = steps.get(key) ?? steps.size;
     steps.set(key, found);
     return found;

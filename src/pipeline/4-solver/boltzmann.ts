@@ -1,8 +1,7 @@
 // Costs turned into weights exp(-cost / temperature), for the passes that add probabilities up. exp is built from
 // arithmetic alone, so that engines whose Math.exp differ in the last bit still draw the same path from the same seed.
-import { barrier, type Lattice, type LatticeSlot } from './lattice';
-import { unaryCosts } from './sums';
-import { plainClasses, turnClasses, type TurnClasses } from './turns';
+import { barrier, type Lattice, type LatticeSlot, type StepRule } from './lattice';
+import { unaryCosts } from './messages';
 
 /** Weights below this are nothing: at temperature 1 it is a cost of 700 in natural units. */
 const smallestExponent = -700;
@@ -40,21 +39,6 @@ export interface SlotWeights {
   readonly steps: Float64Array;
 }
 
-/** Weights of turns by class. */
-export interface TurnWeights {
-  readonly classes: TurnClasses;
-  /** By class of the first step and class of the second, row major. */
-  readonly weights: Float64Array;
-  /** By first step: what the weight of taking it back has beyond the weight of its class. */
-  readonly extra: Float64Array;
-}
-
-/**
- * How many times less than its class a step taken back may weigh. A term is corrected by taking away what it has too much,
- * which loses as many bits as this has: of 53, far more are left than the tables are rounded to.
- */
-const mostTakenAway = 2 ** 16;
-
 /** Slots, and tables of steps, beyond which those kept are forgotten: a long pass asks for each once. */
 const mostSlots = 1024;
 
@@ -77,7 +61,7 @@ export class Weights {
   readonly #slots = new Map<LatticeSlot, SlotWeights>();
   readonly #steps = new Map<Int32Array, Float64Array>();
   readonly #tables = new Map<Int32Array, Float64Array>();
-  readonly #turns = new Map<Int32Array, TurnWeights>();
+  readonly #rules = new WeakMap<StepRule, Float64Array>();
 
   /**
    * @param unit integer cost units to one natural unit
@@ -106,7 +90,7 @@ export class Weights {
     return { unary: this.#weigh(costs), steps };
   }
 
-  /** Of a table of moves or turns. */
+  /** Of a table of moves. */
   ofTable(costs: Int32Array): Float64Array {
     if (this.#parent) return this.#parent.ofTable(costs);
     const found = this.#tables.get(costs);
@@ -116,44 +100,25 @@ export class Weights {
     return made;
   }
 
-  ofTurns({ turnCosts, reach }: Pick<Lattice, 'turnCosts' | 'reach'>): TurnWeights {
-    if (this.#parent) return this.#parent.ofTurns({ turnCosts, reach });
-    const found = this.#turns.get(turnCosts);
+  /** Of a rule, by memory state; 0 where the step may not be made. */
+  ofRule(rule: StepRule): Float64Array {
+    if (this.#parent) return this.#parent.ofRule(rule);
+    const found = this.#rules.get(rule);
     if (found) return found;
-    const made =
-      this.#turnsBy(turnClasses(turnCosts, reach), turnCosts) ??
-      this.#turnsBy(plainClasses(turnCosts, reach), turnCosts)!;
-    this.#turns.set(turnCosts, made);
+    const made = this.#weigh(rule.costs);
+    this.#rules.set(rule, made);
     return made;
-  }
-
-  /** Null where taking away would lose too much. */
-  #turnsBy(classes: TurnClasses, turnCosts: Int32Array): TurnWeights | null {
-    const { rowOf, columnOf, columns } = classes;
-    const weights = this.#weigh(classes.costs);
-    const width = rowOf.length;
-    const extra = new Float64Array(width);
-    for (let first = 0; first < width; first++) {
-      const back = width - 1 - first;
-      const own = this.#weight(turnCosts[first * width + back]!);
-      const ofClass = weights[rowOf[first]! * columns + columnOf[back]!]!;
-      if (ofClass > mostTakenAway * own) return null;
-      extra[first] = own - ofClass;
-    }
-    return { classes, weights, extra };
   }
 
   /** Forgets what belongs to none of these lattices. */
   keepOnly(lattices: readonly Lattice[]): void {
     const isWanted = new Set<unknown>();
-    for (const { slots, turnCosts } of lattices) {
-      isWanted.add(turnCosts);
+    for (const { slots } of lattices) {
       for (const slot of slots) isWanted.add(slot).add(slot.moves.costs).add(slot.stepCosts);
     }
     for (const slot of this.#slots.keys()) if (!isWanted.has(slot)) this.#slots.delete(slot);
     for (const costs of this.#steps.keys()) if (!isWanted.has(costs)) this.#steps.delete(costs);
     for (const costs of this.#tables.keys()) if (!isWanted.has(costs)) this.#tables.delete(costs);
-    for (const costs of this.#turns.keys()) if (!isWanted.has(costs)) this.#turns.delete(costs);
   }
 
   /** Typed arrays held, for whoever counts memory. */
@@ -162,7 +127,6 @@ export class Weights {
       ...this.#tables.values(),
       ...this.#steps.values(),
       ...[...this.#slots.values()].map(({ unary }) => unary),
-      ...[...this.#turns.values()].flatMap(({ weights, extra }) => [weights, extra]),
     ];
   }
 

@@ -1,11 +1,12 @@
-// From sums to paths: the best path of all, and the best path through any placement. Ties go to the lowest index.
-import type { Chain } from './chain';
-import { keptOf } from './kept';
+// From messages to paths: the best path of all, and the min-marginal (price) of any placement with the best path through it
+// (Kschischang, Frey & Loeliger 2001). Ties go to the lowest index.
+import type { Chain } from './checkpointing';
+import { cacheOf } from './solved-cache';
 import { barrier, clamp, infinite, pathCost, pitchAt, type Lattice, type Path } from './lattice';
-import { backwardSums } from './backward';
-import { forwardSums } from './forward';
-import { rowCount, turnStarts, type Sums } from './sums';
-import { Trail } from './trail';
+import { backwardMessages } from './backward-messages';
+import { forwardMessages } from './forward-messages';
+import type { Sums } from './messages';
+import { SurvivorPath } from './survivor-path';
 
 /** A path with its cost. */
 export interface Best {
@@ -13,20 +14,20 @@ export interface Best {
   readonly cost: number;
 }
 
-/** A state (m, h) of one slot. */
+/** A state (g, h) of one slot. */
 interface State {
-  readonly before: number;
+  readonly memory: number;
   readonly placement: number;
 }
 
-/** The best path; null when every path is blocked. @param spacing as for `forwardSums` */
+/** The best path; null when every path is blocked. @param spacing as for `forwardMessages` */
 export function bestPath(lattice: Lattice, spacing?: number): Best | null {
-  const trail = new Trail<Sums>(lattice.slots.length, {
+  const survivor = new SurvivorPath<Sums>(lattice.slots.length, {
     open: (_t, sums) => openStates(sums),
     before: (t, sums, state) =>
       stateNumber(lattice, t, predecessor(lattice, t, sums, stateOf(lattice, t + 1, state))),
   });
-  const forward = forwardSums(lattice, spacing, (t, sums) => trail.take(t, sums));
+  const forward = forwardMessages(lattice, spacing, (t, sums) => survivor.take(t, sums));
   const last = lattice.slots.length - 1;
   const final = leastState(lattice, last, forward.at(last));
   if (!final) return null;
@@ -34,9 +35,9 @@ export function bestPath(lattice: Lattice, spacing?: number): Best | null {
   path[last] = final.placement;
   let state = stateNumber(lattice, last, final);
   for (let t = last - 1; t >= 0; t--) {
-    state = trail.before(t, state, (slot) => forward.at(slot));
+    state = survivor.before(t, state, (slot) => forward.at(slot));
     path[t] = stateOf(lattice, t, state).placement;
-    keptOf(lattice)?.watch('path', 1 - t / last);
+    cacheOf(lattice)?.watch('path', 1 - t / last);
   }
   return { path, cost: pathCost(lattice, path) };
 }
@@ -49,12 +50,12 @@ function openStates(sums: Sums): number[] {
   return open;
 }
 
-const stateNumber = ({ slots }: Lattice, t: number, { before, placement }: State): number =>
-  before * slots[t]!.placements.length + placement;
+const stateNumber = ({ slots }: Lattice, t: number, { memory, placement }: State): number =>
+  memory * slots[t]!.placements.length + placement;
 
 function stateOf({ slots }: Lattice, t: number, state: number): State {
   const width = slots[t]!.placements.length;
-  return { before: Math.floor(state / width), placement: state % width };
+  return { memory: Math.floor(state / width), placement: state % width };
 }
 
 /** The prices of all placements of a lattice. */
@@ -79,8 +80,8 @@ export interface Parting {
 export function pricesOf(lattice: Lattice): Prices | null {
   const best = bestPath(lattice);
   if (!best) return null;
-  const forward = keptOf(lattice)?.forward.last?.chain ?? forwardSums(lattice);
-  const backward = backwardSums(lattice);
+  const forward = cacheOf(lattice)?.forward.last?.chain ?? forwardMessages(lattice);
+  const backward = backwardMessages(lattice);
   return {
     optimum: best.cost,
     at: (t) => pricesAt(lattice, t, forward.at(t), backwardAt(backward, t)),
@@ -95,10 +96,13 @@ const backwardAt = (backward: Chain<Sums>, t: number): Sums => backward.at(backw
 function pricesAt(lattice: Lattice, t: number, forward: Sums, backward: Sums): Int32Array {
   const width = lattice.slots[t]!.placements.length;
   const result = new Int32Array(width).fill(infinite);
-  forward.forEach((sum, state) => {
-    const total = clamp(sum + backward[state]!);
-    if (total < result[state % width]!) result[state % width] = total;
-  });
+  let state = 0;
+  for (let g = 0; g < lattice.memoryCount; g++) {
+    for (let h = 0; h < width; h++, state++) {
+      const total = (forward[state]! + backward[state]!) | 0;
+      if (total < result[h]!) result[h] = total;
+    }
+  }
   const least = result.reduce((a, b) => Math.min(a, b), infinite);
   return result.map((total) => (total >= barrier ? infinite : total - least));
 }
@@ -128,12 +132,21 @@ function pathThrough(
   const state = bestStateOf(lattice, forward, backward, t, h);
   if (!state) return null;
   const path = new Int32Array(lattice.slots.length);
-  traceBack(lattice, forward, t, state, path);
-  traceAhead(lattice, backward, t, state, path);
+  path[t] = state.placement;
+  let current = state;
+  for (let earlier = t - 1; earlier >= 0; earlier--) {
+    current = predecessor(lattice, earlier, forward.at(earlier), current);
+    path[earlier] = current.placement;
+  }
+  current = state;
+  for (let slot = t; slot + 1 < lattice.slots.length; slot++) {
+    current = successor(lattice, slot, backwardAt(backward, slot + 1), current);
+    path[slot + 1] = current.placement;
+  }
   return { path, cost: pathCost(lattice, path) };
 }
 
-const isSameState = (a: State, b: State): boolean => a.before === b.before && a.placement === b.placement;
+const isSameState = (a: State, b: State): boolean => a.memory === b.memory && a.placement === b.placement;
 
 function parting(
   lattice: Lattice,
@@ -179,72 +192,58 @@ function leastState(lattice: Lattice, t: number, sums: Sums): State | null {
   return found < 0 ? null : stateOf(lattice, t, found);
 }
 
-/** Fills a path from a state of slot t down to slot 0. */
-function traceBack(lattice: Lattice, forward: Chain<Sums>, t: number, state: State, path: Path): void {
-  path[t] = state.placement;
-  let current = state;
-  for (let earlier = t - 1; earlier >= 0; earlier--) {
-    current = predecessor(lattice, earlier, forward.at(earlier), current);
-    path[earlier] = current.placement;
-  }
-}
-
-/** The first state of slot t from which a state of slot t + 1 is reached at the least cost. */
-function predecessor(lattice: Lattice, t: number, forward: Sums, { before: b, placement: to }: State): State {
-  const { placements, groupStart, moves } = lattice.slots[t]!;
+/** The first state of slot t, by pitch, placement and memory, from which a state of slot t + 1 is reached at the least cost. */
+function predecessor(lattice: Lattice, t: number, forward: Sums, { memory: q, placement: to }: State): State {
+  const { placements, pitches, groupStart, moves, stepCosts, rules, ruleOf } = lattice.slots[t]!;
   const next = lattice.slots[t + 1]!;
+  const { memoryCount, placementCount } = lattice;
   const width = placements.length;
-  const target = next.pitches[pitchAt(next, to)]!;
-  const turns = turnStarts(lattice, t, b);
-  const rows = rowCount(lattice, t);
+  const columns = next.pitches.length;
+  const n = pitchAt(next, to);
+  const target = next.placements[to]!;
   let least = infinite;
-  let before = 0;
-  let placement = groupStart[b]!;
-  for (let h = groupStart[b]!; h < groupStart[b + 1]!; h++) {
-    const move = moves.costs[placements[h]! * lattice.placementCount + next.placements[to]!]!;
-    for (let m = 0; m < rows; m++) {
-      const turn = t === 0 ? 0 : lattice.turnCosts[turns[m]! + target]!;
-      const sum = forward[m * width + h]! + turn + move;
-      if (sum >= least) continue;
-      least = sum;
-      before = m;
-      placement = h;
+  let memory = 0;
+  let placement = 0;
+  for (let b = 0; b < pitches.length; b++) {
+    const step = stepCosts[b * columns + n]!;
+    if (step >= barrier) continue;
+    const rule = rules[ruleOf[b * columns + n]!]!;
+    for (let h = groupStart[b]!; h < groupStart[b + 1]!; h++) {
+      const move = moves.costs[placements[h]! * placementCount + target]! + step;
+      for (let g = 0; g < memoryCount; g++) {
+        if (rule.next[g] !== q) continue;
+        const sum = forward[g * width + h]! + rule.costs[g]! + move;
+        if (sum >= least) continue;
+        least = sum;
+        memory = g;
+        placement = h;
+      }
     }
   }
-  return { before, placement };
-}
-
-/** Fills a path from a state of slot t up to the last slot. */
-function traceAhead(lattice: Lattice, backward: Chain<Sums>, t: number, state: State, path: Path): void {
-  path[t] = state.placement;
-  let current = state;
-  for (let slot = t; slot + 1 < lattice.slots.length; slot++) {
-    current = successor(lattice, slot, backwardAt(backward, slot + 1), current);
-    path[slot + 1] = current.placement;
-  }
+  return { memory, placement };
 }
 
 /** The first state of slot t + 1 that goes on from a state of slot t at the least cost. */
-function successor(lattice: Lattice, t: number, after: Sums, state: State): State {
+function successor(lattice: Lattice, t: number, after: Sums, { memory: g, placement: h }: State): State {
   const slot = lattice.slots[t]!;
   const next = lattice.slots[t + 1]!;
-  const h = state.placement;
+  const columns = next.pitches.length;
+  const width = next.placements.length;
   const b = pitchAt(slot, h);
-  const turn = turnStarts(lattice, t, b)[state.before];
   let least = 2 * infinite;
-  let found: State = { before: b, placement: 0 };
-  for (let n = 0; n < next.pitches.length; n++) {
-    const melody =
-      (turn === undefined ? 0 : lattice.turnCosts[turn + next.pitches[n]!]!) +
-      slot.stepCosts[b * next.pitches.length + n]! +
-      next.pitchCosts[n]!;
+  let found: State = { memory: g, placement: 0 };
+  for (let n = 0; n < columns; n++) {
+    const step = slot.stepCosts[b * columns + n]!;
+    const rule = slot.rules[slot.ruleOf[b * columns + n]!]!;
+    if (step >= barrier || rule.costs[g]! >= barrier) continue;
+    const melody = step + rule.costs[g]! + next.pitchCosts[n]!;
+    const memory = rule.next[g]!;
     for (let to = next.groupStart[n]!; to < next.groupStart[n + 1]!; to++) {
       const move = slot.moves.costs[slot.placements[h]! * lattice.placementCount + next.placements[to]!]!;
-      const hand = move + next.placementCosts[to]!;
-      const sum = melody + hand + after[b * next.placements.length + to]!;
+      const sum = melody + move + next.placementCosts[to]! + after[memory * width + to]!;
       if (sum >= least) continue;
       least = sum;
-      found = { before: b, placement: to };
+      found = { memory, placement: to };
     }
   }
   return found;

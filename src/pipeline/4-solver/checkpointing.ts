@@ -3,7 +3,7 @@
 //
 // Reading backwards makes every stretch again once: twice the time of keeping everything, and memory for 2 sqrt(T) values in
 // place of T. What is made again is the same to the bit, so no result depends on which way was taken. Whoever wants one path
-// only can follow it while the values are made (trail.ts).
+// only can follow it while the values are made (survivor-path.ts).
 //
 // A chain also grows out of an earlier one after an edit. Values are taken over up to the first slot that changed; from
 // there the recursion runs until it meets the earlier one again, and its values hold once more up to the next change. It

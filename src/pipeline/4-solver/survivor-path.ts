@@ -1,4 +1,4 @@
-// A path read back while its tables are still being made.
+// The survivor path (Viterbi traceback), read back while its messages are still being made.
 //
 // Tables of a long path are not all kept, and making them again to read the path would take the time once more. But the
 // ways back from all states of a slot soon come through one and the same state: whatever follows, the path goes through it,
@@ -19,7 +19,7 @@ const patience = 128;
 /** Tables that are held at most. */
 const mostTables = 512;
 
-export class Trail<Value extends object> {
+export class SurvivorPath<Value extends object> {
   readonly #back: StepBack<Value>;
   /** By slot: the state that the path goes through; -1 where that is not settled. */
   readonly #settled: Int32Array;
