@@ -59,7 +59,8 @@ export function addCounts(counts: Counts, setting: Setting, energies: Energies, 
     const { slot, pitches } = candidates[t]!;
     const here = pitches[b]!;
     counts.degree[degreeContext(slot)][toneClasses.indexOf(toneClass(slot.harmony, here))]! += probability;
-    counts.register[binOf(Math.max(0, Math.floor((here - from) / bin)), counts.register.length)]! += probability;
+    counts.register[binOf(Math.max(0, Math.floor((here - from) / bin)), counts.register.length)]! +=
+      probability;
     if (t === lastNote) return;
     const step = candidates[t + 1]!.pitches[n]! - here;
     const size = binOf(Math.abs(step), intervalBins);
@@ -164,7 +165,13 @@ function pairFigures(counts: Counts): Figure[] {
 /** All figures. */
 export const figuresOf = (counts: Counts): Figure[] => [
   ...degreeFigures(counts),
-  ...bins('in the bar', counts.inBar, targets.intervalInBar.shares, (energies) => energies.intervalInBar, 0.3),
+  ...bins(
+    'in the bar',
+    counts.inBar,
+    targets.intervalInBar.shares,
+    (energies) => energies.intervalInBar,
+    0.3,
+  ),
   ...bins(
     'over the bar line',
     counts.barLine,

@@ -132,7 +132,8 @@ function main(): void {
     process.stdout.write(
       `round ${round}: mean error ${meanError(figures).toFixed(5)}; worst: ${worst(figures)}\n`,
     );
-    if (!values.dry) writeFileSync(values.out ?? weightsFile, written({ ...rounded(energies), source: sourceOf(figures) }));
+    if (!values.dry)
+      writeFileSync(values.out ?? weightsFile, written({ ...rounded(energies), source: sourceOf(figures) }));
   }
   for (const { name, shown, wanted } of figures) {
     process.stdout.write(`${name.padEnd(24)} ${shown.toFixed(4)} wanted ${wanted.toFixed(4)}\n`);

@@ -61,8 +61,7 @@ const fallsFromBeat = ({ articulation }: Slot): boolean =>
 /** A slot on which notes outside chord and scale may pass: no new chord, no downbeat. */
 const letsPass = (slot: Slot): boolean => !slot.isChange && slot.strength < 3 && !fallsFromBeat(slot);
 
-const bassOf = ({ chord }: TimelineChord): number | null =>
-  chord && pitchClassOf(chord.bass ?? chord.root);
+const bassOf = ({ chord }: TimelineChord): number | null => chord && pitchClassOf(chord.bass ?? chord.root);
 
 /**
  * Pitch classes on offer at a slot: chord and scale, where a slash names the bass of a new chord that bass alone; where

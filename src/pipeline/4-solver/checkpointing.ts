@@ -45,7 +45,7 @@ export type Watch = (done: number) => void;
 export type Visit<Value> = (t: number, value: Value) => void;
 
 /** Values up to so many bytes are all kept. */
-export const mostKeptBytes = 12 * 2 ** 20;
+export const mostKeptBytes = 32 * 2 ** 20;
 
 /** Passes over a form that comes round until it meets itself: values of one of them are counted once more, to be safe. */
 const passesToMeet = 2;

@@ -1,3 +1,4 @@
+export * from './best-otherwise';
 export * from './block-draw';
 export * from './lattice';
 export { mostKeptBytes } from './checkpointing';

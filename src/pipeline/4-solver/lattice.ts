@@ -100,7 +100,12 @@ export function memoriesOf(lattice: Lattice, path: ArrayLike<number>): Int32Arra
   const result = new Int32Array(slots.length).fill(startMemory);
   for (let t = 0; t + 1 < slots.length; t++) {
     const next = slots[t + 1]!;
-    const rule = ruleAt(slots[t]!, pitchAt(slots[t]!, path[t]!), pitchAt(next, path[t + 1]!), next.pitches.length);
+    const rule = ruleAt(
+      slots[t]!,
+      pitchAt(slots[t]!, path[t]!),
+      pitchAt(next, path[t + 1]!),
+      next.pitches.length,
+    );
     result[t + 1] = rule.costs[result[t]!]! < barrier ? rule.next[result[t]!]! : result[t]!;
   }
   return result;

@@ -106,7 +106,8 @@ const numbersEqual = (a: Int32Array | Uint16Array, b: Int32Array | Uint16Array):
   a === b || (a.length === b.length && a.every((value, index) => value === b[index]));
 
 const sameRules = (a: LatticeSlot, b: LatticeSlot): boolean =>
-  a.rules === b.rules || (a.rules.length === b.rules.length && a.rules.every((rule, k) => rule === b.rules[k]));
+  a.rules === b.rules ||
+  (a.rules.length === b.rules.length && a.rules.every((rule, k) => rule === b.rules[k]));
 
 /** True when two slots cost the same in every way. */
 export const isSameSlot = (a: LatticeSlot, b: LatticeSlot): boolean =>

@@ -1,4 +1,5 @@
 export * from './cost-model';
+export { countNames, countsOf, criticScore, handWeight } from './critic';
 export * from './features';
 export * from './gentle';
 export * from './lattice';

@@ -8,7 +8,9 @@ const known = new WeakMap<TimelineChord, ReadonlySet<number>>();
 function denying({ chord }: TimelineChord): ReadonlySet<number> {
   if (chord === null) return new Set();
   const root = pitchClassOf(chord.root);
-  const tones = new Map(chord.tones.map((tone) => [((tone.pitchClass - root) % 12 + 12) % 12, tone.degree]));
+  const tones = new Map(
+    chord.tones.map((tone) => [(((tone.pitchClass - root) % 12) + 12) % 12, tone.degree]),
+  );
   const result = new Set<number>();
   const deny = (semitones: number): void => {
     if (!tones.has(semitones)) result.add(pitchClass(root + semitones));

@@ -46,7 +46,12 @@ function arrivals(): readonly Pick<Memory, 'size' | 'direction'>[] {
 }
 
 function allMemories(): readonly Memory[] {
-  const atTargets = arrivals().map((arrival): Memory => ({ ...arrival, turns: 0, leaps: 0, encloses: false }));
+  const atTargets = arrivals().map((arrival): Memory => ({
+    ...arrival,
+    turns: 0,
+    leaps: 0,
+    encloses: false,
+  }));
   const between: Memory[] = [];
   for (const arrival of arrivals()) {
     if (arrival.size === null) continue;

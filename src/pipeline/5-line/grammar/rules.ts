@@ -42,14 +42,25 @@ type Predicate = (step: Step, memory: Memory) => boolean;
 /** True where a rule is stretched or broken. */
 const predicates = {
   'outside by leap': (step) =>
-    step.to === 'outside' && !isStep(step) && step.step !== 0 && !opensEnclosure(step) && !leadsByLeap(step) && !step.encloses,
-  'first side by third': (step) => step.to !== 'chord' && !isStep(step) && step.step !== 0 && opensEnclosure(step),
+    step.to === 'outside' &&
+    !isStep(step) &&
+    step.step !== 0 &&
+    !opensEnclosure(step) &&
+    !leadsByLeap(step) &&
+    !step.encloses,
+  'first side by third': (step) =>
+    step.to !== 'chord' && !isStep(step) && step.step !== 0 && opensEnclosure(step),
   'outside left': (step, memory) =>
-    step.from === 'outside' && size(step) !== semitone && step.step !== 0 && !step.encloses && !closes(step, memory),
+    step.from === 'outside' &&
+    size(step) !== semitone &&
+    step.step !== 0 &&
+    !step.encloses &&
+    !closes(step, memory),
   'outside turned': (step, memory) =>
     step.from === 'outside' && size(step) === semitone && turnsAt(memory, step.step) && !closes(step, memory),
   'scale by third': (step) => step.to === 'scale' && isThird(step) && !opensEnclosure(step) && !step.encloses,
-  'scale by leap': (step) => step.to === 'scale' && isLeap(step) && !opensEnclosure(step) && !leadsByLeap(step),
+  'scale by leap': (step) =>
+    step.to === 'scale' && isLeap(step) && !opensEnclosure(step) && !leadsByLeap(step),
   'last note by leap': (step) => step.to !== 'chord' && leadsByLeap(step),
   'scale left by third': (step) => step.from === 'scale' && isThird(step) && !step.encloses,
   'scale left by leap': (step) => step.from === 'scale' && isLeap(step) && !isDominant(step),
@@ -60,7 +71,9 @@ const predicates = {
   'leap on leap': (step, memory) =>
     cameByLeap(memory) &&
     goesOn(step, memory) &&
-    (memory.size! > leapSize ? size(step) > tone : size(step) > fourth || (size(step) > tone && !inChord(step))),
+    (memory.size! > leapSize
+      ? size(step) > tone
+      : size(step) > fourth || (size(step) > tone && !inChord(step))),
   'second turn': (step, memory) => turnsAgain(step, memory) && !inChord(step),
   'second turn in chord': (step, memory) => turnsAgain(step, memory) && inChord(step),
   'third turn': (step, memory) =>
@@ -74,8 +87,13 @@ const predicates = {
   'octave into target': (step) => step.toTarget && size(step) === octave,
   'target anticipated': (step) => step.toTarget && step.step === 0,
   'stranger into target': (step, memory) =>
-    step.toTarget && size(step) === tone && step.from === 'outside' && !step.fromFitsTarget && !closes(step, memory),
-  'denied note left': (step, memory) => step.fromDenies && !(isStep(step) && (goesOn(step, memory) || step.fromTarget)),
+    step.toTarget &&
+    size(step) === tone &&
+    step.from === 'outside' &&
+    !step.fromFitsTarget &&
+    !closes(step, memory),
+  'denied note left': (step, memory) =>
+    step.fromDenies && !(isStep(step) && (goesOn(step, memory) || step.fromTarget)),
   'third time': (step, memory) => memory.size === 0 && step.step === 0,
   'outside repeated': (step) => step.from === 'outside' && step.step === 0,
 } satisfies Record<string, Predicate>;
