@@ -42,7 +42,7 @@ export function figureOf(
 export function isSameFigure(a: readonly number[], b: readonly number[]): boolean {
   if (a.length !== b.length || a.length === 0) return false;
   const by = a[0]! - b[0]!;
-  return by % 12 === 0 && a.every((pitch, k) => pitch - b[k]! === by);
+  return by % 12 === 0 && a.every((pitch, k) => b[k] === pitch - by);
 }
 
 /**

@@ -215,9 +215,9 @@ export function explain(
   memory: Memory = emptyMemory(),
 ): Explanation | null {
   const { line, timeline } = result;
-  const setting = line && timeline && settingOf(request, timeline, memory);
-  const prices = setting && pricesOf(setting.lattice);
-  if (!prices || !line) return null;
+  const found = line && timeline && pricedFor(request, timeline, line, memory);
+  if (!found) return null;
+  const { setting, prices } = found;
   const path = Int32Array.from(line.notes, ({ placement }, t) =>
     Math.max(0, playedIndex(setting.candidates[t]!, placement, prices.at(t))),
   );
@@ -238,8 +238,29 @@ export function explain(
   return { optimum: milli(prices.optimum), slots };
 }
 
-const settingOf = (request: WalkRequest, timeline: Timeline, memory: Memory): Setting | null =>
-  makeSetting(request, timeline, requestWishes(request, timeline), request.limits.stay, memory);
+interface Priced {
+  readonly setting: Setting;
+  readonly prices: Prices;
+}
+
+/** Prices among the lines that keep to the rules; where the line that is shown does not, among all. */
+function pricedFor(request: WalkRequest, timeline: Timeline, line: Line, memory: Memory): Priced | null {
+  const under = (isStrict: boolean): Priced | null => {
+    const wishes = requestWishes(request, timeline);
+    const setting = makeSetting(request, timeline, wishes, request.limits.stay, memory, isStrict);
+    const prices = setting && pricesOf(setting.lattice);
+    return prices && { setting, prices };
+  };
+  const strict = under(true);
+  const isAmongThem =
+    strict !== null &&
+    line.notes.every(({ placement }, t) => {
+      const own = strict.prices.at(t);
+      const h = playedIndex(strict.setting.candidates[t]!, placement, own);
+      return h >= 0 && own[h]! < infinite;
+    });
+  return isAmongThem ? strict : under(false);
+}
 
 /** The best whole line through a placement at a note, for showing the way it would take; null when there is none. */
 export function lineThrough(
@@ -250,9 +271,9 @@ export function lineThrough(
   memory: Memory = emptyMemory(),
 ): Line | null {
   const { timeline, line } = result;
-  const setting = timeline && line && settingOf(request, timeline, memory);
-  const prices = setting && pricesOf(setting.lattice);
-  if (!prices) return null;
+  const found = timeline && line && pricedFor(request, timeline, line, memory);
+  if (!found) return null;
+  const { setting, prices } = found;
   const h = playedIndex(setting.candidates[index]!, placement, prices.at(index));
   const best = h < 0 ? null : prices.pathThrough(index, h);
   return best && makeLine(setting.candidates, best.path, timeline.slots.length, setting.model);

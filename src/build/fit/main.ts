@@ -10,6 +10,7 @@ import fitCharts from '../../../shared/weights/fit-charts.json' with { type: 'js
 import energies from '../../../shared/weights/music.json' with { type: 'json' };
 import { defaultHand, defaultInstrument } from '../../instrument';
 import { makeTimeline, type Timeline } from '../../pipeline/2-timeline';
+import { makeAutomata } from '../../pipeline/5-line';
 import { chartOf } from '../../pipeline/pipeline';
 import { emptyMemory, makeSetting, requestWishes, type Memory } from '../../pipeline/setting';
 import type { WalkRequest } from '../../pipeline';
@@ -57,7 +58,7 @@ function prepareAll(): Prepared[] {
 function settingNow({ request, timeline, memory }: Prepared) {
   const { tables } = memory;
   for (const table of [tables.slots, tables.steps]) table.clear();
-  tables.automaton = null;
+  memory.automata = makeAutomata();
   const setting = makeSetting(request, timeline, requestWishes(request), undefined, memory);
   if (!setting) throw new Error(`no line for ${timeline.title}`);
   return setting;

@@ -71,7 +71,7 @@ const bassOf = ({ chord }: TimelineChord): number | null => chord && pitchClassO
 function allowedPitchClasses(slot: Slot): ReadonlySet<number> {
   if (slot.confinedTo) return confinedPitchClasses(slot);
   const { chord } = slot.harmony;
-  if (slot.isChange && chord?.bass != null) return new Set([pitchClassOf(chord.bass)]);
+  if (slot.isChange && chord !== null && chord.bass !== null) return new Set([pitchClassOf(chord.bass)]);
   const allowed = new Set(insidePitchClasses(slot.harmony));
   const isEarly = slot.articulation === 'anticipation';
   if (fallsFromBeat(slot)) return allowed;

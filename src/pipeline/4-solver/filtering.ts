@@ -50,7 +50,7 @@ function findOpen(
   for (let g = 0; g < memoryCount; g++) {
     const row = g * width;
     for (let h = first; h < last; h++) {
-      if (filtered[row + h]! === 0) continue;
+      if (!(filtered[row + h]! > 0)) continue;
       open[count++] = g;
       break;
     }

@@ -36,12 +36,14 @@ export interface CostModel {
   readonly step: readonly StepFeature[];
   /** S_t: rules and pairs of steps; without any the line is given, and its notes are not judged. */
   readonly grammar: readonly GrammarFeature[];
+  /** True where what the rules never allow is left out; false where wishes or kept notes leave nothing else. */
+  readonly isStrict: boolean;
   /** V_t */
   readonly move: readonly MoveFeature[];
 }
 
 /** @param comfort weighs the hand against the music; 1 is the weights as they stand, 0 plays anything that can be held */
-export function makeCostModel(player: Player, tempo: Bpm, comfort = 1): CostModel {
+export function makeCostModel(player: Player, tempo: Bpm, comfort = 1, isStrict = true): CostModel {
   return {
     player,
     tempo,
@@ -50,6 +52,7 @@ export function makeCostModel(player: Player, tempo: Bpm, comfort = 1): CostMode
     place: [openOutsideFeature],
     step: [intervalFeature, approachFeature],
     grammar: grammarFeatures,
+    isStrict,
     move: scaled(moveFeatures, comfort),
   };
 }

@@ -15,7 +15,7 @@ import {
 } from '../4-solver';
 import { Automaton, memories, memoryNumber, startOfLine, stepBetween } from './grammar';
 import { moveContextOf, type CostModel } from './cost-model';
-import { sumOfThree, sumOfTwo, type MoveContext } from './features';
+import { grammarCost, sumOfThree, sumOfTwo, type MoveContext } from './features';
 
 /** All moves between any two placements. Slots of the same lengths share one table. */
 function moveTable(model: CostModel, placements: readonly Placement[], context: MoveContext): MoveTable {
@@ -59,7 +59,8 @@ function stepsBetween(
       costs[index] = sumOfThree(model.step, from.slot, a, b);
       if (automaton) {
         const rule = automaton.ruleOf(stepBetween(from.slot, to.slot, a, b));
-        ruleOf[index] = getOrMake(numbers, rule, () => rules.push(rule) - 1);
+        if (rule) ruleOf[index] = getOrMake(numbers, rule, () => rules.push(rule) - 1);
+        else costs[index] = infinite;
       }
       index++;
     }
@@ -74,8 +75,6 @@ function stepsBetween(
 export interface KeptTables {
   readonly holdCosts: Map<readonly Placement[], readonly number[]>;
   readonly moves: Map<string, MoveTable>;
-  /** Null where notes are not judged. */
-  automaton: Automaton | null;
   /** Slots by everything that decides their costs: the same slot again is the same object. */
   readonly slots: Map<string, LatticeSlot>;
   /** Numbers of the sets of candidates and of the kinds of slot met so far. */
@@ -90,12 +89,22 @@ export interface KeptTables {
 export const emptyTables = (): KeptTables => ({
   holdCosts: new Map(),
   moves: new Map(),
-  automaton: null,
   slots: new Map(),
   sets: new Map(),
   kinds: new Map(),
   steps: new Map(),
   solver: emptySolvedCache(),
+});
+
+/** The rules as the solver takes them, without what is never done and with it; they depend on no player, bass or tempo. */
+export interface Automata {
+  readonly strict: Automaton;
+  readonly lenient: Automaton;
+}
+
+export const makeAutomata = (): Automata => ({
+  strict: new Automaton((step) => grammarCost(step, true)),
+  lenient: new Automaton((step) => grammarCost(step, false)),
 });
 
 /** Slots beyond which those kept are forgotten: as many as a long form of different bars has. */
@@ -130,11 +139,9 @@ export function buildLattice(
   placements: readonly Placement[],
   model: CostModel,
   tables: KeptTables = emptyTables(),
+  automata: Automata = makeAutomata(),
 ): Lattice {
-  if (model.grammar.length > 0) {
-    tables.automaton ??= new Automaton((step, memory) => sumOfTwo(model.grammar, step, memory));
-  }
-  const { automaton } = tables;
+  const automaton = model.grammar.length === 0 ? null : automata[model.isStrict ? 'strict' : 'lenient'];
   const holdCosts = getOrMake(tables.holdCosts, placements, () =>
     placements.map((placement) => sumOfTwo(model.hold, model.player, placement)),
   );

@@ -107,8 +107,11 @@ export interface Rule {
   readonly name: RuleName;
   /** What the rule says. */
   readonly sentence: string;
-  /** What breaking it costs, in natural units. */
+  /** What stretching it costs, in natural units; of a rule that is never broken, what it costs where nothing else is left. */
   readonly strength: number;
+  readonly isNever: boolean;
+  /** False where the step alone decides. */
+  readonly needsMemory: boolean;
   readonly isBroken: Predicate;
 }
 
@@ -117,15 +120,23 @@ const isRuleName = (name: string): name is RuleName => name in predicates;
 /** All rules, in the order of the table. @throws Error for a row without a predicate */
 export const rules: readonly Rule[] = table.rows.map(({ rule, sentence, strength }) => {
   if (!isRuleName(rule)) throw new Error(`no predicate for the rule "${rule}"`);
-  return { name: rule, sentence, strength, isBroken: predicates[rule] };
+  const isBroken: Predicate = predicates[rule];
+  const isNever = typeof strength !== 'number';
+  return {
+    name: rule,
+    sentence,
+    strength: isNever ? table.whereForced : strength,
+    isNever,
+    needsMemory: isBroken.length > 1,
+    isBroken,
+  };
 });
 
-/** Rules that hold however the notes follow each other. */
-const everywhere: readonly RuleName[] = ['seventh'];
+const none: readonly Rule[] = [];
+const everywhere = rules.filter(({ name }) => name === 'seventh');
 
-/** The rules that a step is judged by. */
+/** The rules that a step is judged by: all of them while the line walks, few around ornaments, none in patterns and pedals. */
 export function rulesFor({ manner }: Step): readonly Rule[] {
   if (manner === 'walks' || manner === 'holds') return rules;
-  if (manner === 'adorns') return rules.filter(({ name }) => everywhere.includes(name));
-  return [];
+  return manner === 'adorns' ? everywhere : none;
 }
