@@ -133,7 +133,7 @@ function signedFigures(counts: Counts): Figure[] {
     name: `bar line ${step}`,
     shown: counts.signed[Number(step) + widest]! / all,
     wanted,
-    part: 0.5,
+    part: 0.3,
     change: (energies, by) => (energies.signedBarLine[step as '-1'] += by),
   }));
 }
@@ -153,7 +153,7 @@ function pairFigures(counts: Counts): Figure[] {
                 name: `pair ${first} ${second} ${back === 1 ? 'back' : 'on'}`,
                 shown: counts.pairs[(first * stepSizes + second) * 2 + back]! / all,
                 wanted,
-                part: 0.7,
+                part: 0.5,
                 change: (energies, by) => (energies.pairs[first]![second]![back]! += by),
               },
             ],
@@ -177,7 +177,7 @@ export const figuresOf = (counts: Counts): Figure[] => [
     counts.barLine,
     targets.intervalBarLine.shares,
     (energies) => energies.intervalBarLine,
-    0.4,
+    0.25,
   ),
   ...signedFigures(counts),
   ...pairFigures(counts),

@@ -19,22 +19,6 @@ function stepsUpTo(notes: readonly CriticNote[], index: number, count: number): 
   return steps.length === count && steps.every((step): step is number => step !== null) ? steps : null;
 }
 
-/** Where a run one way begins to count as one. */
-function isRunAt(notes: readonly CriticNote[], index: number): boolean {
-  const lengthOf = (fits: (step: number) => boolean): number => {
-    let length = 0;
-    let direction = 0;
-    for (let at = index; at >= 0; at--) {
-      const { into } = notes[at]!;
-      if (into === null || !fits(into) || into * direction < 0) break;
-      direction = Math.sign(into);
-      length++;
-    }
-    return length;
-  };
-  return lengthOf((step) => isStep(step)) === 5 || lengthOf((step) => Math.abs(step) === 1) === 3;
-}
-
 export const noteCounts = {
   'left by leap': (notes, i) => !notes[i]!.isChordNote && (isMore(notes[i]!.out, 2) || notes[i]!.out === 0),
   'outside left by leap': (notes, i) => notes[i]!.tone === 'chrom' && isMore(notes[i]!.out, 2),
@@ -76,7 +60,8 @@ export const noteCounts = {
     if (i === 0 || (slot.phrase !== 'section' && slot.phrase !== 'top')) return false;
     return !isRoot || !(isStep(into) || into === 5 || into === -7);
   },
-  run: (notes, i) => isRunAt(notes, i),
+  'octave there and back': (notes, i) =>
+    Math.abs(notes[i]!.into ?? 0) === 12 && notes[i]!.out === -notes[i]!.into!,
 } satisfies Record<string, NoteCount>;
 
 /** Chords of two beats and more that a line leaves unspoken. */

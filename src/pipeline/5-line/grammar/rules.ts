@@ -95,6 +95,8 @@ const predicates = {
   'denied note left': (step, memory) =>
     step.fromDenies && !(isStep(step) && (goesOn(step, memory) || step.fromTarget)),
   'third time': (step, memory) => memory.size === 0 && step.step === 0,
+  'chord left unspoken': (step) => step.leavesUnspoken,
+  'wide in pattern': (step) => step.manner === 'patterns' && size(step) > fifth,
   'outside repeated': (step) => step.from === 'outside' && step.step === 0,
 } satisfies Record<string, Predicate>;
 
@@ -132,11 +134,15 @@ export const rules: readonly Rule[] = table.rows.map(({ rule, sentence, strength
   };
 });
 
-const none: readonly Rule[] = [];
-const everywhere = rules.filter(({ name }) => name === 'seventh');
+const named = (...names: readonly RuleName[]): readonly Rule[] =>
+  rules.filter(({ name }) => names.includes(name));
+const ofOrnaments = named('seventh');
+const ofPatterns = named('seventh', 'wide in pattern');
+const ofPedals: readonly Rule[] = [];
 
-/** The rules that a step is judged by: all of them while the line walks, few around ornaments, none in patterns and pedals. */
+/** The rules that a step is judged by: all of them while the line walks, few around ornaments and in patterns, none over a pedal. */
 export function rulesFor({ manner }: Step): readonly Rule[] {
   if (manner === 'walks' || manner === 'holds') return rules;
-  return manner === 'adorns' ? everywhere : none;
+  if (manner === 'adorns') return ofOrnaments;
+  return manner === 'patterns' ? ofPatterns : ofPedals;
 }

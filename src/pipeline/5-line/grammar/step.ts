@@ -30,6 +30,8 @@ export interface Step extends ReadStep {
   readonly fromDenies: boolean;
   /** The note reached is the bass of a chord. */
   readonly toRoot: boolean;
+  /** The two notes of a short chord are neither its root nor its third and fifth together. */
+  readonly leavesUnspoken: boolean;
   /** Two notes before a target: the first side of an enclosure. */
   readonly toFirstSide: boolean;
   /** The note left belongs to the chord or the scale of the target that the step leads into. */
@@ -54,23 +56,31 @@ function goesAcross(slot: Slot, from: Standing, step: number): boolean {
   return enclosingSizes.includes(size) && (from === 'outside' || size > 2);
 }
 
+function leavesUnspoken(slot: Slot, next: Slot, from: ToneClass, to: ToneClass): boolean {
+  const isShort = slot.isChange && !next.isTarget && next.untilTarget === 1 && next.nextIsChange;
+  if (!isShort || from === 'root' || to === 'root') return false;
+  return !((from === 'third' && to === 'fifth') || (from === 'fifth' && to === 'third'));
+}
+
 /** @param next the slot that follows at once, the return to the top included */
 export function stepBetween(slot: Slot, next: Slot, from: SoundingMidi, to: SoundingMidi): Step {
   const chord = next.harmony.chord;
   const toFirstSide = !next.isTarget && next.untilTarget === 2;
   const toLastBeforeTarget = !next.isTarget && next.untilTarget === 1;
-  const ownTone = standingOf(toneClass(slot.harmony, from));
+  const tones = [toneClass(slot.harmony, from), toneClass(next.harmony, to)] as const;
+  const ownTone = standingOf(tones[0]);
   return {
     step: to - from,
     manner: mannerOf(slot, next, from, to),
     from: ownTone,
-    to: standingOf(toneClass(next.harmony, to)),
+    to: standingOf(tones[1]),
     fromTarget: slot.isTarget,
     toTarget: next.isTarget,
     toLastBeforeTarget,
     encloses: toLastBeforeTarget && goesAcross(slot, ownTone, to - from),
     fromDenies: slot.strength >= 2 && deniesChord(slot.harmony, from),
     toRoot: chord !== null && pitchClassOf(chord.bass ?? chord.root) === pitchClass(to),
+    leavesUnspoken: leavesUnspoken(slot, next, ...tones),
     toFirstSide,
     fromFitsTarget: next.isTarget && toneClass(next.harmony, from) !== 'chrom',
   };
@@ -92,10 +102,11 @@ export function stepNumber(step: Step): number {
     step.encloses,
     step.fromDenies,
     step.toRoot,
+    step.leavesUnspoken,
     step.toFirstSide,
     step.fromFitsTarget,
   ].reduce((bits, flag) => bits * 2 + bit(flag), 0);
   const kinds =
     (index(manners, step.manner) * 3 + index(standings, step.from)) * 3 + index(standings, step.to);
-  return (kinds * 256 + flags) * (2 * mostStep + 1) + size;
+  return (kinds * 512 + flags) * (2 * mostStep + 1) + size;
 }
