@@ -1,18 +1,21 @@
 // All features, weighed for one player at one tempo: the one place where lattice and itemised line take their costs from.
-import { secondsOf, type Bpm, type SoundingMidi } from '../../music';
+import { secondsOf, ticksPerQuarter, type Bpm, type SoundingMidi } from '../../music';
 import type { Placement } from '../../instrument';
 import type { Slot } from '../2-timeline';
 import {
   approachFeature,
   degreeFeature,
+  fingeringFeatures,
   holdFeatures,
   intervalFeature,
   leftHangingFeature,
   makeMoveContext,
-  moveFeatures,
   openOutsideFeature,
   registerFeature,
   scaled,
+  shiftFeatures,
+  stretchFeature,
+  stringFeatures,
   turnFeatures,
   type Feature,
   type MoveContext,
@@ -29,7 +32,7 @@ export interface CostModel {
   readonly pitch: readonly Feature<[Slot, SoundingMidi]>[];
   /** The part of B_t that is the same at every slot. */
   readonly hold: readonly Feature<[Player, Placement]>[];
-  /** The part of B_t that looks at the harmony. */
+  /** The part of B_t that looks at the slot: its harmony and its length. */
   readonly place: readonly Feature<[Slot, Placement]>[];
   /** R_t, paid by the note stepped to. */
   readonly step: readonly StepFeature[];
@@ -48,11 +51,11 @@ export function makeCostModel(player: Player, tempo: Bpm, comfort = 1): CostMode
     tempo,
     pitch: [degreeFeature, registerFeature],
     hold: scaled(holdFeatures, comfort),
-    place: [openOutsideFeature],
+    place: [openOutsideFeature, ...scaled([stretchFeature(player, tempo)], comfort)],
     step: [intervalFeature, approachFeature],
     leave: [leftHangingFeature],
     turn: turnFeatures,
-    move: scaled(moveFeatures, comfort),
+    move: scaled([...shiftFeatures, ...fingeringFeatures, ...stringFeatures], comfort),
   };
 }
 
@@ -64,4 +67,5 @@ export const moveContextOf = (model: CostModel, from: Slot, to: Slot): MoveConte
     secondsOf(to.ticks, model.tempo),
     secondsOf(from.restAfter, model.tempo),
     model.player.hand.mover,
+    to.ticks / ticksPerQuarter,
   );

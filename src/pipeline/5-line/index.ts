@@ -1,6 +1,7 @@
 export * from './cost-model';
 export * from './features';
 export * from './gentle';
+export * from './hand-figures';
 export * from './lattice';
 export * from './line';
 export { reasonFor, type Ahead } from './reasons';

@@ -3,10 +3,11 @@
 // Pre: no candidate set is empty. Post: a lattice with a layer for each candidate set, whose path cost is the sum of the
 // features of the line that the path stands for.
 import type { Placement } from '../../instrument';
-import { followsOn, getOrMake, kindOfSlot, stayOf, type SlotCandidates } from '../3-candidates';
-import { emptyKept, infinite, type Kept, type Lattice, type LatticeSlot, type MoveTable } from '../4-solver';
+import { getOrMake, kindOfSlot, type SlotCandidates } from '../3-candidates';
+import { emptyKept, type Kept, type Lattice, type LatticeSlot, type MoveTable } from '../4-solver';
 import { moveContextOf, type CostModel } from './cost-model';
-import { sumOfThree, sumOfTwo, type MoveContext } from './features';
+import { sumOfThree, sumOfTwo } from './features';
+import { moveTable } from './move-table';
 
 /** Half the width of the turn table: the largest step between any two pitches of the instrument. */
 function widestStep(placements: readonly Placement[]): number {
@@ -23,20 +24,6 @@ function turnTable(model: CostModel, reach: number): Int32Array {
     }
   }
   return result;
-}
-
-/** All moves between any two placements. Slots of the same lengths share one table. */
-function moveTable(model: CostModel, placements: readonly Placement[], context: MoveContext): MoveTable {
-  const costs = new Int32Array(placements.length * placements.length);
-  const staysCount = placements.some((placement) => stayOf(placement) > 0);
-  let index = 0;
-  for (const from of placements) {
-    for (const to of placements) {
-      const isPossible = !staysCount || followsOn(from, to);
-      costs[index++] = isPossible ? sumOfThree(model.move, context, from, to) : infinite;
-    }
-  }
-  return { costs };
 }
 
 function stepTable(model: CostModel, from: SlotCandidates, to: SlotCandidates): Int32Array {
@@ -129,6 +116,7 @@ export function buildLattice(
     const kind = getOrMake(tables.kinds, kindOfSlot(one.slot), () => tables.kinds.size);
     const key = [setNumber(one), setNumber(next), movesKey, kind].join(' ');
     return getOrMake(tables.slots, key, () => {
+      // Slots of the same lengths share one table.
       const moves = getOrMake(tables.moves, movesKey, () =>
         moveTable(model, placements, moveContextOf(model, one.slot, (next ?? one).slot)),
       );
