@@ -3,6 +3,7 @@ import { pitchText, spellPitch, noteName, pitchClass, type SoundingMidi } from '
 import { allPlacements, positionName, type Instrument, type Placement } from '../instrument';
 import type { Slot, Timeline } from './2-timeline';
 import {
+  beginUnderHand,
   countStays,
   emptySets,
   emptyStays,
@@ -25,7 +26,7 @@ import {
   type CostModel,
   type KeptTables,
 } from './5-line';
-import { highestPositionIn, walkingRange } from './range';
+import { highestPositionIn, livesAtOctave, walkingRange } from './range';
 import { keptWishes } from './keep';
 import type { WalkRequest } from './types';
 
@@ -146,13 +147,15 @@ export function candidatesUnder(
   memory: Memory = emptyMemory(),
 ): { readonly candidates: readonly SlotCandidates[]; readonly placements: readonly Placement[] } {
   const placements = placementsFor(request, memory);
-  const candidates = findCandidates(
+  const sets = setsFor(memory);
+  const found = findCandidates(
     request.ending === 'final' ? timeline.slots : withReturn(timeline),
     placements,
     walkingRange(request.instrument),
     wishes,
-    setsFor(memory),
+    sets,
   );
+  const candidates = beginUnderHand(found, sets);
   return stay ? countStays(candidates, placements, stay, staysFor(stay, memory)) : { candidates, placements };
 }
 
@@ -170,7 +173,11 @@ export function makeSetting(
 ): Setting | null {
   const { candidates, placements } = candidatesUnder(request, timeline, wishes, stay, memory);
   if (candidates.some((one) => one.placements.length === 0)) return null;
-  const player = { instrument: request.instrument, hand: request.hand };
+  const player = {
+    instrument: request.instrument,
+    hand: request.hand,
+    livesAtOctave: livesAtOctave(request.limits.place),
+  };
   const model = makeCostModel(player, timeline.tempo, request.comfort, isStrict);
   const tables = tablesFor(request, timeline, isStrict, memory);
   const lattice = buildLattice(candidates, placements, model, tables, memory.automata);

@@ -216,7 +216,7 @@ export function findCandidates(
 const isEverywhere = ({ source }: Wish): boolean => source.kind === 'limit' && source.limit !== 'kept bar';
 
 /** What is left of a set; the set itself where nothing is missing. */
-function leftOf(
+export function leftOf(
   set: CandidateSet,
   { left: sets }: KnownSets,
   isLeft: (one: Placement) => boolean,

@@ -4,7 +4,7 @@
 // region stands once for every number of notes that a stay can have come to; `followsOn` tells which moves between them
 // are real. How long so many notes last is known at each slot, so lengths are compared in ticks, without rounding.
 import { ticksPerQuarter } from '../../music';
-import { regionOf, type Placement } from '../../instrument';
+import { regionOf, thumbOf, type Placement } from '../../instrument';
 import { getOrMake, grouped, type SlotCandidates } from './candidates';
 import type { StayLimit } from './wishes';
 
@@ -95,7 +95,8 @@ function expandSet(
   );
 }
 
-const keyOf = (one: Placement): string => [one.string, one.stop, one.finger, one.position].join();
+const keyOf = (one: Placement): string =>
+  [one.string, one.stop, one.finger, one.position, thumbOf(one)].join();
 
 /** Notes of the stay that end with a placement; 0 where none is counted. */
 export const stayOf = (placement: Placement): number => (placement as Partial<StayingPlacement>).stay ?? 0;

@@ -1,20 +1,23 @@
 // All features, weighed for one player at one tempo: the one place where lattice and itemised line take their costs from.
-import { secondsOf, type Bpm, type SoundingMidi } from '../../music';
+import { secondsOf, ticksPerQuarter, type Bpm, type SoundingMidi } from '../../music';
 import type { Placement } from '../../instrument';
 import type { Slot } from '../2-timeline';
 import {
   approachFeature,
   degreeFeature,
   denialFeature,
+  fingeringFeatures,
   grammarFeatures,
   holdFeatures,
   intervalFeature,
   makeMoveContext,
-  moveFeatures,
   openingFeature,
   openOutsideFeature,
   registerFeature,
   scaled,
+  shiftFeatures,
+  stretchFeature,
+  stringFeatures,
   type Feature,
   type GrammarFeature,
   type MoveContext,
@@ -30,7 +33,7 @@ export interface CostModel {
   readonly pitch: readonly Feature<[Slot, SoundingMidi]>[];
   /** The part of B_t that is the same at every slot. */
   readonly hold: readonly Feature<[Player, Placement]>[];
-  /** The part of B_t that looks at the harmony. */
+  /** The part of B_t that looks at the slot: its harmony and its length. */
   readonly place: readonly Feature<[Slot, Placement]>[];
   /** R_t */
   readonly step: readonly StepFeature[];
@@ -49,11 +52,11 @@ export function makeCostModel(player: Player, tempo: Bpm, comfort = 1, isStrict 
     tempo,
     pitch: [degreeFeature, denialFeature, openingFeature, registerFeature],
     hold: scaled(holdFeatures, comfort),
-    place: [openOutsideFeature],
+    place: [openOutsideFeature, ...scaled([stretchFeature(player, tempo)], comfort)],
     step: [intervalFeature, approachFeature],
     grammar: grammarFeatures,
     isStrict,
-    move: scaled(moveFeatures, comfort),
+    move: scaled([...shiftFeatures, ...fingeringFeatures, ...stringFeatures], comfort),
   };
 }
 
@@ -65,4 +68,5 @@ export const moveContextOf = (model: CostModel, from: Slot, to: Slot): MoveConte
     secondsOf(to.ticks, model.tempo),
     secondsOf(from.restAfter, model.tempo),
     model.player.hand.mover,
+    to.ticks / ticksPerQuarter,
   );

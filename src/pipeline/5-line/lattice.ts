@@ -3,7 +3,7 @@
 // Pre: no candidate set is empty. Post: a lattice with a layer for each candidate set, whose path cost is the sum of the
 // features of the line that the path stands for.
 import type { Placement } from '../../instrument';
-import { followsOn, getOrMake, kindOfSlot, stayOf, type SlotCandidates } from '../3-candidates';
+import { getOrMake, kindOfSlot, type SlotCandidates } from '../3-candidates';
 import {
   emptySolvedCache,
   infinite,
@@ -15,21 +15,8 @@ import {
 } from '../4-solver';
 import { Automaton, memories, memoryNumber, startOfLine, stepBetween } from './grammar';
 import { moveContextOf, type CostModel } from './cost-model';
-import { grammarCost, sumOfThree, sumOfTwo, type MoveContext } from './features';
-
-/** All moves between any two placements. Slots of the same lengths share one table. */
-function moveTable(model: CostModel, placements: readonly Placement[], context: MoveContext): MoveTable {
-  const costs = new Int32Array(placements.length * placements.length);
-  const staysCount = placements.some((placement) => stayOf(placement) > 0);
-  let index = 0;
-  for (const from of placements) {
-    for (const to of placements) {
-      const isPossible = !staysCount || followsOn(from, to);
-      costs[index++] = isPossible ? sumOfThree(model.move, context, from, to) : infinite;
-    }
-  }
-  return { costs };
-}
+import { grammarCost, sumOfThree, sumOfTwo } from './features';
+import { moveTable } from './move-table';
 
 /** What the steps from one slot to the next cost, and the rules they follow. */
 interface Steps {
@@ -157,6 +144,7 @@ export function buildLattice(
     const kind = getOrMake(tables.kinds, kindOfSlot(one.slot), () => tables.kinds.size);
     const key = [setNumber(one), setNumber(next), movesKey, kind].join(' ');
     return getOrMake(tables.slots, key, () => {
+      // Slots of the same lengths share one table.
       const moves = getOrMake(tables.moves, movesKey, () =>
         moveTable(model, placements, moveContextOf(model, one.slot, (next ?? one).slot)),
       );
