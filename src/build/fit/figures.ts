@@ -76,6 +76,26 @@ export function addCounts(counts: Counts, setting: Setting, energies: Energies, 
   });
 }
 
+/** Adds what one line shows, as if it were all there is. */
+export function addLine(counts: Counts, setting: Setting, path: ArrayLike<number>, energies: Energies): void {
+  const { candidates, played = candidates.length } = setting;
+  const { from, bin } = energies.register;
+  const midis = candidates.slice(0, played).map(({ placements }, t) => placements[path[t]!]!.midi);
+  midis.forEach((here, t) => {
+    const { slot } = candidates[t]!;
+    counts.degree[degreeContext(slot)][toneClasses.indexOf(toneClass(slot.harmony, here))]! += 1;
+    counts.register[binOf(Math.max(0, Math.floor((here - from) / bin)), counts.register.length)]! += 1;
+    if (t + 1 === midis.length) return;
+    const step = midis[t + 1]! - here;
+    const size = binOf(Math.abs(step), intervalBins);
+    (slot.nextIsDownbeat ? counts.barLine : counts.inBar)[size]! += 1;
+    if (slot.nextIsDownbeat) counts.signed[step + widest]! += 1;
+    if (t === 0) return;
+    const before = here - midis[t - 1]!;
+    counts.pairs[(sizeOf(before) * stepSizes + sizeOf(step)) * 2 + (before * step < 0 ? 1 : 0)]! += 1;
+  });
+}
+
 /** A family of figures: what the model shows and what was measured, and the energy of each to be changed. */
 export interface Figure {
   readonly name: string;
@@ -139,7 +159,7 @@ function signedFigures(counts: Counts): Figure[] {
 }
 
 /** Pairs seldomer than this are left to the rules. */
-const leastPair = 0.0015;
+const leastPair = 0.0007;
 
 function pairFigures(counts: Counts): Figure[] {
   const all = sumOf(counts.pairs);

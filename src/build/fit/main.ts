@@ -3,7 +3,10 @@
 // Pietra 1996, Computational Linguistics 22): an energy is raised where the model shows its figure too often and lowered where
 // too seldom. The expectations are exact, so there is no chance in it and the result is the same each time.
 //
-//   npm run fit [-- --rounds N] [--out FILE] [--dry]
+// Takes are chosen among draws, and the choice moves the figures: in rounds of a second kind the figures are counted in chosen
+// takes of fixed seeds.
+//
+//   npm run fit [-- --rounds N] [--chosen N] [--out FILE] [--dry]
 import { readFileSync, writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import fitCharts from '../../../shared/weights/fit-charts.json' with { type: 'json' };
@@ -14,7 +17,9 @@ import { makeAutomata } from '../../pipeline/5-line';
 import { chartOf } from '../../pipeline/pipeline';
 import { emptyMemory, makeSetting, requestWishes, type Memory } from '../../pipeline/setting';
 import type { WalkRequest } from '../../pipeline';
-import { addCounts, emptyCounts, figuresOf, type Figure } from './figures';
+import { choosePath } from '../../pipeline/take';
+import { placedBars } from '../../pipeline/keep';
+import { addCounts, addLine, emptyCounts, figuresOf, type Figure } from './figures';
 
 const temperature = 1;
 const shared = new URL('../../../shared/', import.meta.url);
@@ -90,6 +95,26 @@ function countAll(prepared: readonly Prepared[]): Figure[] {
   return figuresOf(counts);
 }
 
+/** How much of a step is taken by figures that were counted in takes, and so have chance in them. */
+const chosenShare = 0.4;
+
+/** Takes of each chart that a round of the second kind counts. */
+const takesEach = 5;
+
+/** @param round other seeds in every round, so that no round is fitted to the chance of one */
+function countChosen(prepared: readonly Prepared[], round: number): Figure[] {
+  const counts = emptyCounts(energies);
+  for (const one of prepared) {
+    const setting = settingNow(one);
+    for (let take = 0; take < takesEach; take++) {
+      const wish = { seed: 1 + round * takesEach + take, temperature };
+      const path = choosePath(setting, wish, one.timeline, placedBars(one.request, one.timeline));
+      if (path) addLine(counts, setting, path, energies);
+    }
+  }
+  return figuresOf(counts);
+}
+
 /** Every number of the fitted tables within bounds, in place. */
 function bound(value: unknown): void {
   if (Array.isArray(value)) {
@@ -117,22 +142,30 @@ const rounded = <T>(value: T): T => {
 
 function main(): void {
   const { values } = parseArgs({
-    options: { rounds: { type: 'string' }, out: { type: 'string' }, dry: { type: 'boolean' } },
+    options: {
+      rounds: { type: 'string' },
+      chosen: { type: 'string' },
+      out: { type: 'string' },
+      dry: { type: 'boolean' },
+    },
   });
   const rounds = Number(values.rounds ?? 40);
+  const chosen = Number(values.chosen ?? 12);
   const prepared = prepareAll();
   const slots = prepared.reduce((sum, { timeline }) => sum + timeline.slots.length, 0);
   process.stdout.write(`${prepared.length} charts, ${slots} notes\n`);
-  let figures = countAll(prepared);
-  for (let round = 1; round <= rounds; round++) {
-    for (const figure of figures) figure.change(energies, stepOf(figure));
+  let figures: Figure[] = [];
+  for (let round = 0; round < rounds + chosen; round++) {
+    const isChosen = round >= rounds;
+    figures = isChosen ? countChosen(prepared, round - rounds) : countAll(prepared);
+    process.stdout.write(
+      `round ${round + 1}${isChosen ? ', chosen takes' : ''}: mean error ${meanError(figures).toFixed(5)}; worst: ${worst(figures)}\n`,
+    );
+    const share = isChosen ? chosenShare : 1;
+    for (const figure of figures) figure.change(energies, share * stepOf(figure));
     bound(energies.pairs);
     bound(energies.intervalInBar);
     bound(energies.intervalBarLine);
-    figures = countAll(prepared);
-    process.stdout.write(
-      `round ${round}: mean error ${meanError(figures).toFixed(5)}; worst: ${worst(figures)}\n`,
-    );
     if (!values.dry)
       writeFileSync(values.out ?? weightsFile, written({ ...rounded(energies), source: sourceOf(figures) }));
   }
