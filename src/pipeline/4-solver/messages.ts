@@ -21,12 +21,6 @@ export type Sums = Int32Array;
 export const stateCount = (lattice: Lattice, t: number): number =>
   lattice.memoryCount * lattice.slots[t]!.placements.length;
 
-/** The lesser of two costs, without a branch, since nothing tells beforehand which one it is. */
-export function lesser(a: number, b: number): number {
-  const difference = (a - b) | 0;
-  return (b + (difference & (difference >> 31))) | 0;
-}
-
 /** A + B by placement. */
 export function unaryCosts(slot: LatticeSlot): Int32Array {
   const result = new Int32Array(slot.placements.length);

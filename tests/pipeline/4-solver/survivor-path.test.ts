@@ -4,12 +4,12 @@ import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../src/music';
 import {
   bestPath,
-  emptyKept,
+  emptySolvedCache,
   makeSampler,
   type Lattice,
   type LatticeSlot,
 } from '../../../src/pipeline/4-solver';
-import { Trail, type StepBack } from '../../../src/pipeline/4-solver/trail';
+import { SurvivorPath, type StepBack } from '../../../src/pipeline/4-solver/survivor-path';
 import { emptyMemory } from '../../../src/pipeline';
 import { makeTimeline } from '../../../src/pipeline/2-timeline';
 import { chartOf } from '../../../src/pipeline/pipeline';
@@ -34,16 +34,16 @@ const tables = (seed: number, length: number, meets: boolean): Table[] => {
   });
 };
 
-const readBack = (all: readonly Table[], from: number, trail: Trail<Table> | null): number[] => {
+const readBack = (all: readonly Table[], from: number, survivor: SurvivorPath<Table> | null): number[] => {
   let state = from;
   return Array.from({ length: all.length - 1 }, (_, index) => {
     const t = all.length - 2 - index;
-    state = trail ? trail.before(t, state, (slot) => all[slot]!) : all[t]![state]!;
+    state = survivor ? survivor.before(t, state, (slot) => all[slot]!) : all[t]![state]!;
     return state;
   });
 };
 
-describe('Trail', () => {
+describe('SurvivorPath', () => {
   it('gives the path that reading every table gives, from every last state, gaps or not', () => {
     fc.assert(
       fc.property(
@@ -53,12 +53,12 @@ describe('Trail', () => {
         fc.uniqueArray(fc.nat({ max: 899 }), { maxLength: 3 }),
         (seed, length, meets, gaps) => {
           const all = tables(seed, length, meets);
-          const trail = new Trail<Table>(length, back);
+          const survivor = new SurvivorPath<Table>(length, back);
           all.forEach((table, t) => {
-            if (!gaps.includes(t)) trail.take(t, table);
+            if (!gaps.includes(t)) survivor.take(t, table);
           });
           for (const last of [0, 1, 2, 3])
-            expect(readBack(all, last, trail)).toEqual(readBack(all, last, null));
+            expect(readBack(all, last, survivor)).toEqual(readBack(all, last, null));
         },
       ),
       { numRuns: 300, seed: 51 },
@@ -67,12 +67,12 @@ describe('Trail', () => {
 
   it('asks for no table again where the ways back meet', () => {
     const all = tables(3, 900, true);
-    const trail = new Trail<Table>(all.length, back);
-    all.forEach((table, t) => trail.take(t, table));
+    const survivor = new SurvivorPath<Table>(all.length, back);
+    all.forEach((table, t) => survivor.take(t, table));
     let asked = 0;
     let state = 2;
     for (let t = all.length - 2; t >= 0; t--) {
-      state = trail.before(t, state, (slot) => {
+      state = survivor.before(t, state, (slot) => {
         asked++;
         return all[slot]!;
       });
@@ -82,12 +82,12 @@ describe('Trail', () => {
 
   it('lets go of tables where they never meet', () => {
     const all = tables(3, 2000, false);
-    const trail = new Trail<Table>(all.length, back);
+    const survivor = new SurvivorPath<Table>(all.length, back);
     const asked = new Set<number>();
-    all.forEach((table, t) => trail.take(t, table));
+    all.forEach((table, t) => survivor.take(t, table));
     let state = 2;
     for (let t = all.length - 2; t >= 0; t--) {
-      state = trail.before(t, state, (slot) => {
+      state = survivor.before(t, state, (slot) => {
         asked.add(slot);
         return all[slot]!;
       });
@@ -100,29 +100,29 @@ function latticeOf(bars: number): Lattice {
   const request = requestFor(changingChart(bars), { limits: { barredPositions: [], highestStop: 4 } });
   const { timeline } = makeTimeline(chartOf(request).chart, { choruses: 1, tempo: null });
   const setting = makeSetting(request, timeline!, requestWishes(request), undefined, emptyMemory());
-  const { slots, placementCount, turnCosts, reach } = setting!.lattice;
-  return { slots, placementCount, turnCosts, reach };
+  const { slots, placementCount, memoryCount, startMemory } = setting!.lattice;
+  return { slots, placementCount, memoryCount, startMemory };
 }
 
 describe('a long form that never comes round', () => {
   it('gives the same line and the same takes whether its tables are kept or not', () => {
-    const lattice = latticeOf(120);
-    expect(lattice.slots.length).toBeGreaterThan(480);
-    expect(bestPath(lattice, 21)).toEqual(bestPath(lattice, 1));
+    const lattice = latticeOf(60);
+    expect(lattice.slots.length).toBeGreaterThan(240);
+    expect(bestPath(lattice, 16)).toEqual(bestPath(lattice, 1));
     for (const temperature of [1, 0.3]) {
       for (let seed = 0; seed < 5; seed++) {
         const draw = (spacing: number) =>
           makeSampler(lattice, temperature, 1000, undefined, spacing).draw(seededRandom(seed));
-        expect(draw(21)).toEqual(draw(1));
+        expect(draw(16)).toEqual(draw(1));
       }
     }
   }, 60_000);
 
   it('gives after an edit anywhere what it gives from nothing, though few tables are kept', () => {
     const random = seededRandom(12);
-    const kept = emptyKept();
-    let lattice = latticeOf(90);
-    for (let count = 0; count < 12; count++) {
+    const cache = emptySolvedCache();
+    let lattice = latticeOf(40);
+    for (let count = 0; count < 8; count++) {
       const at = Math.floor(random() * lattice.slots.length);
       const slots = lattice.slots.map((slot, t): LatticeSlot => {
         if (t !== at) return slot;
@@ -134,8 +134,8 @@ describe('a long form that never comes round', () => {
       lattice = { ...lattice, slots };
       const draw = (one: Lattice, spacing: number) =>
         makeSampler(one, 1, 1000, undefined, spacing).draw(seededRandom(count));
-      expect(bestPath({ ...lattice, kept }, 19)).toEqual(bestPath(lattice, 1));
-      expect(draw({ ...lattice, kept }, 19)).toEqual(draw(lattice, 1));
+      expect(bestPath({ ...lattice, cache }, 13)).toEqual(bestPath(lattice, 1));
+      expect(draw({ ...lattice, cache }, 13)).toEqual(draw(lattice, 1));
     }
   }, 60_000);
 });

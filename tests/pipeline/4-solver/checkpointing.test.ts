@@ -1,20 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { seededRandom } from '../../../src/music';
-import {
-  backwardSums,
-  bestPath,
-  emptyKept,
-  forwardSums,
-  infinite,
-  makeSampler,
-  pricesOf,
-  type Kept,
-  type Lattice,
-  type LatticeSlot,
-} from '../../../src/pipeline/4-solver';
-import { Chain, type Recursion } from '../../../src/pipeline/4-solver/chain';
-
+import { backwardMessages, forwardMessages } from '../../../src/pipeline/4-solver';
+import { Chain, type Recursion } from '../../../src/pipeline/4-solver/checkpointing';
 import { randomLattice } from './random-lattice';
 
 /** A recursion over letters that forgets: a value is the last three of them. */
@@ -95,70 +82,11 @@ describe('Chain', () => {
   });
 });
 
-/** The lattice with one slot's placement costs changed, as a pin or a price would. */
-function edited(lattice: Lattice, slotSeed: number, costs: readonly number[]): Lattice {
-  const t = slotSeed % lattice.slots.length;
-  const slots = lattice.slots.map((slot, index): LatticeSlot => {
-    if (index !== t) return slot;
-    return { ...slot, placementCosts: slot.placementCosts.map((_, h) => costs[h % costs.length]!) };
-  });
-  return { ...lattice, slots };
-}
-
-const edit = fc.tuple(
-  fc.nat(),
-  fc.array(fc.oneof(fc.integer({ min: -2000, max: 2000 }), fc.constant(infinite)), {
-    minLength: 1,
-    maxLength: 6,
-  }),
-);
-
-/** Everything that solving a lattice gives. */
-function answers(lattice: Lattice) {
-  const prices = pricesOf(lattice);
-  const random = seededRandom(4);
-  return {
-    best: bestPath(lattice),
-    optimum: prices?.optimum,
-    prices: prices && lattice.slots.map((_, t) => prices.at(t)),
-    take: makeSampler(lattice, 0.9, 1000).draw(random),
-  };
-}
-
-const withKept = (lattice: Lattice, kept: Kept): Lattice => ({ ...lattice, kept });
-
-describe('a lattice solved after another', () => {
-  it('gives after each of many edits what solving it from nothing gives: path, prices and take', () => {
-    fc.assert(
-      fc.property(randomLattice, fc.array(edit, { minLength: 1, maxLength: 12 }), (first, edits) => {
-        const kept = emptyKept();
-        let lattice = first;
-        answers(withKept(lattice, kept));
-        for (const [slotSeed, costs] of edits) {
-          lattice = edited(lattice, slotSeed, costs);
-          expect(answers(withKept(lattice, kept))).toEqual(answers(lattice));
-        }
-      }),
-      { numRuns: 300, seed: 99 },
-    );
-  });
-
-  it('of another shape is solved as a new one', () => {
-    fc.assert(
-      fc.property(fc.array(randomLattice, { minLength: 2, maxLength: 5 }), (lattices) => {
-        const kept = emptyKept();
-        for (const lattice of lattices) expect(answers(withKept(lattice, kept))).toEqual(answers(lattice));
-      }),
-      { numRuns: 300, seed: 98 },
-    );
-  });
-});
-
-describe('sums kept at every few slots', () => {
+describe('messages kept at every few slots', () => {
   it('are those that are kept at all of them, to the bit', () => {
     fc.assert(
       fc.property(randomLattice, fc.integer({ min: 2, max: 4 }), (lattice, spacing) => {
-        for (const make of [forwardSums, backwardSums]) {
+        for (const make of [forwardMessages, backwardMessages]) {
           const whole = make(lattice);
           const sparse = make(lattice, spacing);
           for (let t = lattice.slots.length - 1; t >= 0; t--) expect(sparse.at(t)).toEqual(whole.at(t));

@@ -38,11 +38,13 @@ describe('bestPath', () => {
         placementCosts: Int32Array.of(0, 0, 0),
         groupStart: Int32Array.of(0, 1, 3),
         stepCosts: new Int32Array(t === 2 ? 0 : 4),
+        rules: [{ next: Uint8Array.of(0), costs: Int32Array.of(0) }],
+        ruleOf: new Uint16Array(t === 2 ? 0 : 4),
         moves: { costs: new Int32Array(9) },
       })),
       placementCount: 3,
-      turnCosts: new Int32Array(9),
-      reach: 1,
+      memoryCount: 1,
+      startMemory: 0,
     };
     expect([...bestPath(flat)!.path]).toEqual([0, 0, 0]);
   });
