@@ -11,10 +11,14 @@ import type { PlacedBars } from './kept-bars';
 import type { Setting } from './setting';
 import type { KeptBar, TakeWish } from './types';
 
-/** Draws that a take is chosen from. */
-const draws = 32;
+/** Draws that a take is chosen from: so many for each bar that is free, within bounds, so that a few bars still vary. */
+const drawsABar = 2;
+const leastDraws = 3;
+const mostDraws = 32;
 
-/** Draws of one bar that a new one is chosen from, and after which a repeated figure is let stand. */
+/** Draws of one bar that a new one is chosen from. */
+const redraws = 3;
+/** Draws of one bar after which a repeated figure is let stand. */
 const mostRedraws = 16;
 
 /** Redraws have seeds of their own, far from those of the parts of a take, and so have the draws. */
@@ -142,6 +146,8 @@ function redrawnFree(
 function drawnNotes(setting: Setting, take: TakeWish, timeline: Timeline, placed: PlacedBars): Path | null {
   const seed = redrawSeed(take);
   const sampler = makeSampler(setting.lattice, take.temperature, naturalUnit);
+  const free = barSlotsOf(timeline).filter((bar) => !isConfined(setting.candidates, bar)).length;
+  const draws = Math.min(mostDraws, Math.max(leastDraws, drawsABar * free));
   const randoms = Array.from({ length: draws }, (_, k) => seededRandom(derivedSeed(seed, drawPart + k)));
   const drawn = sampler.drawMany(randoms).filter((one) => one !== null);
   const chosen = leastBy(drawn, (path) => scoreOf(setting, path, timeline));
