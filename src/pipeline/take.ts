@@ -134,10 +134,12 @@ function redrawnFree(
     const before = free.get(bar.bar)?.notes.map(({ midi }) => midi);
     if (!before) continue;
     const draw = makeRedraw(setting.lattice, current, bar.first, bar.last, redrawTemperature, naturalUnit);
-    const drawn = Array.from({ length: mostRedraws }, () => draw(random)).filter((one) => one !== null);
-    const others = drawn.filter((one) => String(figureOf(setting.candidates, one, bar)) !== String(before));
-    const from = others.length > 0 ? others : drawn;
-    current = leastBy(from, (one) => criticScore(timeline.slots, midisOf(setting, one))) ?? current;
+    const others: Path[] = [];
+    for (let attempt = 0; attempt < mostRedraws && others.length < redraws; attempt++) {
+      const drawn = draw(random);
+      if (drawn && String(figureOf(setting.candidates, drawn, bar)) !== String(before)) others.push(drawn);
+    }
+    current = leastBy(others, (one) => criticScore(timeline.slots, midisOf(setting, one))) ?? current;
   }
   return current;
 }

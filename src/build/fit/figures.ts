@@ -103,6 +103,8 @@ export interface Figure {
   readonly wanted: number;
   /** Share of the change that its energy takes: figures that overlap take part of it each. */
   readonly part: number;
+  /** Fitted to chosen takes as well: what the line does, and where chords begin. What its notes are is left to rules and critic. */
+  readonly movesWithChoice: boolean;
   change(energies: Energies, by: number): void;
 }
 
@@ -123,11 +125,14 @@ function bins(
             shown: shown[bin]! / all,
             wanted: share / sumOf(wanted),
             part,
+            movesWithChoice: name !== 'register',
             change: (energies, by) => (energiesOf(energies)[bin]! += by),
           } satisfies Figure,
         ],
   );
 }
+
+const opening: readonly DegreeContext[] = ['section', 'four bars', 'change'];
 
 function degreeFigures(counts: Counts): Figure[] {
   const notOffered: readonly string[] = targets.degree.notOffered.contexts;
@@ -142,6 +147,7 @@ function degreeFigures(counts: Counts): Figure[] {
       shown: shown[index]! / all,
       wanted: wanted[index]! / sumOf(wanted),
       part: 1,
+      movesWithChoice: opening.includes(context),
       change: (energies, by) => (energies.degree[context][one] += by),
     }));
   });
@@ -153,7 +159,8 @@ function signedFigures(counts: Counts): Figure[] {
     name: `bar line ${step}`,
     shown: counts.signed[Number(step) + widest]! / all,
     wanted,
-    part: 0.3,
+    part: 0.6,
+    movesWithChoice: true,
     change: (energies, by) => (energies.signedBarLine[step as '-1'] += by),
   }));
 }
@@ -174,6 +181,7 @@ function pairFigures(counts: Counts): Figure[] {
                 shown: counts.pairs[(first * stepSizes + second) * 2 + back]! / all,
                 wanted,
                 part: 0.5,
+                movesWithChoice: true,
                 change: (energies, by) => (energies.pairs[first]![second]![back]! += by),
               },
             ],
@@ -182,23 +190,22 @@ function pairFigures(counts: Counts): Figure[] {
   );
 }
 
-/** All figures. */
+/** Sizes whose energies are those of their two directions. */
+const signedSizes = [1, 2];
+
+/**
+ * All figures. Steps inside the bar have none of their own: pairs of steps hold them, and two families for the same thing
+ * would pull each other apart.
+ */
 export const figuresOf = (counts: Counts): Figure[] => [
   ...degreeFigures(counts),
-  ...bins(
-    'in the bar',
-    counts.inBar,
-    targets.intervalInBar.shares,
-    (energies) => energies.intervalInBar,
-    0.3,
-  ),
   ...bins(
     'over the bar line',
     counts.barLine,
     targets.intervalBarLine.shares,
     (energies) => energies.intervalBarLine,
-    0.25,
-  ),
+    0.4,
+  ).filter((_, bin) => !signedSizes.includes(bin)),
   ...signedFigures(counts),
   ...pairFigures(counts),
   ...bins(

@@ -162,9 +162,9 @@ function main(): void {
       `round ${round + 1}${isChosen ? ', chosen takes' : ''}: mean error ${meanError(figures).toFixed(5)}; worst: ${worst(figures)}\n`,
     );
     const share = isChosen ? chosenShare : 1;
-    for (const figure of figures) figure.change(energies, share * stepOf(figure));
+    for (const figure of figures)
+      if (!isChosen || figure.movesWithChoice) figure.change(energies, share * stepOf(figure));
     bound(energies.pairs);
-    bound(energies.intervalInBar);
     bound(energies.intervalBarLine);
     if (!values.dry)
       writeFileSync(values.out ?? weightsFile, written({ ...rounded(energies), source: sourceOf(figures) }));

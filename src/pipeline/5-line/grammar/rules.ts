@@ -97,6 +97,7 @@ const predicates = {
   'third time': (step, memory) => memory.size === 0 && step.step === 0,
   'chord left unspoken': (step) => step.leavesUnspoken,
   'wide in pattern': (step) => step.manner === 'patterns' && size(step) > fifth,
+  'scale repeated': (step) => step.from === 'scale' && step.step === 0,
   'outside repeated': (step) => step.from === 'outside' && step.step === 0,
 } satisfies Record<string, Predicate>;
 
