@@ -8,8 +8,10 @@ const known = new WeakMap<TimelineChord, ReadonlySet<number>>();
 function denying({ chord }: TimelineChord): ReadonlySet<number> {
   if (chord === null) return new Set();
   const root = pitchClassOf(chord.root);
+  // An altered dominant states neither fifth nor ninth: its choices of them count as its own. Of two degrees the first holds.
+  const own = chord.isAltered ? [...chord.tones, ...chord.colours] : chord.tones;
   const tones = new Map(
-    chord.tones.map((tone) => [(((tone.pitchClass - root) % 12) + 12) % 12, tone.degree]),
+    own.map((tone) => [(((tone.pitchClass - root) % 12) + 12) % 12, tone.degree] as const).reverse(),
   );
   const result = new Set<number>();
   const deny = (semitones: number): void => {
