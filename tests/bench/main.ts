@@ -16,6 +16,7 @@ import { realLattice } from '../checks/real-lattice';
 import { thinned } from '../checks/thinned';
 import { requestFor } from '../pipeline/request';
 import { changingChart, longChart } from './charts';
+import { benchHand } from './hand';
 import { loopSteps, loopTime } from './machine';
 import { benchPage } from './page';
 
@@ -253,6 +254,7 @@ async function main(): Promise<void> {
 
 const [, , task, bars, temperature, form] = process.argv;
 if (task === 'memory') watchMemory(Number(bars), Number(temperature), form === 'changing' ? form : 'round');
+else if (task === 'hand') benchHand();
 else {
   if (task !== 'page') await main();
   if (task !== 'solver') await benchPage();

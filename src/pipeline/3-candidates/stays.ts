@@ -1,7 +1,7 @@
 // The longest stay, exactly: stopped placements of a region carry how many notes the hand has been there.
 //
 // Pre: candidates over a placement table. Post: candidates over a larger table in which each stopped placement of the
-// region stands once for every number of notes that a stay can have come to; `followsOn` tells which moves between them
+// region stands once for every number of notes that a stay can have come to; `stayGoesOn` tells which moves between them
 // are real. How long so many notes last is known at each slot, so lengths are compared in ticks, without rounding.
 import { ticksPerQuarter } from '../../music';
 import { regionOf, thumbOf, type Placement } from '../../instrument';
@@ -101,6 +101,5 @@ const keyOf = (one: Placement): string =>
 /** Notes of the stay that end with a placement; 0 where none is counted. */
 export const stayOf = (placement: Placement): number => (placement as Partial<StayingPlacement>).stay ?? 0;
 
-/** True when one placement can follow another: a stay goes on by one note, or begins with it. */
-export const followsOn = (from: Placement, to: Placement): boolean =>
-  stayOf(to) === 0 || stayOf(to) === stayOf(from) + 1;
+/** True when a note with one count of a stay can follow one with another: a stay goes on by one note, or begins with it. */
+export const stayGoesOn = (from: number, to: number): boolean => to === 0 || to === from + 1;

@@ -1,7 +1,8 @@
 // What a bassist would notice about the fingering of lines, as figures: how often the hand does what it should not, and where
 // it lives. They are read from the notes alone, so that a fit and a report can hold any lines against what is wanted.
+import targets from '../../../shared/weights/hand-targets.json' with { type: 'json' };
 import { regionOf, type Placement, type Region } from '../../instrument';
-import { crossesFingers, gratesOn } from './features';
+import { canDamp, crossesFingers, gratesOn } from './features';
 import type { Line, LineNote } from './types';
 
 /** Two notes that follow each other. */
@@ -65,6 +66,9 @@ const stoppedShare = (lines: readonly Line[], region: Region): number => {
   const inside = stopped.filter(({ placement }) => regionOf(placement.position) === region);
   return stopped.length === 0 ? 0 : ticks(inside) / ticks(stopped);
 };
+
+/** An open string that grates and that no finger can lie on. */
+const ringsOn = (from: Placement, to: Placement): boolean => gratesOn(from, to) && !canDamp(from, to);
 
 const fourth = 5;
 /** Perfect fourths across two strings with one stop. */
@@ -130,7 +134,7 @@ export function handFigures(
       repeats.filter((step) => !isAlong(step)),
       repeats,
     ),
-    ringing: perHundred(count(gratesOn), lines),
+    ringing: perHundred(count(ringsOn), lines),
     'landings in no man’s land': parts(landed, covered),
     'one-semitone rides': parts(rides, covered),
     'fourths under one finger': parts(
@@ -142,4 +146,33 @@ export function handFigures(
     'block share': stoppedShare(lines, 'neck block'),
     'octave share': stoppedShare(lines, 'octave'),
   };
+}
+
+export const wantedLines = ['takes', 'best', 'summit'] as const;
+/** Which lines a wanted figure is about: see shared/weights/hand-targets.json. */
+export type WantedLines = (typeof wantedLines)[number];
+
+/** A figure that fingerings should have. */
+export interface WantedFigure {
+  readonly figure: HandFigureName;
+  readonly lines: WantedLines;
+  /** Before, null where it was not measured. */
+  readonly seen: number | null;
+  /** Null for a figure that is only watched. */
+  readonly wanted: { readonly least?: number; readonly most?: number } | null;
+  /** How much a miss weighs in a fit. */
+  readonly strength: number;
+}
+
+export const wantedRows: readonly WantedFigure[] = targets.rows.map((row) => ({
+  ...row,
+  figure: handFigureNames.find((name) => name === row.figure)!,
+  lines: wantedLines.find((name) => name === row.lines)!,
+}));
+
+/** How far a figure is from what is wanted, in its own unit; 0 where it is not missed. */
+export function missOf({ wanted }: WantedFigure, value: number): number {
+  if (wanted === null) return 0;
+  const { least = Number.NEGATIVE_INFINITY, most = Number.POSITIVE_INFINITY } = wanted;
+  return Math.max(0, least - value, value - most);
 }

@@ -2,8 +2,8 @@
 //
 // A table of some hundred thousand moves is made of few that differ: how long a stay has lasted costs nothing by itself, and
 // where the thumb was matters to a move of a semitone at most. Each move is weighed once for all that are alike.
-import { thumbOf, type Placement } from '../../instrument';
-import { followsOn, getOrMake, stayOf } from '../3-candidates';
+import { thumbOf, thumbPlace, type Placement } from '../../instrument';
+import { getOrMake, stayGoesOn, stayOf } from '../3-candidates';
 import { infinite, type MoveTable } from '../4-solver';
 import type { CostModel } from './cost-model';
 import { kindOfMove, sumOfThree, thumbFollows, type MoveContext } from './features';
@@ -48,20 +48,18 @@ function heldMoves(model: CostModel, placements: readonly Placement[], context: 
   const others = new Int32Array(plain.length * plain.length).fill(unknown);
   const pivots = new Int32Array(plain.length * plain.length).fill(unknown);
   const positions = Int32Array.from(placements, ({ position }) => position);
-  const thumbs = Int32Array.from(placements, thumbOf);
-  const costs = new Int32Array(count * count);
+  const thumbs = Int32Array.from(placements, thumbPlace);
+  const costs = new Int32Array(count * count).fill(infinite);
   for (let i = 0; i < count; i++) {
     const from = placements[i]!;
-    const position = positions[i]!;
     const row = of[i]! * plain.length;
     for (let j = 0; j < count; j++) {
-      const isNear = Math.abs(position - positions[j]!) <= 1;
-      if (isNear ? !thumbFollows(context, from, placements[j]!) : thumbs[j] !== 0) {
-        costs[i * count + j] = infinite;
-        continue;
-      }
+      // A thumb off its place has kept its place.
+      if (thumbs[j] !== positions[j] && thumbs[j] !== thumbs[i]) continue;
       const to = placements[j]!;
-      const known = isNear && kindOfMove(context, from, to) === 'pivot' ? pivots : others;
+      if (!thumbFollows(context, from, to)) continue;
+      const turns = thumbs[i] === thumbs[j] && kindOfMove(context, from, to) === 'pivot';
+      const known = turns ? pivots : others;
       const at = row + of[j]!;
       if (known[at] === unknown) known[at] = sumOfThree(model.move, context, from, to);
       costs[i * count + j] = known[at]!;
@@ -82,12 +80,13 @@ export function moveTable(
   const moves = heldMoves(model, held.one, context);
   const count = placements.length;
   const costs = new Int32Array(count * count);
+  const stays = Int32Array.from(placements, stayOf);
   let index = 0;
   for (let i = 0; i < count; i++) {
-    const from = placements[i]!;
+    const stay = stays[i]!;
     const row = held.of[i]! * held.one.length;
     for (let j = 0; j < count; j++)
-      costs[index++] = followsOn(from, placements[j]!) ? moves[row + held.of[j]!]! : infinite;
+      costs[index++] = stayGoesOn(stay, stays[j]!) ? moves[row + held.of[j]!]! : infinite;
   }
   return { costs };
 }

@@ -76,7 +76,7 @@ function modelFor(request: GivenRequest, tempo: Bpm): CostModel {
 const handFor = ({ hand, way, instrument }: GivenRequest): Hand =>
   way === 'usual' ? { ...hand, way: usualWayOf(instrument) } : hand;
 
-/** As far up as walking lines go, and further for notes that lie only there. */
+/** Ways to hold the notes, as far up as walking lines go, and further for notes that lie only there. */
 function placementsFor(notes: readonly GivenNote[], request: GivenRequest): readonly Placement[] {
   const { instrument } = request;
   const top = Math.max(...instrument.strings.map((string) => string.open));
@@ -88,7 +88,10 @@ function placementsFor(notes: readonly GivenNote[], request: GivenRequest): read
     Math.max(highestPositionIn(request.limits.place), needed, pinned),
   );
   const pivots = request.way !== 'usual';
-  return allPlacements(instrument, handFor(request), { highestPosition: highest, pivots });
+  const pitches = new Set(notes.map(({ midi }) => midi));
+  return allPlacements(instrument, handFor(request), { highestPosition: highest, pivots })
+    .filter(({ midi }) => pitches.has(midi))
+    .map((placement, id) => ({ ...placement, id }));
 }
 
 /** One pitch a slot, every way to hold it that the wishes leave. */

@@ -204,8 +204,11 @@ describe('terms of a hold', () => {
     expect(holdAmount(name, one)).toBeCloseTo(amount, 9);
   });
 
-  it('the octave costs nothing to who lives there, being above the heel still does', () => {
-    expect(holdAmount('high position', 'G1@12', true)).toBeCloseTo(0.448, 9);
+  it('being up there costs nothing to who lives at the octave, going on beyond it does', () => {
+    expect(holdAmount('high position', 'G1@12', true)).toBe(0);
+    expect(holdAmount('high position', 'G1@14', true)).toBeCloseTo(0.224, 9);
+    expect(holdAmount('heavy string high up', 'E1@12', true)).toBe(0);
+    expect(holdAmount('heavy string high up', 'E1@14', true)).toBeCloseTo(2 * 3 * 0.084, 9);
   });
 
   it('a stretch is paid by its share of the span, and by its time up to 0.4 s', () => {

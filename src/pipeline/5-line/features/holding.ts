@@ -19,7 +19,7 @@ import type { Feature } from './feature';
 export interface Player {
   readonly instrument: Instrument;
   readonly hand: Hand;
-  /** Who lives at the octave pays nothing for being there. */
+  /** Who lives at the octave pays nothing for being up there, only for going on beyond it. */
   readonly livesAtOctave?: boolean;
 }
 
@@ -33,25 +33,29 @@ export const stretchShare = ({ instrument, hand }: Player, placement: Placement)
     ? 0
     : spanShare(instrument, hand, placement.position, reachOf(placement));
 
+const octave = 12;
+const aboveOctave = ({ position }: Placement): number => Math.max(0, position - octave);
+
 export const holdFeatures: readonly HoldFeature[] = [
   {
     name: 'high position',
     amount: ({ instrument, livesAtOctave }, placement) => {
       if (isOpen(placement)) return 0;
+      if (livesAtOctave) return aboveOctave(placement) * weights.position.perSemitoneAboveHeel;
       const above = Math.max(0, placement.position - instrument.heel);
-      const isFarUp = regionOf(placement.position) === 'octave' && !livesAtOctave;
-      const octave = isFarUp ? weights.position.octave : 0;
+      const octave = regionOf(placement.position) === 'octave' ? weights.position.octave : 0;
       return above * weights.position.perSemitoneAboveHeel + octave;
     },
   },
   {
     name: 'heavy string high up',
-    amount: (_player, placement) => {
+    amount: ({ livesAtOctave }, placement) => {
       if (isOpen(placement)) return 0;
       const { fromPosition, lightest, semitonesAString, perSemitoneAndString } = weights.heavyString;
       // By the pitch it is tuned to: the G string is as light with a C string above it.
       const heaviness = Math.max(0, lightest - (placement.midi - placement.stop)) / semitonesAString;
-      return Math.max(0, placement.position - fromPosition) * heaviness * perSemitoneAndString;
+      const above = livesAtOctave ? aboveOctave(placement) : Math.max(0, placement.position - fromPosition);
+      return above * heaviness * perSemitoneAndString;
     },
   },
   {

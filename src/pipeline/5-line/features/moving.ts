@@ -104,8 +104,9 @@ function workOut(context: MoveContext, kind: MoveKind, from: Placement, to: Plac
 }
 
 /** True of what moves the hand along the neck: a pivot turns it about its thumb. */
-export const isShift = ({ kind }: Pick<Move, 'kind'>): boolean =>
-  kind === 'bare shift' || kind === 'covered shift';
+export const isShift = ({ kind }: Pick<Move, 'kind'>): boolean => isShiftKind(kind);
+
+export const isShiftKind = (kind: MoveKind): boolean => kind === 'bare shift' || kind === 'covered shift';
 
 /** True of every move that takes time: shifts and pivots. */
 export const takesTime = (move: Pick<Move, 'kind'>): boolean => move.kind === 'pivot' || isShift(move);

@@ -1,7 +1,15 @@
 // What moving the hand along the neck costs: shifts, pivots, where it goes and how it finds its place there.
 import weights from '../../../../shared/weights/hand.json' with { type: 'json' };
 import { isOnExtension, type HandPosition, type Instrument, type Placement } from '../../../instrument';
-import { isShift, kindOfMove, moveBetween, pressureCost, type MoveContext, type MoveFeature } from './moving';
+import {
+  isShift,
+  isShiftKind,
+  kindOfMove,
+  moveBetween,
+  pressureCost,
+  type MoveContext,
+  type MoveFeature,
+} from './moving';
 
 /** What is left out of a position that has nothing of it. */
 function lowCharge(position: HandPosition): number {
@@ -14,10 +22,13 @@ function lowCharge(position: HandPosition): number {
 const octave = 12;
 
 /** Semitones to the nearest place that a hand finds without looking: the nut, the heel and the stop behind it, the octave. */
-export function fromLandmark({ heel }: Pick<Instrument, 'heel'>, position: HandPosition): number {
-  const landmarks = [1, heel - 1, heel, octave];
-  return Math.min(...landmarks.map((landmark) => Math.abs(position - landmark)));
-}
+export const fromLandmark = ({ heel }: Pick<Instrument, 'heel'>, position: HandPosition): number =>
+  Math.min(
+    Math.abs(position - 1),
+    Math.abs(position - heel + 1),
+    Math.abs(position - heel),
+    Math.abs(position - octave),
+  );
 
 const movesTo = (from: Placement, to: Placement): boolean => from.position !== to.position;
 
@@ -39,20 +50,21 @@ export const shiftFeatures: readonly MoveFeature[] = [
   },
   {
     name: 'every move',
-    amount: (context, from, to) => (isShift({ kind: kindOfMove(context, from, to) }) ? weights.everyMove : 0),
+    amount: (context, from, to) =>
+      movesTo(from, to) && isShiftKind(kindOfMove(context, from, to)) ? weights.everyMove : 0,
   },
   {
     name: 'over the heel',
     amount: (context, from, to) => {
       const { heel } = context.instrument;
       if (from.position < heel === to.position < heel) return 0;
-      return isShift({ kind: kindOfMove(context, from, to) }) ? weights.overHeel : 0;
+      return isShiftKind(kindOfMove(context, from, to)) ? weights.overHeel : 0;
     },
   },
   {
     name: 'pivot',
     amount: (context, from, to) => {
-      if (kindOfMove(context, from, to) !== 'pivot') return 0;
+      if (!movesTo(from, to) || kindOfMove(context, from, to) !== 'pivot') return 0;
       const { each, pressure } = weights.pivot;
       return each + pressure * pressureCost(moveBetween(context, from, to).pressure);
     },
