@@ -96,10 +96,10 @@ function countAll(prepared: readonly Prepared[]): Figure[] {
 }
 
 /** How much of a step is taken by figures that were counted in takes, and so have chance in them. */
-const chosenShare = 0.4;
+const chosenShare = 0.3;
 
 /** Takes of each chart that a round of the second kind counts. */
-const takesEach = 5;
+const takesEach = 8;
 
 /** @param round other seeds in every round, so that no round is fitted to the chance of one */
 function countChosen(prepared: readonly Prepared[], round: number): Figure[] {
