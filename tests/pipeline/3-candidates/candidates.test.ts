@@ -1,20 +1,19 @@
 // Which notes are on offer where.
 import { describe, expect, it } from 'vitest';
-import { defaultHand, defaultInstrument } from '../../../src/instrument';
+import { defaultHand, defaultInstrument, allPlacements } from '../../../src/instrument';
 import { pitchClass, pitchClassOf } from '../../../src/music';
-import { insidePitchClasses, type SlotCandidates } from '../../../src/pipeline/3-candidates';
-import { emptyMemory } from '../../../src/pipeline';
+import { findCandidates, insidePitchClasses, type SlotCandidates } from '../../../src/pipeline/3-candidates';
 import { makeTimeline } from '../../../src/pipeline/2-timeline';
 import { chartOf } from '../../../src/pipeline/pipeline';
-import { makeSetting, requestWishes } from '../../../src/pipeline/setting';
+import { highestPosition, walkingRange } from '../../../src/pipeline/range';
 import { chartNames, chartText, requestFor } from '../request';
 
+const placements = allPlacements(defaultInstrument, defaultHand, { highestPosition });
+
 function candidatesOf(text: string): readonly SlotCandidates[] {
-  const request = requestFor(text, { instrument: defaultInstrument, hand: defaultHand });
-  const { timeline } = makeTimeline(chartOf(request).chart, { choruses: 1, tempo: null });
-  const setting = makeSetting(request, timeline!, requestWishes(request), undefined, emptyMemory());
-  // The last set is the return to the top.
-  return setting!.candidates.slice(0, timeline!.slots.length);
+  const { chart } = chartOf(requestFor(text));
+  const { timeline } = makeTimeline(chart, { choruses: 1, tempo: null });
+  return findCandidates(timeline!.slots, placements, walkingRange(defaultInstrument));
 }
 
 /** Pitch classes on offer with a stopped note among their placements. */
