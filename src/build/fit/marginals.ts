@@ -7,7 +7,7 @@
 //
 // (forward-backward: Rabiner 1989, Proc. IEEE 77).
 import { filteredWeights } from '../../pipeline/4-solver/filtering';
-import { stateCount, Weights, type Lattice } from '../../pipeline/4-solver';
+import { rowsAt, stateCount, Weights, type Lattice } from '../../pipeline/4-solver';
 
 /** Told the probability that slot t has pitch b (index) in memory g and the next slot pitch n. */
 export type VisitStep = (t: number, g: number, b: number, n: number, probability: number) => void;
@@ -28,7 +28,8 @@ function backwardStep(
   filtered: Float64Array,
   after: Float64Array,
 ): Backward {
-  const { memoryCount, placementCount } = lattice;
+  const { placementCount } = lattice;
+  const count = rowsAt(lattice, t);
   const { pitches, placements, groupStart, moves, rules, ruleOf } = lattice.slots[t]!;
   const next = lattice.slots[t + 1]!;
   const { steps: stepWeights } = weights.ofSlot(lattice.slots[t]!);
@@ -48,7 +49,7 @@ function backwardStep(
       const rule = rules[ruleOf[b * next.pitches.length + n]!]!;
       const ruleWeights = weights.ofRule(rule);
       rows.clear();
-      for (let g = 0; g < memoryCount; g++) {
+      for (let g = 0; g < count; g++) {
         const own = ruleWeights[g]! * step;
         if (own === 0) continue;
         const q = rule.next[g]!;

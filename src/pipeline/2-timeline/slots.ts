@@ -8,7 +8,7 @@ import { stopsToTheEnd } from './rhythm-ending';
 import { withKeptRhythm, withPinnedMoments } from './rhythm-kept';
 import { pedalsOf } from './rhythm-pedal';
 import { stopsOf, type Stop } from './rhythm-stops';
-import { isTargetStop, phrasePlacesOf, targetsAhead } from './targets';
+import { isTargetStop, phrasePlacesOf, sinceTargets, targetsAhead } from './targets';
 import type { PhrasePlace, Slot, TimelineBar, TimelineChord } from './types';
 
 /** What the rhythm is made from, besides the bars. */
@@ -77,6 +77,7 @@ export function slotsOf(bars: readonly TimelineBar[], wish: RhythmWish): readonl
   const pedals = pedalsOf(bars);
   const own = nextOwn(stops);
   const ahead = targetsAhead(stops, goesRound ? around : null);
+  const since = sinceTargets(stops);
   const phrases = phrasePlacesOf(bars);
   return stops.map((stop, index): Slot => {
     const next = own[index] ?? (goesRound ? around : stop);
@@ -97,6 +98,7 @@ export function slotsOf(bars: readonly TimelineBar[], wish: RhythmWish): readonl
       nextIsDownbeat: next !== stop && isDownbeat,
       strength: stop.strength,
       isTarget: isTargetStop(stop),
+      sinceTarget: since[index]!,
       untilTarget: ahead[index]!.untilTarget,
       target: ahead[index]!.target ?? stop.harmony,
       phrase: opensBar(stop, index) ? phraseAt(stop) : 'inside',

@@ -30,6 +30,19 @@ export function targetsAhead(stops: readonly Stop[], around: Stop | null): reado
   return result;
 }
 
+/** Counted no further: rules look back over as many notes. */
+const mostSince = 3;
+
+/** By stop: notes of their own since the last target. An ornament is counted with the note it is cut from. */
+export function sinceTargets(stops: readonly Stop[]): readonly number[] {
+  let since = mostSince;
+  return stops.map((stop) => {
+    if (isTargetStop(stop)) since = 0;
+    else if (!isOrnament(stop.articulation)) since = Math.min(since + 1, mostSince);
+    return since;
+  });
+}
+
 /** Bars to a phrase (common practice, no source). */
 const barsToPhrase = 4;
 

@@ -87,6 +87,8 @@ export interface Slot {
   readonly strength: 0 | 1 | 2 | 3;
   /** A note of its own that opens a bar or a chord: what a line aims at. */
   readonly isTarget: boolean;
+  /** How many notes of their own since the last target: 0 on one, and 3 where none came before. */
+  readonly sinceTarget: number;
   /** How many notes of their own from here to the next target, 1 where the next one is it; 0 where none follows. */
   readonly untilTarget: number;
   /** The harmony at that target; that of the slot itself where none follows. */

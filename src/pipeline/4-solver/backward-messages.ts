@@ -3,7 +3,7 @@
 //   K(q, h)    = min over h' with pitch n of  V_t(h, h') + A(h') + B(h') + W_{t+1}(q, h')
 //   W_t(g, h)  = min over n of                S(rule, g) + R_t(b, n) + K(next(rule, g), h),       b = pitch of h
 import { Chain, type Recursion } from './checkpointing';
-import { barrier, clamp, infinite, type Lattice, type StepRule } from './lattice';
+import { barrier, clamp, infinite, rowsAt, type Lattice, type StepRule } from './lattice';
 import { cacheOf, mirrored, stepNumbers } from './solved-cache';
 import { isSameSums, levelled, stateCount, unaryCosts, type Sums } from './messages';
 
@@ -72,7 +72,8 @@ function lower(
   const first = groupStart[b]!;
   const size = groupStart[b + 1]! - first;
   work.clear(size);
-  for (let g = 0; g < lattice.memoryCount; g++) {
+  const rows = rowsAt(lattice, t);
+  for (let g = 0; g < rows; g++) {
     if (costs[g]! >= barrier) continue;
     const cost = costs[g]! + step;
     const row = work.rowOf(next[g]!, lattice, t, b, n, ahead);

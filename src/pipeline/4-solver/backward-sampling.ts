@@ -2,7 +2,7 @@
 // sampling: Carter & Kohn 1994, Biometrika 81). Which number is used at which slot is fixed beforehand, so a step can be
 // tried for every state that may come to be drawn: each gives what it would give if the path came through it.
 import type { Filtered } from './filtering';
-import { pitchAt, type Lattice, type StepRule } from './lattice';
+import { pitchAt, rowsAt, type Lattice, type StepRule } from './lattice';
 import type { StepBack } from './survivor-path';
 import type { Weights } from './boltzmann';
 
@@ -83,11 +83,13 @@ export class Draw implements StepBack<Filtered> {
       const rule = rules[ruleOf[b * columns + n]!]!;
       const sources = this.#sources.of(rule)[q]!;
       if (sources.length === 0) continue;
+      const rows = rowsAt(this.#lattice, t);
       const ruleWeights = this.#weights.ofRule(rule);
       for (let h = groupStart[b]!; h < groupStart[b + 1]!; h++) {
         const move = table[placements[h]! * placementCount + target]!;
         if (move === 0) continue;
         for (const g of sources) {
+          if (g >= rows) continue;
           const before = filtered[g * width + h]!;
           if (before === 0) continue;
           this.#tried[count] = before * ruleWeights[g]! * step * move;

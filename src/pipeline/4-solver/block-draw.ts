@@ -4,7 +4,7 @@
 // On the left one slot holds all that the inside depends on, since the memory there is known. On the right the fixed notes
 // go on until the memory is the same whatever came before: from there on nothing that the window chooses is felt.
 import type { Lattice, LatticeSlot, Path } from './lattice';
-import { barrier, memoriesOf, pitchAt, pitchOfPlacement, ruleAt } from './lattice';
+import { barrier, memoriesOf, pitchAt, pitchOfPlacement, rowsAt, ruleAt } from './lattice';
 import { makeSampler, weightsFor } from './sampler';
 import { Weights } from './boltzmann';
 
@@ -46,13 +46,16 @@ function restrict(
     rules: slot.rules,
     ruleOf: Uint16Array.from(cells, (cell) => slot.ruleOf[cell]!),
     moves: slot.moves,
+    ...(slot.memoryRows === undefined ? {} : { memoryRows: slot.memoryRows }),
   };
 }
 
 /** The first slot after `to` at which the memory of a path does not depend on what it was at `to + 1`. */
-export function settledAfter({ slots, memoryCount }: Lattice, path: ArrayLike<number>, to: number): number {
-  let states = new Set(Array.from({ length: memoryCount }, (_, g) => g));
+export function settledAfter(lattice: Lattice, path: ArrayLike<number>, to: number): number {
+  const { slots } = lattice;
   let t = to + 1;
+  if (t >= slots.length) return slots.length - 1;
+  let states = new Set(Array.from({ length: rowsAt(lattice, t) }, (_, g) => g));
   for (; t + 1 < slots.length && states.size > 1; t++) {
     const next = slots[t + 1]!;
     const rule = ruleAt(

@@ -9,7 +9,7 @@
 // so a chain can take the rest over. Sums are always taken in the same order: another order would round otherwise.
 import { Chain, type Recursion, type Visit } from './checkpointing';
 import { cacheOf, stepNumbers } from './solved-cache';
-import type { Lattice } from './lattice';
+import { rowsAt, type Lattice } from './lattice';
 import { stateCount } from './messages';
 import type { Weights } from './boltzmann';
 
@@ -40,14 +40,14 @@ class Workspace {
 /** Memory states with any weight at the placements from first to last; returns how many. */
 function findOpen(
   filtered: Filtered,
-  memoryCount: number,
+  rows: number,
   width: number,
   first: number,
   last: number,
   open: Int32Array,
 ): number {
   let count = 0;
-  for (let g = 0; g < memoryCount; g++) {
+  for (let g = 0; g < rows; g++) {
     const row = g * width;
     for (let h = first; h < last; h++) {
       if (!(filtered[row + h]! > 0)) continue;
@@ -93,7 +93,8 @@ function gather(
 
 /** f_{t+1}, not yet scaled. */
 function sumOut(lattice: Lattice, weights: Weights, t: number, filtered: Filtered, work: Workspace): void {
-  const { slots, placementCount, memoryCount } = lattice;
+  const { slots, placementCount } = lattice;
+  const rows = rowsAt(lattice, t);
   const { pitches, placements, groupStart, moves, rules, ruleOf } = slots[t]!;
   const { pitches: columns, placements: targets, groupStart: targetStart } = slots[t + 1]!;
   const { steps } = weights.ofSlot(slots[t]!);
@@ -101,11 +102,11 @@ function sumOut(lattice: Lattice, weights: Weights, t: number, filtered: Filtere
   const { ways, states, weighed, open } = work;
   const width = placements.length;
   const outWidth = targets.length;
-  weighed.fill(0, 0, memoryCount * outWidth);
+  weighed.fill(0, 0, rowsAt(lattice, t + 1) * outWidth);
   for (let b = 0; b < pitches.length; b++) {
     const first = groupStart[b]!;
     const size = groupStart[b + 1]! - first;
-    const openCount = findOpen(filtered, memoryCount, width, first, first + size, open);
+    const openCount = findOpen(filtered, rows, width, first, first + size, open);
     if (openCount === 0) continue;
     for (let n = 0; n < columns.length; n++) {
       const step = steps[b * columns.length + n]!;

@@ -3,7 +3,7 @@
 //   G(q, h) = min over g with next(rule, g) = q of  F_t(g, h) + S(rule, g).
 //
 // A workspace, taken once for a lattice and used at every step: nothing is allocated while a pass runs.
-import { barrier, type Lattice, type StepRule } from './lattice';
+import { barrier, rowsAt, type Lattice, type StepRule } from './lattice';
 import type { Sums } from './messages';
 
 export class Gathered {
@@ -35,13 +35,14 @@ export class Gathered {
   }
 
   /** Finds the memory states that are open at pitch b of slot t. */
-  findOpen({ slots, memoryCount }: Lattice, t: number, b: number, forward: Sums): void {
-    const { groupStart, placements } = slots[t]!;
+  findOpen(lattice: Lattice, t: number, b: number, forward: Sums): void {
+    const { groupStart, placements } = lattice.slots[t]!;
+    const rows = rowsAt(lattice, t);
     const width = placements.length;
     const first = groupStart[b]!;
     const last = groupStart[b + 1]!;
     this.openCount = 0;
-    for (let g = 0; g < memoryCount; g++) {
+    for (let g = 0; g < rows; g++) {
       const row = g * width;
       for (let h = first; h < last; h++) {
         if (forward[row + h]! >= barrier) continue;

@@ -57,6 +57,8 @@ export interface LatticeSlot {
   readonly ruleOf: Uint16Array;
   /** V_t. On the last slot it is not used. */
   readonly moves: MoveTable;
+  /** Memory states the slot can be in: those numbered below this; all of them when left out. */
+  readonly memoryRows?: number;
 }
 
 export interface Lattice {
@@ -70,6 +72,10 @@ export interface Lattice {
   /** A `SolvedCache`: what solving the lattices before left and what this one will leave. Results are the same without it. */
   readonly cache?: object;
 }
+
+/** How many memory states slot t can be in. */
+export const rowsAt = ({ slots, memoryCount }: Lattice, t: number): number =>
+  slots[t]!.memoryRows ?? memoryCount;
 
 /** One choice a slot: indices into the slot's `placements`. */
 export type Path = Int32Array;

@@ -16,7 +16,7 @@
 // log w is a sum of a part that knows h' and one that knows the rule only, so all sums over h' are taken once for each state
 // the rules of a pitch lead to: the two steps of backward-messages.ts again.
 import { cacheOf } from './solved-cache';
-import type { Lattice, StepRule } from './lattice';
+import { rowsAt, type Lattice, type StepRule } from './lattice';
 import { stateCount } from './messages';
 import { weightsFor } from './sampler';
 import { scaleToOne, type Weights } from './boltzmann';
@@ -142,7 +142,8 @@ function addRule(
   const { placements, groupStart } = lattice.slots[t]!;
   const first = groupStart[b]!;
   const size = groupStart[b + 1]! - first;
-  for (let g = 0; g < lattice.memoryCount; g++) {
+  const rows = rowsAt(lattice, t);
+  for (let g = 0; g < rows; g++) {
     if (ruleWeights[g] === 0) continue;
     const factor = ruleWeights[g]! * step;
     const log = ruleLogs[g]! + stepLog;

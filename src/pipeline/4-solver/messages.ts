@@ -12,14 +12,14 @@
 //
 // Each message is kept less its least entry. No choice depends on it, numbers stay small however long the path, and
 // messages that differ by a constant are equal: that is how a chain sees that an edit no longer matters.
-import { barrier, clamp, infinite, type Lattice, type LatticeSlot } from './lattice';
+import { barrier, clamp, infinite, rowsAt, type Lattice, type LatticeSlot } from './lattice';
 
 /** Sums over the states of one slot: row g, column h. */
 export type Sums = Int32Array;
 
 /** States of slot t. */
 export const stateCount = (lattice: Lattice, t: number): number =>
-  lattice.memoryCount * lattice.slots[t]!.placements.length;
+  rowsAt(lattice, t) * lattice.slots[t]!.placements.length;
 
 /** A + B by placement. */
 export function unaryCosts(slot: LatticeSlot): Int32Array {

@@ -2,7 +2,7 @@
 // (Kschischang, Frey & Loeliger 2001). Ties go to the lowest index.
 import type { Chain } from './checkpointing';
 import { cacheOf } from './solved-cache';
-import { barrier, clamp, infinite, pathCost, pitchAt, type Lattice, type Path } from './lattice';
+import { barrier, clamp, infinite, pathCost, pitchAt, rowsAt, type Lattice, type Path } from './lattice';
 import { backwardMessages } from './backward-messages';
 import { forwardMessages } from './forward-messages';
 import type { Sums } from './messages';
@@ -97,7 +97,8 @@ function pricesAt(lattice: Lattice, t: number, forward: Sums, backward: Sums): I
   const width = lattice.slots[t]!.placements.length;
   const result = new Int32Array(width).fill(infinite);
   let state = 0;
-  for (let g = 0; g < lattice.memoryCount; g++) {
+  const rows = rowsAt(lattice, t);
+  for (let g = 0; g < rows; g++) {
     for (let h = 0; h < width; h++, state++) {
       const total = (forward[state]! + backward[state]!) | 0;
       if (total < result[h]!) result[h] = total;
@@ -196,7 +197,8 @@ function leastState(lattice: Lattice, t: number, sums: Sums): State | null {
 function predecessor(lattice: Lattice, t: number, forward: Sums, { memory: q, placement: to }: State): State {
   const { placements, pitches, groupStart, moves, stepCosts, rules, ruleOf } = lattice.slots[t]!;
   const next = lattice.slots[t + 1]!;
-  const { memoryCount, placementCount } = lattice;
+  const { placementCount } = lattice;
+  const rows = rowsAt(lattice, t);
   const width = placements.length;
   const columns = next.pitches.length;
   const n = pitchAt(next, to);
@@ -210,7 +212,7 @@ function predecessor(lattice: Lattice, t: number, forward: Sums, { memory: q, pl
     const rule = rules[ruleOf[b * columns + n]!]!;
     for (let h = groupStart[b]!; h < groupStart[b + 1]!; h++) {
       const move = moves.costs[placements[h]! * placementCount + target]! + step;
-      for (let g = 0; g < memoryCount; g++) {
+      for (let g = 0; g < rows; g++) {
         if (rule.next[g] !== q) continue;
         const sum = forward[g * width + h]! + rule.costs[g]! + move;
         if (sum >= least) continue;

@@ -113,6 +113,7 @@ const sameRules = (a: LatticeSlot, b: LatticeSlot): boolean =>
 export const isSameSlot = (a: LatticeSlot, b: LatticeSlot): boolean =>
   a === b ||
   (a.moves.costs === b.moves.costs &&
+    a.memoryRows === b.memoryRows &&
     numbersEqual(a.pitches, b.pitches) &&
     numbersEqual(a.placements, b.placements) &&
     numbersEqual(a.groupStart, b.groupStart) &&

@@ -13,7 +13,7 @@ import {
   type SolvedCache,
   type StepRule,
 } from '../4-solver';
-import { Automaton, memories, memoryNumber, startOfLine, stepBetween } from './grammar';
+import { Automaton, memories, memoriesSince, memoryNumber, startOfLine, stepBetween } from './grammar';
 import { moveContextOf, type CostModel } from './cost-model';
 import { grammarCost, sumOfThree, sumOfTwo } from './features';
 import { moveTable } from './move-table';
@@ -97,6 +97,9 @@ export const makeAutomata = (): Automata => ({
 /** Slots beyond which those kept are forgotten: as many as a long form of different bars has. */
 const mostSlots = 8192;
 
+/** Memories by notes since the last target. */
+const rowsSince = [0, 1, 2, 3].map(memoriesSince);
+
 function makeSlot(
   model: CostModel,
   one: SlotCandidates,
@@ -117,6 +120,7 @@ function makeSlot(
     rules,
     ruleOf,
     moves,
+    ...(model.grammar.length === 0 ? {} : { memoryRows: rowsSince[one.slot.sinceTarget]! }),
   };
 }
 

@@ -79,6 +79,7 @@ function slotsOf(
       nextIsDownbeat: after !== undefined && after.tick % length === 0,
       strength: offset === 0 ? 3 : Number.isInteger(beat) ? 1 : 0,
       isTarget: offset === 0,
+      sinceTarget: 0,
       untilTarget: 0,
       target: harmonies[barOf(note)]!,
       phrase: 'inside',

@@ -45,6 +45,10 @@ function arrivals(): readonly Pick<Memory, 'size' | 'direction'>[] {
   return result;
 }
 
+/** Notes since the last target after which a memory can come to be. */
+const leastSince = ({ turns, leaps, encloses }: Memory): number =>
+  Math.max(turns === 0 ? 0 : turns + 1, leaps, encloses ? 2 : 0);
+
 function allMemories(): readonly Memory[] {
   const atTargets = arrivals().map((arrival): Memory => ({
     ...arrival,
@@ -66,11 +70,17 @@ function allMemories(): readonly Memory[] {
       }
     }
   }
+  // Those that can come early after a target first, so that a slot knows how many it can be in.
+  between.sort((a, b) => leastSince(a) - leastSince(b));
   return [...atTargets, ...between];
 }
 
 /** Every memory there can be; the first is the start of a line. */
 export const memories: readonly Memory[] = allMemories();
+
+/** How many memories a note can have that stands so many notes after a target: those numbered below. */
+export const memoriesSince = (since: number): number =>
+  memories.filter((memory) => leastSince(memory) <= since).length;
 
 const keyOf = ({ size, direction, turns, leaps, encloses }: Memory): number =>
   (((((size ?? -1) + 1) * 3 + direction + 1) * (mostTurns + 1) + turns) * 2 + leaps) * 2 + (encloses ? 1 : 0);
