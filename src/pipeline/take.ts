@@ -104,7 +104,10 @@ function withoutRepeats(
       const drawn = draw(random);
       if (drawn && !isForbidden(figureOf(candidates, drawn, bar))) tries.push(drawn);
     }
-    current = leastBy(tries, (one) => criticScore(timeline.slots, midisOf(setting, one))) ?? current;
+    current =
+      leastBy(tries, (one) => criticScore(timeline.slots, midisOf(setting, one))) ??
+      bestOtherwise(lattice, current, bar.first, bar.last, isForbidden) ??
+      current;
   });
   return current;
 }

@@ -139,6 +139,7 @@ export function makeLine(timeline: Timeline, rows: readonly MadeNote[]): Line {
       nextIsDownbeat: false,
       strength: beat === 1 ? 3 : 1,
       isTarget: beat === 1,
+      sinceTarget: 0,
       untilTarget: 1,
       target: harmony,
       phrase: 'inside',
