@@ -26,7 +26,7 @@ import {
 } from './options';
 import { playerOf, playerOptions, type PlayerValues, type PlayerWish } from './player';
 import { scaleOptions, scaleWish } from './scale';
-import { parsePin, parseShare } from './wishes';
+import { parsePin, parseShare, parseStay } from './wishes';
 
 export const walkFormats = ['text', 'json', 'musicxml', 'midi'] as const;
 export type WalkFormat = (typeof walkFormats)[number];
@@ -132,8 +132,7 @@ function walkCommand(args: string[]): WalkCommand {
     avoid: avoidOption(values.avoid),
     player: playerWish(values),
     comfort: numberOption(values.comfort, 1, 'comfort', 0, 10),
-    stay:
-      values.stay === undefined ? null : { region: 'low', beats: wholeOption(values.stay, 0, 'stay', 1, 64) },
+    stay: values.stay === undefined ? null : orUsage(parseStay(values.stay)),
     shares: (values['region-share'] ?? []).map((text) => orUsage(parseShare(text))),
     pins: (values.pin ?? []).map((text) => orUsage(parsePin(text))),
     explain: values.explain ?? false,

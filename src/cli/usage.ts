@@ -4,7 +4,7 @@ import { scaleUsage } from './scale';
 
 export const usage = `Usage:
   ramble walk CHART [--key K] [--tempo N] [--seed N] [--choruses N] [--avoid half,II]
-                    [--temperature T] [--comfort C] [--stay BEATS] [--region-share low=0.1]
+                    [--temperature T] [--comfort C] [--stay [REGION=]BEATS] [--region-share low=0.1]
                     [--pin BAR.BEAT=NOTE@STRING] [--explain] [--feel F] [--density D] [--ending round|final]
                     [--format text|json|musicxml|midi] [--out FILE]
   ramble chart CHART [--key K] [--to text|json|musicxml|abc] [--out FILE]

@@ -36,6 +36,7 @@ const upgrades: Readonly<Record<number, (study: Record<string, unknown>) => Reco
 export const optionalFields = [
   'setup',
   'lowStay',
+  'stayIn',
   'pins',
   'feel',
   'density',
@@ -111,6 +112,7 @@ export function restore(input: unknown): Restored {
     setup: read('setup', fields.setup, studyDefaults.setup),
     barred: read('barred', fields.barred, [...studyDefaults.barred]),
     lowStay: read('lowStay', fields.lowStay, studyDefaults.lowStay),
+    stayIn: read('stayIn', fields.stayIn, studyDefaults.stayIn),
     pins: read('pins', fields.pins, [...studyDefaults.pins]),
     comfort: read('comfort', fields.comfort, studyDefaults.comfort),
     seed: read('seed', fields.seed, studyDefaults.seed),

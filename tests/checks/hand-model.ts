@@ -277,8 +277,7 @@ function addStrings(add: Add, a: Held, b: Held, [low, high]: readonly [number, n
   if (a.finger !== '0') return;
   if (b.finger === '0') add('open after open', weights.openAfterOpen);
   else if (times.rest === 0 && [1, 2, 6, 10, 11].includes(Math.abs(low - high) % octave)) {
-    const liesUnder = a.string < b.string;
-    const fingerBehind = a.string - b.string === 1 && rank(b.finger) > 1;
-    if (!liesUnder && !fingerBehind) add('open string rings on', weights.ringing);
+    const isLast = b.finger === '4' || (b.finger === '3' && b.shape === 'thumb');
+    if (over > 0 || isLast) add('open string rings on', weights.ringing);
   }
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { parsePin } from '../../src/cli/wishes';
+import { parsePin, parseStay } from '../../src/cli/wishes';
 
 describe('pins that ask for a part', () => {
   it.each([
@@ -12,5 +12,19 @@ describe('pins that ask for a part', () => {
 
   it.each(['3.1=Root@II', '3.1=roots', '=open', '3=open'])('%s is refused in words', (text) => {
     expect(parsePin(text)).toMatch(/^--pin takes .*root/);
+  });
+});
+
+describe('longest stays', () => {
+  it.each([
+    ['8', { region: 'low', beats: 8 }],
+    ['any=8', { region: 'any', beats: 8 }],
+    ['neck-block=4', { region: 'neck block', beats: 4 }],
+  ])('%s', (text, stay) => {
+    expect(parseStay(text)).toEqual(stay);
+  });
+
+  it.each(['0', '65', '2.5', 'any', 'attic=3', 'any=', 'low=1=2'])('%s is refused in words', (text) => {
+    expect(parseStay(text)).toMatch(/^--stay takes beats .*any=8/);
   });
 });

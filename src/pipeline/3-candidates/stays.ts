@@ -13,8 +13,10 @@ export interface StayingPlacement extends Placement {
   readonly stay: number;
 }
 
-export const isCounted = (placement: Placement, { region }: StayLimit): boolean =>
-  placement.finger !== '0' && regionOf(placement.position) === region;
+export const isCounted = (
+  placement: Pick<Placement, 'finger' | 'position'>,
+  { region }: Pick<StayLimit, 'region'>,
+): boolean => placement.finger !== '0' && (region === 'any' || regionOf(placement.position) === region);
 
 /** For each slot, how many notes in a row that end with it fit into the limit. */
 function longestRuns(candidates: readonly SlotCandidates[], { beats }: StayLimit): readonly number[] {
@@ -101,5 +103,9 @@ const keyOf = (one: Placement): string =>
 /** Notes of the stay that end with a placement; 0 where none is counted. */
 export const stayOf = (placement: Placement): number => (placement as Partial<StayingPlacement>).stay ?? 0;
 
-/** True when a note with one count of a stay can follow one with another: a stay goes on by one note, or begins with it. */
-export const stayGoesOn = (from: number, to: number): boolean => to === 0 || to === from + 1;
+/** True when a placement can follow another: a stay goes on by one note within its region, or begins. */
+export const stayGoesOn = (from: Placement, to: Placement): boolean => {
+  if (stayOf(to) === 0) return true;
+  const isSame = regionOf(from.position) === regionOf(to.position);
+  return stayOf(to) === (isSame ? stayOf(from) : 0) + 1;
+};

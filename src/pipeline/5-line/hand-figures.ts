@@ -2,7 +2,7 @@
 // it lives. They are read from the notes alone, so that a fit and a report can hold any lines against what is wanted.
 import targets from '../../../shared/weights/hand-targets.json' with { type: 'json' };
 import { regionOf, type Placement, type Region } from '../../instrument';
-import { canDamp, crossesFingers, gratesOn } from './features';
+import { crossesFingers, gratesOn } from './features';
 import type { Line, LineNote } from './types';
 
 /** Two notes that follow each other. */
@@ -66,9 +66,6 @@ const stoppedShare = (lines: readonly Line[], region: Region): number => {
   const inside = stopped.filter(({ placement }) => regionOf(placement.position) === region);
   return stopped.length === 0 ? 0 : ticks(inside) / ticks(stopped);
 };
-
-/** An open string that grates and that no finger can lie on. */
-const ringsOn = (from: Placement, to: Placement): boolean => gratesOn(from, to) && !canDamp(from, to);
 
 const fourth = 5;
 /** Perfect fourths across two strings with one stop. */
@@ -134,7 +131,7 @@ export function handFigures(
       repeats.filter((step) => !isAlong(step)),
       repeats,
     ),
-    ringing: perHundred(count(ringsOn), lines),
+    ringing: perHundred(count(gratesOn), lines),
     'landings in no man’s land': parts(landed, covered),
     'one-semitone rides': parts(rides, covered),
     'fourths under one finger': parts(

@@ -2,7 +2,7 @@
 //
 // A table of some hundred thousand moves is made of few that differ: how long a stay has lasted costs nothing by itself, and
 // where the thumb was matters to a move of a semitone at most. Each move is weighed once for all that are alike.
-import { thumbOf, thumbPlace, type Placement } from '../../instrument';
+import { regionOf, regions, thumbOf, thumbPlace, type Placement } from '../../instrument';
 import { getOrMake, stayGoesOn, stayOf } from '../3-candidates';
 import { infinite, type MoveTable } from '../4-solver';
 import type { CostModel } from './cost-model';
@@ -80,13 +80,18 @@ export function moveTable(
   const moves = heldMoves(model, held.one, context);
   const count = placements.length;
   const costs = new Int32Array(count * count);
-  const stays = Int32Array.from(placements, stayOf);
+  // Whether a stay goes on depends on little: the count of notes and the region.
+  const { one: stays, of } = classesOf(
+    placements,
+    (one) => stayOf(one) * 8 + regions.indexOf(regionOf(one.position)),
+  );
+  const goesOn = stays.map((from) => Uint8Array.from(stays, (to) => (stayGoesOn(from, to) ? 1 : 0)));
   let index = 0;
   for (let i = 0; i < count; i++) {
-    const stay = stays[i]!;
+    const onward = goesOn[of[i]!]!;
     const row = held.of[i]! * held.one.length;
     for (let j = 0; j < count; j++)
-      costs[index++] = stayGoesOn(stay, stays[j]!) ? moves[row + held.of[j]!]! : infinite;
+      costs[index++] = onward[of[j]!] === 1 ? moves[row + held.of[j]!]! : infinite;
   }
   return { costs };
 }

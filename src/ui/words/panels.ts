@@ -37,7 +37,8 @@ export const limits = {
   unpinAll: 'Unpin all',
   barred: 'barred',
   bar: 'Bar',
-  lowStay: 'In the low region at most',
+  stayIn: 'In',
+  stayAtMost: 'at most',
   beats: 'beats',
   anyStay: 'any number of',
 } as const;

@@ -1,6 +1,6 @@
 // What changing strings costs the plucking hand, and what rings on when a string is left.
 import weights from '../../../../shared/weights/hand.json' with { type: 'json' };
-import type { Placement } from '../../../instrument';
+import type { Finger, Placement } from '../../../instrument';
 import { isOpen, type MoveFeature } from './moving';
 
 /** Dearer to a higher string: downwards the finger that has played falls on to the next string. */
@@ -21,11 +21,13 @@ export const gratesOn = (from: Placement, to: Placement): boolean =>
   grating.has(Math.abs(to.midi - from.midi) % octave);
 
 /**
- * True when the hand can lie on a string that it has left: fingers pass over the strings above the one they stop, and a
- * finger behind the one that stops reaches the next string below.
+ * True when a finger of the hand can lie on the string that was left: on the next string, a finger beyond the one that stops,
+ * since those behind it hold it up. After the last finger none is left.
  */
 export const canDamp = (from: Placement, to: Placement): boolean =>
-  from.string < to.string || (from.string === to.string + 1 && to.finger !== '1' && to.finger !== 'T');
+  crossed(from, to) === 1 && to.finger !== lastFinger(to);
+
+const lastFinger = ({ frame }: Placement): Finger => (frame === 'thumb' ? '3' : '4');
 
 export const stringFeatures: readonly MoveFeature[] = [
   {
