@@ -33,8 +33,8 @@ export class BarList {
   private aheadTimes: number | null = null;
   private closing: { sign: FormSign; span: Span }[] = [];
   private passes: readonly number[] | null = null;
-  /** A repeat was opened under the ending bracket and not closed yet. */
-  private repeatsInEnding = false;
+  /** First bar of a repeat that was opened under the ending bracket and not closed yet; null when none was. */
+  private repeatInEnding: number | null = null;
   /** The last bar before the endings that are being read. */
   private beforeEndings = -1;
   private readonly codas: CodaSign[] = [];
@@ -63,9 +63,11 @@ export class BarList {
   }
 
   /** Only the first bar can be a pickup. */
-  setPickup(span: Span): void {
-    if (this.drafts.length === 0) this.ahead.pickup = true;
-    else this.problems.add('pickup-late', span);
+  setPickup(span: Span, beats?: number): void {
+    if (this.drafts.length === 0) {
+      this.ahead.pickup = true;
+      if (beats !== undefined) this.ahead.pickupBeats = beats;
+    } else this.problems.add('pickup-late', span);
   }
 
   /** A section begins with the next bar; endings do not reach over it. */
@@ -74,7 +76,7 @@ export class BarList {
       this.problems.add('label-twice', span, { text: this.ahead.section });
     this.ahead.section = name;
     this.passes = null;
-    this.repeatsInEnding = false;
+    this.repeatInEnding = null;
     if (/^coda$/iu.test(name)) this.ahead.coda = true;
   }
 
@@ -95,6 +97,7 @@ export class BarList {
   }
 
   startEnding(passes: readonly number[], span: Span): void {
+    this.leaveForRepeat(passes);
     // The same numbers again, nothing between: one ending whose sign was repeated.
     if (this.passes?.join() === passes.join()) return;
     const bar = this.last?.bar;
@@ -108,13 +111,26 @@ export class BarList {
     const goesOn = this.passes !== null || followsEnding;
     if (!goesOn || passes.includes(1)) this.beforeEndings = this.drafts.length - 1;
     this.passes = passes;
-    this.repeatsInEnding = false;
+    this.repeatInEnding = null;
+  }
+
+  /** The bracket ends before the next bar, whatever signs follow. */
+  stopEnding(): void {
+    this.passes = null;
+    this.repeatInEnding = null;
+  }
+
+  /** A repeat that has a first ending of its own was not inside the ending before, which nothing had closed. */
+  private leaveForRepeat(passes: readonly number[]): void {
+    if (this.repeatInEnding === null || !passes.includes(1)) return;
+    for (const { bar } of this.drafts.slice(this.repeatInEnding)) bar.ending = null;
+    this.passes = null;
   }
 
   /** A repeat sign within an ending closes it, unless it belongs to a repeat that was opened there. */
   repeatSignInEnding(closes: boolean, opens: boolean): void {
-    if (closes && !this.repeatsInEnding) this.passes = null;
-    this.repeatsInEnding = opens && this.passes !== null;
+    if (closes && this.repeatInEnding === null) this.passes = null;
+    this.repeatInEnding = opens && this.passes !== null ? this.drafts.length : null;
   }
 
   /** @param afterChord the sign stands behind a chord in its bar */
@@ -148,7 +164,9 @@ export class BarList {
     const before = this.barsBefore();
     const last = before.at(-1)?.chords.at(-1);
     const previous = last?.chord;
-    for (const read of readCell(tokens, { meter, pickup, previous, before, span, parse, problems })) {
+    const { pickupBeats } = this.ahead;
+    const context = { meter, pickup, pickupBeats, previous, before, span, parse, problems };
+    for (const read of readCell(tokens, context)) {
       const cell = keepingScale(read, last);
       const length = cell.chords.reduce((sum, chord) => sum + chord.length, 0);
       if (pickup && length === barTicks(meter)) {

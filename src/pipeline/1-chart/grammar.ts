@@ -9,7 +9,7 @@ import type { BarLineToken, BarsLine, LabelToken, Token, WordToken } from './tok
 import type { ChartBar, Span } from './types';
 import { cleanName, findSign, isRehearsalLetter, isSectionName } from './words';
 
-const mostInBar = 64;
+const mostInBar = 192;
 
 const isPlain = ({ repeatEnd, repeatStart, double }: BarLineToken): boolean =>
   !repeatEnd && !repeatStart && !double;
@@ -131,7 +131,8 @@ export class BarReader {
     }
     if (read.kind === 'meter') this.bars.setMeter(read.meter);
     else if (read.kind === 'key') this.bars.setKey(read.key);
-    else this.bars.setPickup(span);
+    else if (read.kind === 'bracket ends') this.bars.stopEnding();
+    else this.bars.setPickup(span, read.beats);
   }
 
   /** Brackets hold a section name, or in a bar with chords the alternative of a chord. */

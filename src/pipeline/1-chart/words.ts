@@ -30,7 +30,7 @@ const longestName = 40;
 /** A section name without the signs of the chart, so that it can be printed and read again. */
 export const cleanName = (name: string): string =>
   name
-    .replaceAll(/[[\]{}|:;‖∥𝄀-𝄇\p{Cc}]/gu, ' ')
+    .replaceAll(/["[\]{}|:;‖∥𝄀-𝄇\p{Cc}]/gu, ' ')
     .replaceAll(/ +/gu, ' ')
     .trim()
     .slice(0, longestName)

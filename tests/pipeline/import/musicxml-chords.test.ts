@@ -63,6 +63,52 @@ describe('chords', () => {
     }
   });
 
+  it('lets chords at one place share the time of the note under them, and says so', () => {
+    const places = (bar: string): unknown => {
+      const reading = importText(score([{ measures: [`${attributes()}${bar}`] }]));
+      const chords = reading.chart.bars[0]!.chords.map(({ chord, offset, alternates }) => [
+        chord!.symbol,
+        offset,
+        ...alternates.map(({ symbol }) => symbol),
+      ]);
+      return [chords, codes(reading)];
+    };
+    const two = harmony('D', dominant) + harmony('G', dominant);
+    expect(places(two + rest(8))).toEqual([
+      [
+        ['D7', 0],
+        ['G7', 960],
+      ],
+      ['harmony-shared'],
+    ]);
+    expect(places(`${harmony('C', dominant)}${rest(4)}${two}${rest(4)}`)).toEqual([
+      [
+        ['C7', 0],
+        ['D7', 960],
+        ['G7', 1440],
+      ],
+      ['harmony-shared'],
+    ]);
+    // The note is shorter than the rest of the bar.
+    expect(places(`${two}${rest(2)}${rest(6)}`)).toEqual([
+      [
+        ['D7', 0],
+        ['G7', 240],
+      ],
+      ['harmony-shared'],
+    ]);
+    // The same chord over two staves is one chord; what is called an alternative stays one.
+    expect(places(harmony('D', dominant) + harmony('D', dominant) + rest(8))).toEqual([[['D7', 0]], []]);
+    const alternate = harmony('A', dominant, '', ' type="alternate"');
+    expect(places(`${two}${alternate}${rest(8)}`)).toEqual([
+      [
+        ['D7', 0, 'A7'],
+        ['G7', 960],
+      ],
+      ['harmony-shared'],
+    ]);
+  });
+
   it('holds a chord over bars without one, and rests for N.C. in either spelling', () => {
     const noChord = harmony('C', '<kind text="N.C.">none</kind>');
     const reading = importText(

@@ -1,5 +1,6 @@
 // MusicXML text to a chart and, where it has a bass part, to that line.
 import { bpm, inferKey, makeKey, tempoRange, type Bpm, type Chord, type Key } from '../../../music';
+import { cleanName } from '../words';
 import { keyOfChart, transposeChart } from '../transpose';
 import { feels, type Chart, type ChartBar, type ChartHeader } from '../types';
 import { finishBars } from './finish';
@@ -77,8 +78,8 @@ function takeSigns(bars: readonly SketchBar[], from: readonly SketchBar[]): void
     bar.repeatStart ||= other.repeatStart;
     bar.repeatEnd ||= other.repeatEnd;
     bar.times ??= other.times;
-    bar.ending ??= other.ending;
-    bar.endingStops ||= other.endingStops;
+    bar.opensEnding ??= other.opensEnding;
+    bar.endingStops ??= other.endingStops;
   }
 }
 
@@ -106,7 +107,8 @@ const mostParts = 64;
 function formOf(root: XmlNode): readonly string[] {
   try {
     const form: unknown = JSON.parse(miscellaneous(root, 'form') ?? '[]');
-    return Array.isArray(form) ? form.filter((one) => typeof one === 'string').slice(0, mostParts) : [];
+    const names = Array.isArray(form) ? form.filter((one) => typeof one === 'string') : [];
+    return names.map(cleanName).filter(Boolean).slice(0, mostParts);
   } catch {
     return [];
   }
