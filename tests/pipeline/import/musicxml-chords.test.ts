@@ -23,6 +23,50 @@ describe('chords', () => {
       expect([...tones(content)].sort()).toEqual(['Ab', 'Bb', 'C', 'Db', 'Eb', 'F']);
   });
 
+  describe('kinds outside the standard', () => {
+    const read = (kind: string, more = ''): readonly [string, string[]] => {
+      const reading = importText(
+        score([{ measures: [`${attributes()}${harmony('C', kind, more)}${rest(8)}`] }]),
+      );
+      return [reading.chart.bars[0]!.chords[0]!.chord?.symbol ?? 'N.C.', codes(reading)];
+    };
+    const byText = ['chord-file-kind-text'];
+    it.each([
+      // As the text prints them.
+      ['<kind text="9+">augmented-ninth</kind>', 'C9#5', byText],
+      ['<kind text="69">sixth-ninth</kind>', 'C69', byText],
+      ['<kind text="mMaj7"></kind>', 'CmMaj7', byText],
+      ['<kind text="7+">7plus</kind>', 'C7#5', byText],
+      ['<kind text="Maj7+">x</kind>', 'Cmaj7#5', byText],
+      ['<kind text="69">other</kind>', 'C69', byText],
+      // A symbol, or words, where the kind should stand.
+      ['<kind>mMaj7</kind>', 'CmMaj7', byText],
+      ['<kind>9+</kind>', 'C9#5', byText],
+      ['<kind>augmented-ninth</kind>', 'C9#5', byText],
+      ['<kind>dominant-seventh</kind>', 'C7', byText],
+      ['<kind>minor-major-seventh</kind>', 'CmMaj7', byText],
+      ['<kind>suspended-seventh</kind>', 'C7sus4', byText],
+      // Nothing at all.
+      ['<kind/>', 'C', ['chord-file-kind-empty']],
+      ['', 'C', ['chord-file-kind-empty']],
+      // Kinds of the standard that name no chord of a lead sheet.
+      ['<kind>pedal</kind>', 'Cno3no5', []],
+      ['<kind>Neapolitan</kind>', 'C', ['chord-file-kind-sound']],
+      ['<kind>German</kind>', 'C7', ['chord-file-kind-sound']],
+    ])('%s', (kind, symbol, told) => {
+      expect(read(kind)).toEqual([symbol, told]);
+    });
+
+    it('are read from kind and degrees where the text cannot be', () => {
+      expect(read('<kind text="~?">dominant</kind>', degree(9, -1, 'add'))).toEqual(['C7b9', []]);
+      expect(read('<kind text="~?"/>', degree(7, 0, 'add'))).toEqual(['C7', ['chord-file-kind-empty']]);
+    });
+
+    it('are left out, with their place, where nothing can be read', () => {
+      expect(read('<kind text="~?">strange</kind>')).toEqual(['N.C.', ['chord-unread', 'score-no-chords']]);
+    });
+  });
+
   it('counts added degrees from a dominant chord', () => {
     expect(tones(harmony('C', '<kind>minor</kind>', degree(7, 0, 'add')))).toEqual(['C', 'Eb', 'G', 'Bb']);
     expect(tones(harmony('C', '<kind>minor</kind>', degree(7, 1, 'add')))).toEqual(['C', 'Eb', 'G', 'B']);
