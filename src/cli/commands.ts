@@ -2,9 +2,11 @@
 import { positionName } from '../instrument';
 import {
   chartOf,
+  decodeText,
   explain,
   fingerLine,
   importFile,
+  isRefused,
   makePattern,
   makeTimeline,
   printChart,
@@ -51,7 +53,7 @@ function readInput(
 ): Pick<WalkRequest, 'chartText' | 'chart'> & { readonly problems: readonly Problem[] } {
   const reading = importFile(bytes);
   // Chart text is read by the pipeline itself, so that its problems are told once.
-  if (reading.kind === 'text') return { chartText: new TextDecoder('utf-8').decode(bytes), problems: [] };
+  if (reading.kind === 'text' && !isRefused(reading)) return { chartText: decodeText(bytes), problems: [] };
   return { chartText: '', chart: reading.chart, problems: reading.problems };
 }
 

@@ -10,7 +10,7 @@ export {
   parseMeter,
   shortTicks,
 } from './meter';
-export { givenFingers, importFile, importText, type ImportKind, type ImportReading } from './import';
+export { decodeText, givenFingers, importFile, importText, isRefused, type ImportKind, type ImportReading } from './import';
 export { printChart } from './print';
 export { readChart } from './read';
 export { withScale } from './rewrite';

@@ -1,6 +1,6 @@
 // A given line in any of the forms it comes in: note names, a MIDI file, the bass part of MusicXML, a voice of ABC.
 import { ticks, type Bpm } from '../../music';
-import { importFile, type ImportReading } from '../1-chart';
+import { decodeText, importFile, isRefused, type ImportReading } from '../1-chart';
 import { readMidiLine } from './midi';
 import { isMidi } from './midi-events';
 import { parseNotes, type ReadNotes } from './notes';
@@ -52,5 +52,6 @@ export function readGivenLine(file: Uint8Array, part?: number): GivenReading {
   }
   const reading = importFile(file);
   if (reading.kind !== 'text') return lineOfChart(reading);
-  return { ...parseNotes(new TextDecoder('utf-8').decode(file)), frame: {}, printed: null };
+  if (isRefused(reading)) return { notes: [], problems: reading.problems, frame: {}, printed: null };
+  return { ...parseNotes(decodeText(file)), frame: {}, printed: null };
 }

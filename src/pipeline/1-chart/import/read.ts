@@ -6,7 +6,9 @@ import { decodeText, isBinary, isZip } from './bytes';
 import type { GivenNote } from './given';
 import { mostUnpackedBytes, readMxl } from './mxl';
 import { readMusicXml } from './musicxml';
-import { importProblems, wholeFile, type ImportProblems } from './problems';
+import type { Values } from '../diagnostics';
+import { foreignKind, isWebPage } from './file-kinds';
+import { importProblems, wholeFile, type ImportProblemCode, type ImportProblems } from './problems';
 
 export const importKinds = ['musicxml', 'abc', 'text'] as const;
 /** What a file turned out to be; compressed MusicXML counts as MusicXML. */
@@ -34,6 +36,15 @@ const readingOf = (
   problems: ImportProblems,
 ): ImportReading => ({ kind, chart: chart ?? emptyChart, line, problems: problems.list() });
 
+function refused(code: ImportProblemCode, values: Values, problems: ImportProblems): ImportReading {
+  problems.add(code, wholeFile, values);
+  return readingOf('text', null, null, problems);
+}
+
+/** True when a file was refused as a whole: there is no text in it to be read in another way. */
+export const isRefused = ({ kind, problems }: ImportReading): boolean =>
+  kind === 'text' && problems.some(({ code }) => code.startsWith('file-'));
+
 function readScoreText(text: string, problems: ImportProblems): ImportReading {
   const reading = readMusicXml(text, problems);
   return readingOf('musicxml', reading?.chart ?? null, reading?.line ?? null, problems);
@@ -42,6 +53,7 @@ function readScoreText(text: string, problems: ImportProblems): ImportReading {
 function readArchive(bytes: Uint8Array, problems: ImportProblems): ImportReading {
   const reading = readMxl(bytes);
   if ('score' in reading) return readScoreText(decodeText(reading.score), problems);
+  if ('holds' in reading) return refused('file-kind', { kind: reading.holds }, problems);
   problems.add(reading.fault, wholeFile, { most: mostUnpackedBytes / bytesInMegabyte });
   return readingOf('musicxml', null, null, problems);
 }
@@ -53,10 +65,9 @@ const isAbc = (text: string): boolean => /^X:\s*\d*\s*$/m.test(text) && /^K:/m.t
 /** Reads text of MusicXML, of ABC, or of our own charts. Never throws. */
 export function importText(text: string): ImportReading {
   const problems = importProblems();
-  if (text.length > mostFileBytes) {
-    problems.add('file-large', wholeFile, { most: mostFileBytes / bytesInMegabyte });
-    return readingOf('text', null, null, problems);
-  }
+  if (text.length > mostFileBytes)
+    return refused('file-large', { most: mostFileBytes / bytesInMegabyte }, problems);
+  if (isWebPage(text)) return refused('file-kind', { kind: 'a page of the web' }, problems);
   if (isXml(text)) return readScoreText(text, problems);
   if (isAbc(text)) {
     const reading = readAbc(text, problems);
@@ -73,15 +84,13 @@ export function importText(text: string): ImportReading {
 export function importFile(bytes: Uint8Array): ImportReading {
   const problems = importProblems();
   if (bytes.length === 0 || bytes.length > mostFileBytes) {
-    const isLarge = bytes.length > 0;
-    problems.add(isLarge ? 'file-large' : 'file-empty', wholeFile, { most: mostFileBytes / bytesInMegabyte });
-    return readingOf('text', null, null, problems);
+    const code = bytes.length > 0 ? 'file-large' : 'file-empty';
+    return refused(code, { most: mostFileBytes / bytesInMegabyte }, problems);
   }
   if (isZip(bytes)) return readArchive(bytes, problems);
+  const kind = foreignKind(bytes);
+  if (kind !== undefined) return refused('file-kind', { kind }, problems);
   const text = decodeText(bytes);
-  if (!isXml(text) && isBinary(text)) {
-    problems.add('file-binary', wholeFile);
-    return readingOf('text', null, null, problems);
-  }
+  if (!isXml(text) && isBinary(text)) return refused('file-binary', {}, problems);
   return importText(text);
 }
