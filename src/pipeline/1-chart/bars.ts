@@ -39,6 +39,11 @@ export class BarList {
   private beforeEndings = -1;
   private readonly codas: CodaSign[] = [];
   private isFull = false;
+  private isRepeatOpen = false;
+  private lineStart = 0;
+  /** Times said in this line for a repeat that has not closed. */
+  private timesInLine: number | null = null;
+  private timesSpan: Span | null = null;
 
   constructor(
     private meter: Meter,
@@ -84,6 +89,26 @@ export class BarList {
     this.ahead.repeatStart = true;
   }
 
+  startLine(): void {
+    this.lineStart = this.drafts.length;
+    this.timesInLine = null;
+  }
+
+  /** A line that says how often it is played and has no repeat sign is repeated as a whole. */
+  endLine(span: Span): void {
+    const { last, timesInLine } = this;
+    if (last === undefined) return;
+    last.lineEnd = true;
+    const isForNext = this.isRepeatOpen || this.ahead.repeatStart === true || this.passes !== null;
+    if (timesInLine === null || isForNext || this.drafts.length === this.lineStart) return;
+    if (this.drafts.slice(this.lineStart).some(({ bar }) => bar.repeatEnd !== null)) return;
+    this.drafts[this.lineStart]!.bar.repeatStart = true;
+    last.bar.repeatEnd = 2;
+    last.times = timesInLine;
+    this.aheadTimes = null;
+    this.problems.add('line-repeated', span, { times: timesInLine });
+  }
+
   /** A repeat closes with the last bar. */
   endRepeat(span: Span): void {
     const { last } = this;
@@ -91,6 +116,8 @@ export class BarList {
       this.problems.add('repeat-nothing', span);
       return;
     }
+    this.tellOfDouble(span);
+    this.isRepeatOpen = false;
     last.bar.repeatEnd = 2;
     last.times ??= this.aheadTimes;
     this.aheadTimes = null;
@@ -149,7 +176,19 @@ export class BarList {
     const { last } = this;
     const isForLast = !forNext && last !== undefined && last.bar.repeatEnd !== null && last.times === null;
     if (isForLast) last.times = wanted;
-    else this.aheadTimes = wanted;
+    else {
+      this.aheadTimes = wanted;
+      this.timesInLine = wanted;
+      this.timesSpan = span;
+    }
+  }
+
+  /** A repeat that nothing opened goes back over double bar lines, which others read otherwise. */
+  private tellOfDouble(span: Span): void {
+    if (this.isRepeatOpen || this.passes !== null) return;
+    const from = this.drafts.findLastIndex(({ bar }) => bar.repeatEnd !== null) + 1;
+    const passed = this.drafts.slice(from, -1).some(({ bar }) => bar.doubleBar);
+    if (passed) this.problems.add('repeat-past-double', span, { bar: from + 1 });
   }
 
   /** Adds what stands between two bar lines: one bar, or two for a two-bar simile. */
@@ -173,6 +212,7 @@ export class BarList {
         problems.add('pickup-full', span);
         this.ahead.pickup = false;
       }
+      if (this.ahead.repeatStart === true) this.isRepeatOpen = true;
       this.drafts.push(draftBar(cell, meter, this.ahead, this.passes, span));
       this.ahead = {};
     }
@@ -219,6 +259,8 @@ export class BarList {
 
   finish(): readonly ChartBar[] {
     this.settleSigns();
+    if (this.aheadTimes !== null)
+      this.problems.add('times-unused', this.timesSpan!, { times: this.aheadTimes });
     this.settleCodas();
     settleEndings(this.drafts, this.problems);
     return this.drafts.map(({ bar }) => bar);

@@ -10,7 +10,15 @@ export {
   parseMeter,
   shortTicks,
 } from './meter';
-export { decodeText, givenFingers, importFile, importText, isRefused, type ImportKind, type ImportReading } from './import';
+export {
+  decodeText,
+  givenFingers,
+  importFile,
+  importText,
+  isRefused,
+  type ImportKind,
+  type ImportReading,
+} from './import';
 export { printChart } from './print';
 export { readChart } from './read';
 export { withScale } from './rewrite';

@@ -15,7 +15,11 @@ const bar = fc.record({
   closes: often<string | null>(null, fc.constantFrom('stop', 'discontinue'), 3),
   backward: often<string | null>(null, fc.constantFrom('', '', '', ' times="3"'), 3),
   double: often(false, fc.constant(true), 1),
-  section: often<string | null>(null, fc.constantFrom('A', 'B', '1', 'Intro', 'Coda', 'Tag', 'Am7'), 1),
+  section: often<string | null>(
+    null,
+    fc.constantFrom('A', 'B', '1', 'Intro', 'Coda', 'Tag', 'Am7', '1st ending'),
+    1,
+  ),
   sign: often(
     '',
     fc

@@ -46,7 +46,7 @@ describe('files that are not what they should be', () => {
     const reading = importText('<score-partwise>\n<part-list>\n</part></score-partwise>');
     expect(reading.problems).toMatchObject([{ code: 'xml-broken', line: 3 }]);
     expect(codes(importText('<score-partwise>&nothing;</score-partwise>'))).toEqual(['xml-broken']);
-    expect(codes(importText('<html><body/></html>'))).toEqual(['xml-not-score']);
+    expect(codes(importText('<svg><body/></svg>'))).toEqual(['xml-not-score']);
     expect(codes(importText('<score-partwise version="4.0"/>'))).toEqual(['score-empty']);
     expect(codes(importText('<a>'.repeat(100_000)))).toEqual(['xml-deep']);
   });

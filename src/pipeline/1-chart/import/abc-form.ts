@@ -6,6 +6,9 @@ export const endingStop = 'ramble-ending-stop';
 /** An instruction of ours: the repeat that closes here goes back over the double bar line before it. */
 export const pastDouble = 'ramble-repeat-past-double';
 
+/** An instruction of ours: the bar repeats so many bars before it. */
+export const simileSign = /^ramble-simile ([12])$/;
+
 /** Decorations that are signs of the form, as words that stand over a staff. */
 export const formWords: Readonly<Record<string, string>> = {
   segno: 'segno',

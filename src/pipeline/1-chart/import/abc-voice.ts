@@ -3,7 +3,7 @@ import type { Chord, Key, Meter } from '../../../music';
 import { barTicks, isSameMeter } from '../meter';
 import { abcSymbols, annotationText, isAnnotation, overBass } from './abc-chords';
 import { readKeyField, readMeterField, unitLength, usualUnit, plainText } from './abc-header';
-import { endingStop, formWords, pastDouble, startAfterDouble } from './abc-form';
+import { endingStop, formWords, pastDouble, simileSign, startAfterDouble } from './abc-form';
 import { AbcLine } from './abc-line';
 import { AbcTime } from './abc-time';
 import { abcTokens, type AbcToken } from './abc-tokens';
@@ -71,6 +71,8 @@ export class AbcVoice {
       this.startSection(plainText(value));
     } else if (letter === 'I' && value === endingStop && this.bar) {
       this.bar.endingStops = 'closed';
+    } else if (letter === 'I' && simileSign.test(value)) {
+      this.open(span).simile = value.endsWith('2') ? 2 : 1;
     } else if (letter === 'I' && value === pastDouble) {
       this.goesPastDouble = true;
     }

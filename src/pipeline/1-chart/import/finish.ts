@@ -6,7 +6,7 @@ import { settleEndings } from '../endings';
 import { barTicks } from '../meter';
 import type { ChartBar, ChartChord } from '../types';
 import { endOfSoundingBefore } from '../similes';
-import { cleanName } from '../words';
+import { cleanName, endingWords } from '../words';
 import type { GivenNote } from './given';
 import type { ImportProblems } from './problems';
 import { endingsOf } from './reach';
@@ -129,6 +129,12 @@ function settleCodas(
   problems.add(isWayOut ? 'coda-sign-read' : 'coda-twice', sign.span, { bar: sign.number });
 }
 
+/** A name as a text can say it; words for an ending would be read as one there. */
+function sectionName(text: string | null): string | null {
+  const name = cleanName(text ?? '');
+  return endingWords(name) === undefined ? name || null : `Part ${name}`;
+}
+
 function settle(
   sketches: readonly SketchBar[],
   bars: readonly ChartBar[],
@@ -137,7 +143,7 @@ function settle(
   const drafts = bars.map((bar, index): Draft => {
     const sketch = sketches[index]!;
     return {
-      bar: { ...bar, section: bar.section === null ? null : cleanName(bar.section) || null },
+      bar: { ...bar, section: sectionName(bar.section) },
       // A text says where an ending ends by a new line.
       lineEnd: bar.ending?.join() !== bars[index + 1]?.ending?.join(),
       times: sketch.times,
