@@ -32,6 +32,7 @@ import type {
   WalkCommand,
   WalkFormat,
 } from './arguments';
+import { pinsOutside } from './wishes';
 import { printedTable } from './printed';
 
 /** What a command leaves: bytes or text for the output, lines for the person, and the exit code. */
@@ -101,7 +102,8 @@ export function walkOutcome(input: Uint8Array, name: string, command: WalkComman
   };
   const walked = walk(request);
   const result = { ...walked, problems: [...problems, ...walked.problems] };
-  const messages = result.problems.map((problem) => problemLine(name, problem));
+  const outside = result.timeline ? pinsOutside(command.pins, result.timeline) : [];
+  const messages = [...result.problems.map((problem) => problemLine(name, problem)), ...outside];
   if (result.impossible) return failed([...messages, `${name}: ${result.impossible.message}`]);
   if (!result.line) return failed([...messages, `${name}: nothing in this chart can be played.`]);
   const explanation = command.explain ? explain(request, result, { room: true }) : null;

@@ -15,6 +15,6 @@ ${scaleUsage}
 ${playerUsage}
 
 CHART is a file of chart text, MusicXML (.musicxml, .mxl) or ABC, or - for standard input. LINE is a file of note names,
-a MIDI file (--track chooses a part), MusicXML with a bass part, or ABC, -, or the notes themselves ("Bb1 C2 D2"). --format of chart is another word for --to. --pin and --region-share may be given several times: a pin is
+a MIDI file or MusicXML (--track chooses a part; else the bass is taken), or ABC, -, or the notes themselves ("Bb1 C2 D2"). --format of chart is another word for --to. --pin and --region-share may be given several times: a pin is
 a note (Bb1, or Bb in any octave), a string (@II), or both, or root, open or stopped; bars count in playing order. --explain adds to the JSON what
 every other choice would cost and how much room is left.`;

@@ -1,7 +1,7 @@
 // Pins and shares as they are typed on the command line. Each reader gives the wish, or a sentence on what is wrong.
 import { defaultInstrument, regions, type Region, type StringNumber } from '../instrument';
 import { midiOf, parseNoteName, pitchClassOf, type SoundingMidi } from '../music';
-import type { Pin, ShareLimit } from '../pipeline';
+import { beatsInBar, type Pin, type ShareLimit, type Timeline } from '../pipeline';
 
 const pinPattern = /^(\d+)\.(\d+(?:\.\d+)?)=([A-Ga-g](?:##|#|bb|b)?)?(-?\d)?(?:@([IViv]+))?$/;
 
@@ -40,6 +40,20 @@ export function parsePin(text: string): Pin | string {
   if (!note || (numeral !== undefined && string === undefined)) return wrong;
   if (letter === undefined && string === undefined) return wrong;
   return { bar: Number(bar), beat: Number(beat), ...note, ...(string === undefined ? {} : { string }) };
+}
+
+/** What is said of pins that no bar or beat of the form can keep. */
+export function pinsOutside(pins: readonly Pin[], { bars }: Timeline): readonly string[] {
+  return pins.flatMap(({ bar, beat }) => {
+    const there = bars[bar - 1];
+    const name = `--pin ${bar}.${beat} is not kept`;
+    if (there === undefined) {
+      const count = bars.length === 1 ? '1 bar' : `${bars.length} bars`;
+      return [`${name}: the form has ${count} in playing order`];
+    }
+    const beats = beatsInBar(there.meter);
+    return beat >= 1 && beat < beats + 1 ? [] : [`${name}: bar ${bar} has ${beats} beats`];
+  });
 }
 
 const regionOfName = (name: string): Region | undefined =>

@@ -1,3 +1,4 @@
+export { importProblem } from './import/problems';
 export { goesOnUnder, repeatsInsideEnding } from './brackets';
 export { problem } from './diagnostics';
 export {
