@@ -22,7 +22,16 @@ import {
   type WalkRequest,
   type WalkResult,
 } from '../pipeline';
-import { chartToAbc, chartToJson, chartToMusicXml, toJson, toMidi, toMusicXml, toText } from '../export';
+import {
+  chartToAbc,
+  chartToJson,
+  chartToMusicXml,
+  toChat,
+  toJson,
+  toMidi,
+  toMusicXml,
+  toText,
+} from '../export';
 import { bpm } from '../music';
 import type {
   ChartCommand,
@@ -72,6 +81,8 @@ function formatted(
       return toMusicXml(timeline, line, { positionName });
     case 'midi':
       return toMidi(timeline, line);
+    case 'chat':
+      return toChat(timeline, line);
     case 'text':
       return toText(timeline, line, { positionName });
   }

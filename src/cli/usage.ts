@@ -6,10 +6,10 @@ export const usage = `Usage:
   ramble walk CHART [--key K] [--tempo N] [--seed N] [--choruses N] [--avoid half,II]
                     [--temperature T] [--comfort C] [--stay BEATS] [--region-share low=0.1]
                     [--pin BAR.BEAT=NOTE@STRING] [--explain] [--feel F] [--density D] [--ending round|final]
-                    [--format text|json|musicxml|midi] [--out FILE]
+                    [--format text|chat|json|musicxml|midi] [--out FILE]
   ramble chart CHART [--key K] [--to text|json|musicxml|abc] [--out FILE]
   ramble finger LINE [--way open|usual] [--tempo N] [--avoid half] [--track N]
-                    [--format text|json|musicxml|midi] [--out FILE]
+                    [--format text|chat|json|musicxml|midi] [--out FILE]
 ${scaleUsage}
 
 ${playerUsage}
