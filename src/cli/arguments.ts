@@ -28,7 +28,7 @@ import { playerOf, playerOptions, type PlayerValues, type PlayerWish } from './p
 import { scaleOptions, scaleWish } from './scale';
 import { parsePin, parseShare, parseStay } from './wishes';
 
-export const walkFormats = ['text', 'json', 'musicxml', 'midi'] as const;
+export const walkFormats = ['text', 'chat', 'json', 'musicxml', 'midi'] as const;
 export type WalkFormat = (typeof walkFormats)[number];
 export const chartFormats = ['text', 'json', 'musicxml', 'abc'] as const;
 export type ChartFormat = (typeof chartFormats)[number];

@@ -2,9 +2,11 @@
 import { positionName } from '../instrument';
 import {
   chartOf,
+  decodeText,
   explain,
   fingerLine,
   importFile,
+  isRefused,
   makePattern,
   makeTimeline,
   printChart,
@@ -25,6 +27,7 @@ import {
   chartToAbc,
   chartToJson,
   chartToMusicXml,
+  toChat,
   toJson,
   toMidi,
   toMusicXml,
@@ -40,6 +43,7 @@ import type {
   WalkCommand,
   WalkFormat,
 } from './arguments';
+import { pinsOutside } from './wishes';
 import { printedTable } from './printed';
 
 /** What a command leaves: bytes or text for the output, lines for the person, and the exit code. */
@@ -61,7 +65,7 @@ function readInput(
 ): Pick<WalkRequest, 'chartText' | 'chart'> & { readonly problems: readonly Problem[] } {
   const reading = importFile(bytes);
   // Chart text is read by the pipeline itself, so that its problems are told once.
-  if (reading.kind === 'text') return { chartText: new TextDecoder('utf-8').decode(bytes), problems: [] };
+  if (reading.kind === 'text' && !isRefused(reading)) return { chartText: decodeText(bytes), problems: [] };
   return { chartText: '', chart: reading.chart, problems: reading.problems };
 }
 
@@ -80,6 +84,8 @@ function formatted(
       return toMusicXml(timeline, line, { positionName });
     case 'midi':
       return toMidi(timeline, line);
+    case 'chat':
+      return toChat(timeline, line);
     case 'text':
       return toText(timeline, line, { positionName });
   }
@@ -110,7 +116,8 @@ export function walkOutcome(input: Uint8Array, name: string, command: WalkComman
   };
   const walked = walk(request);
   const result = { ...walked, problems: [...problems, ...walked.problems] };
-  const messages = result.problems.map((problem) => problemLine(name, problem));
+  const outside = result.timeline ? pinsOutside(command.pins, result.timeline) : [];
+  const messages = [...result.problems.map((problem) => problemLine(name, problem)), ...outside];
   if (result.impossible) return failed([...messages, `${name}: ${result.impossible.message}`]);
   if (!result.line) return failed([...messages, `${name}: nothing in this chart can be played.`]);
   const explanation = command.explain ? explain(request, result, { room: true }) : null;

@@ -1,4 +1,5 @@
 export { chartToAbc } from './chart-abc';
+export { toChat } from './chat-text';
 export { chartToMusicXml } from './chart-musicxml';
 export { chartToJson, toJson } from './json';
 export { toMidi, type MidiOptions } from './midi';

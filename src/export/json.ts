@@ -173,11 +173,13 @@ const chordObject = ({ chord, beat }: TimelineChord): JsonObject => ({
   root: chord?.root ?? null,
   bass: chord?.bass ?? null,
   tones: chord?.tones.map(({ note }) => note) ?? [],
+  ...(chord?.isAltered ? { choices: chord.colours.map(({ note }) => note) } : {}),
 });
 
 /**
  * The chart as it is understood, its bars in playing order with repeats, endings and jumps followed. Every chord has its
  * tones spelled, the root first; `bass` is the note after the slash, null without one; N.C. has neither root nor tones.
+ * An altered chord has besides its tones the `choices` among which its fifth, ninth, eleventh and thirteenth are played.
  * @param timeline one chorus; null when nothing can be played, which leaves `bars` empty
  */
 export function chartToJson(chart: Chart, timeline: Timeline | null, problems: readonly Problem[]): string {
