@@ -25,6 +25,7 @@ import './ui/tokens.css';
 import './ui/base.css';
 import './ui/print.css';
 import './ui/first/first.css';
+import { download, fileName } from './ui/shared/download';
 import { rambleContext, type Ramble } from './ui/shared/context';
 import { onpainted } from './ui/shared/painted';
 import { Panels } from './ui/shared/panels.svelte';
@@ -152,6 +153,11 @@ const library = new Library({
   now: () => Date.now(),
   newId,
   tab: storageOf(() => sessionStorage),
+  journal: storageOf(() => localStorage),
+  locks: (navigator as { readonly locks?: LockManager }).locks ?? null,
+  giveFile: (title, content) => {
+    download({ name: fileName(title, 'ramble.json'), type: 'application/json', content });
+  },
 });
 /** Folder of the sound samples. */
 const samples = './samples/';
@@ -210,10 +216,18 @@ onpainted(() => {
 
 void openAddress((fragment) => library.begin(fragment));
 window.addEventListener('hashchange', () => void openAddress((fragment) => library.openFragment(fragment)));
-// The last moment at which a change can still be saved.
+// The last moment at which a change can still be kept: what was typed into a field and not yet left, too.
 window.addEventListener('pagehide', () => {
+  if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
   playing.keepTime();
-  void library.flush();
+  library.leave();
+});
+window.addEventListener('pageshow', (event) => {
+  if (event.persisted) library.comeBack();
+});
+// Asked only where the browser keeps an edit nowhere.
+window.addEventListener('beforeunload', (event) => {
+  if (library.isAtRisk) event.preventDefault();
 });
 document.addEventListener('visibilitychange', () => {
   if (document.visibilityState === 'hidden') void library.flush();
@@ -232,7 +246,7 @@ if (import.meta.env.PROD && 'serviceWorker' in navigator)
         notices.show({ code: 'new version' }, { name: 'reload', run: take });
       },
       beforeReload: async () => {
-        await library.flush();
+        await library.secure();
       },
       reload: () => {
         location.reload();
