@@ -14,6 +14,7 @@ import {
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { ensureInstalled, root } from './install.mjs';
+import { licenceHome } from './licence-home.mjs';
 
 const folder = resolve(root, 'bin');
 export const bundle = resolve(folder, 'ramble.mjs');
@@ -40,12 +41,18 @@ export function isFresh() {
 /** Licence texts of the packages whose code is in a bundle, told by the paths of its modules. */
 function licenceTexts(modules) {
   const packages = new Set(
-    modules.flatMap((path) => /^(.*[\\/]node_modules[\\/](?:@[^\\/]+[\\/])?[^\\/]+)/.exec(path)?.[1] ?? []),
+    modules.flatMap((path) => /^.*[\\/]node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)/.exec(path)?.[1] ?? []),
   );
-  return [...packages].sort().map((path) => {
-    const { name, version, license } = JSON.parse(readFileSync(join(path, 'package.json'), 'utf8'));
+  const homes = new Set([...packages].map((name) => licenceHome(name.replace('\\', '/'))));
+  return [...homes].sort().map((name) => {
+    const path = resolve(root, 'node_modules', name);
+    const { version, license } = JSON.parse(readFileSync(join(path, 'package.json'), 'utf8'));
     const file = readdirSync(path).find((one) => /^licen[cs]e(\.|$)/i.test(one));
-    const text = file ? readFileSync(join(path, file), 'utf8').trim() : 'No text comes with the package.';
+    // A package that comes without its text has it in shared/licences.
+    const text = readFileSync(
+      file ? join(path, file) : resolve(root, 'shared/licences', `${name}.txt`),
+      'utf8',
+    ).trim();
     return `${name} ${version}, ${license}\n\n${text}\n`;
   });
 }
@@ -55,32 +62,35 @@ export async function makeBundle() {
   ensureInstalled();
   const { build } = await import('vite');
   const workshop = resolve(folder, `.building-${process.pid}`);
-  const { output } = await build({
-    configFile: false,
-    root,
-    logLevel: 'warn',
-    publicDir: false,
-    ssr: { noExternal: true, target: 'node' },
-    build: {
-      ssr: resolve(root, 'src/cli/main.ts'),
-      outDir: workshop,
-      emptyOutDir: true,
-      target: 'node20',
-      minify: true,
-      rolldownOptions: {
-        output: { entryFileNames: 'ramble.mjs', codeSplitting: false, banner: '#!/usr/bin/env node' },
+  try {
+    const { output } = await build({
+      configFile: false,
+      root,
+      logLevel: 'warn',
+      publicDir: false,
+      ssr: { noExternal: true, target: 'node' },
+      build: {
+        ssr: resolve(root, 'src/cli/main.ts'),
+        outDir: workshop,
+        emptyOutDir: true,
+        target: 'node20',
+        minify: true,
+        rolldownOptions: {
+          output: { entryFileNames: 'ramble.mjs', codeSplitting: false, banner: '#!/usr/bin/env node' },
+        },
       },
-    },
-  });
-  const made = resolve(workshop, 'ramble.mjs');
-  const texts = resolve(workshop, 'LICENCES.txt');
-  chmodSync(made, 0o755);
-  const modules = output.flatMap((one) => (one.type === 'chunk' ? one.moduleIds : []));
-  writeFileSync(texts, licenceTexts(modules).join('\n––––––––––\n\n'));
-  mkdirSync(folder, { recursive: true });
-  renameSync(texts, licences);
-  renameSync(made, bundle);
-  rmSync(workshop, { recursive: true, force: true });
+    });
+    const made = resolve(workshop, 'ramble.mjs');
+    const texts = resolve(workshop, 'LICENCES.txt');
+    chmodSync(made, 0o755);
+    const modules = output.flatMap((one) => (one.type === 'chunk' ? one.moduleIds : []));
+    writeFileSync(texts, licenceTexts(modules).join('\n––––––––––\n\n'));
+    mkdirSync(folder, { recursive: true });
+    renameSync(texts, licences);
+    renameSync(made, bundle);
+  } finally {
+    rmSync(workshop, { recursive: true, force: true });
+  }
 }
 
 const isMain = process.argv[1] && pathToFileURL(process.argv[1]).href === import.meta.url;

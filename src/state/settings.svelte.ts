@@ -1,6 +1,13 @@
-// The preferences of this device as the screen uses them: read once, written on every change.
+// The preferences of this device as the screen uses them: read once, written on every change. Of two tabs that change the
+// same thing the last one wins; what only one of them changed stays.
 import type { Part, PartMix } from '../playback';
-import { loadPreferences, savePreferences, type Preferences, type TextStorage } from './preferences';
+import {
+  isStored,
+  loadPreferences,
+  savePreferences,
+  type Preferences,
+  type TextStorage,
+} from './preferences';
 
 export class Settings {
   readonly #storage: TextStorage | null;
@@ -17,7 +24,12 @@ export class Settings {
 
   change(change: Partial<Preferences>): void {
     this.#values = { ...this.#values, ...change };
-    savePreferences(this.#storage, this.#values);
+    savePreferences(this.#storage, { ...this.#stored(), ...change });
+  }
+
+  /** What lies in the storage now: another tab may have written, and this one changes nothing but what it changes. */
+  #stored(): Preferences {
+    return isStored(this.#storage) ? loadPreferences(this.#storage) : this.#values;
   }
 
   changePart(part: Part, change: Partial<PartMix>): void {
