@@ -26,6 +26,7 @@ import './ui/base.css';
 import './ui/print.css';
 import './ui/first/first.css';
 import { download, fileName } from './ui/shared/download';
+import { commitField } from './ui/shared/fields';
 import { rambleContext, type Ramble } from './ui/shared/context';
 import { onpainted } from './ui/shared/painted';
 import { Panels } from './ui/shared/panels.svelte';
@@ -84,7 +85,12 @@ function keepAwake(): () => void {
 }
 
 const notices = new Notices();
-const settings = new Settings(storageOf(() => localStorage));
+const settings = new Settings(
+  storageOf(() => localStorage),
+  () => {
+    notices.show({ code: 'notes not kept' });
+  },
+);
 /** A client with a worker of its own, or with the same computations on this thread where there are no workers. */
 const connect =
   <Name extends TaskName>(task: Name, patience: number, isSeen = false) =>
@@ -218,7 +224,7 @@ void openAddress((fragment) => library.begin(fragment));
 window.addEventListener('hashchange', () => void openAddress((fragment) => library.openFragment(fragment)));
 // The last moment at which a change can still be kept: what was typed into a field and not yet left, too.
 window.addEventListener('pagehide', () => {
-  if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+  commitField(document);
   playing.keepTime();
   library.leave();
 });
@@ -230,7 +236,10 @@ window.addEventListener('beforeunload', (event) => {
   if (library.isAtRisk) event.preventDefault();
 });
 document.addEventListener('visibilitychange', () => {
-  if (document.visibilityState === 'hidden') void library.flush();
+  if (document.visibilityState !== 'hidden') return;
+  // A page out of sight may end without another word.
+  commitField(document);
+  void library.flush();
 });
 
 // After everything else: what keeps the program on the device must not slow its first picture.

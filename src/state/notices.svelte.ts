@@ -16,6 +16,7 @@ export type Message =
         | 'link long'
         | 'break'
         | 'notes lost'
+        | 'notes not kept'
         | 'locks lost'
         | 'all locked'
         | 'new version';

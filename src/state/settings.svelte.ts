@@ -11,10 +11,14 @@ import {
 
 export class Settings {
   readonly #storage: TextStorage | null;
+  readonly #onlost: () => void;
+  #hasTold = false;
   #values: Preferences = $state.raw(loadPreferences(null));
 
-  constructor(storage: TextStorage | null) {
+  /** `onlost` is called once, when notes of the person's own are not kept: the rest can be set again. */
+  constructor(storage: TextStorage | null, onlost: () => void = () => undefined) {
     this.#storage = storage;
+    this.#onlost = onlost;
     this.#values = loadPreferences(storage);
   }
 
@@ -24,7 +28,10 @@ export class Settings {
 
   change(change: Partial<Preferences>): void {
     this.#values = { ...this.#values, ...change };
-    savePreferences(this.#storage, { ...this.#stored(), ...change });
+    const isKept = savePreferences(this.#storage, { ...this.#stored(), ...change });
+    if (isKept || change.bench === undefined || this.#hasTold) return;
+    this.#hasTold = true;
+    this.#onlost();
   }
 
   /** What lies in the storage now: another tab may have written, and this one changes nothing but what it changes. */

@@ -35,10 +35,14 @@ describe('settings in two tabs', () => {
       },
     };
     for (const storage of [null, refusing]) {
-      const settings = new Settings(storage);
+      let told = 0;
+      const settings = new Settings(storage, () => void told++);
       settings.change({ theme: 'day' });
       settings.change({ swing: 2 });
       expect(settings.values).toEqual({ ...defaultPreferences, theme: 'day', swing: 2 });
+      expect(told).toBe(0);
+      for (const own of ['F1', 'F1 A1']) settings.change({ bench: { own } });
+      expect(told).toBe(1);
     }
   });
 });

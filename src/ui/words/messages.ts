@@ -57,6 +57,8 @@ export function messageText(message: Message): string {
       return 'That study is no longer there.';
     case 'notes lost':
       return 'Some notes of that line no longer fit its changes or this bass. They were drawn anew.';
+    case 'notes not kept':
+      return 'This browser does not keep what is set here, nor notes of your own: they last until you close the page.';
     case 'locks lost':
       return 'A bar that was to stay is no longer there, so it is not kept.';
     case 'all locked':
