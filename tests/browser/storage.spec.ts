@@ -64,6 +64,29 @@ test('a full quick storage beside a database that answers is no trouble', async 
   await expect(notices(page)).toHaveCount(0);
 });
 
+test('a database without room: work is kept aside, told once, and saved when there is room', async ({
+  page,
+}) => {
+  await page.addInitScript(() => {
+    const plain = IDBObjectStore.prototype.put;
+    IDBObjectStore.prototype.put = function (...given) {
+      if ('hasRoom' in globalThis) return plain.apply(this, given);
+      throw new DOMException('full', 'QuotaExceededError');
+    };
+  });
+  await openApp(page);
+  await type(page, 'Title: Too much\n| C6 | G7 |');
+  await expect(header(page)).toHaveText('· kept in this browser');
+  await expect(notices(page)).toHaveText([/no room left among your saved studies/]);
+  await page.locator('.notices').getByRole('button', { name: 'Dismiss' }).click();
+  await type(page, 'Title: Too much\n| C6 | G9 |');
+  await page.waitForTimeout(1_500);
+  await expect(notices(page)).toHaveCount(0);
+  await page.evaluate(() => Object.assign(globalThis, { hasRoom: true }));
+  await type(page, 'Title: Just enough\n| C6 |');
+  await expect(header(page)).toHaveText('· saved');
+});
+
 test('a database that never answers is called slow, and work is there after a reload', async ({ page }) => {
   await slowDatabase(page, Infinity);
   await openApp(page);
