@@ -26,7 +26,7 @@ if (values.help) {
   console.log(help);
   process.exit(0);
 }
-const port = Number(values.port ?? process.env.PORT ?? 4173);
+const port = Number(values.port ?? (process.env.PORT || 4173));
 if (!Number.isInteger(port) || port < 1 || port > 65_535)
   fail(`--port takes a number from 1 to 65535, not "${values.port ?? process.env.PORT}"`);
 

@@ -1,5 +1,6 @@
 // The built folder on any static host: from any path, with nothing absolute in it, and as the preview serves it.
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { networkInterfaces } from 'node:os';
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { test } from '@playwright/test';
@@ -113,4 +114,14 @@ test('the preview answers as a host should: what is missing is missing, and no o
   }, address);
   expect(await page.frames()[1]?.locator('#app').count()).toBe(0);
   await framing.close();
+});
+
+test('the preview is there for this machine only', async ({ baseURL }) => {
+  const others = Object.values(networkInterfaces())
+    .flatMap((addresses) => addresses ?? [])
+    .filter(({ internal, family }) => !internal && family === 'IPv4')
+    .map(({ address }) => address);
+  test.skip(others.length === 0, 'this machine has no address that another could use');
+  const { port } = new URL(baseURL ?? '');
+  for (const address of others) await expect(fetch(`http://${address}:${port}/`)).rejects.toThrow();
 });

@@ -94,7 +94,7 @@ for (const [turn, wait] of [0, 50, 100, 300, 800, 1500].entries()) {
     const seen: Watch[] = [];
     const open = async (): Promise<Page> => {
       const page = await context.newPage();
-      page.setDefaultTimeout(30_000);
+      page.setDefaultTimeout(testTimeout / 2);
       seen.push(watch(page, baseURL ?? ''));
       await openApp(page);
       return page;

@@ -31,7 +31,7 @@ test(`${seconds} s of edits by chance while it plays, seed ${seed}: no error, an
   context,
   baseURL,
 }) => {
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(testTimeout / 2);
   const seen = watch(page, baseURL ?? '');
   const random = seededRandom(seed);
   const below = (count: number): number => Math.floor(random() * count);

@@ -21,7 +21,7 @@ const savingTroubles = {
     lost: 'This browser takes long over your saved studies. Leave the page open until it says “saved”, or save a file.',
   },
   'memory only': {
-    held: `This browser has no room for a list of studies. ${keptAside}`,
+    held: `This browser does not let this page keep a list of studies. ${keptAside}`,
     lost: `This browser keeps nothing for this page. ${nowhere}`,
   },
   'newer store': {
