@@ -22,6 +22,7 @@ export const header = {
     `${limit} and ${more} more ${more === 1 ? 'limit' : 'limits'}`,
   saving: 'saving…',
   saved: 'saved',
+  kept: 'kept in this browser',
   unsaved: 'not saved',
 } as const;
 
