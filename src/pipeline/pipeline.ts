@@ -107,7 +107,8 @@ export function walk(
     return setting && path && { setting, path: path.path };
   };
   // Where the wishes leave no line that keeps to the rules, they outweigh those that are never broken.
-  const solve = (holds: Holds) => solveUnder(holds, true) ?? solveUnder(holds, false);
+  const solve = (holds: Holds): ReturnType<typeof solveUnder> =>
+    solveUnder(holds, true) ?? solveUnder(holds, false);
   const holds: Holds =
     kept.length > 0 ? timed('keep', () => holdsUnder(request, timeline, memory)) : new Map();
   // Where the wishes leave no line with the notes shown before, they outweigh them.
