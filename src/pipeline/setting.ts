@@ -23,6 +23,7 @@ import {
   type CostModel,
   type KeptTables,
 } from './5-line';
+import { priced } from './prices';
 import { highestPositionIn, walkingRange } from './range';
 import { keptWishes } from './keep';
 import type { WalkRequest } from './types';
@@ -164,11 +165,13 @@ export function makeSetting(
   const player = { instrument: request.instrument, hand: request.hand };
   const model = makeCostModel(player, timeline.tempo, request.comfort);
   const lattice = buildLattice(candidates, placements, model, tablesFor(request, timeline, memory));
-  const { hardest } = request.limits;
+  const { hardest, prices = [] } = request.limits;
+  const gentle =
+    hardest === undefined ? lattice : gentleLattice(lattice, candidates, placements, model, hardest);
   return {
     candidates,
     model,
     played: timeline.slots.length,
-    lattice: hardest === undefined ? lattice : gentleLattice(lattice, candidates, placements, model, hardest),
+    lattice: priced(gentle, candidates, prices, timeline.slots.length),
   };
 }

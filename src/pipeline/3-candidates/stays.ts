@@ -14,7 +14,7 @@ export interface StayingPlacement extends Placement {
 }
 
 export const isCounted = (placement: Placement, { region }: StayLimit): boolean =>
-  placement.finger !== '0' && regionOf(placement.position) === region;
+  placement.finger !== '0' && (region === undefined || regionOf(placement.position) === region);
 
 /** For each slot, how many notes in a row that end with it fit into the limit. */
 function longestRuns(candidates: readonly SlotCandidates[], { beats }: StayLimit): readonly number[] {
@@ -55,6 +55,10 @@ export interface KnownStays {
   /** By table, notes in a stay at the slot, and set. */
   readonly sets: Map<string, Omit<SlotCandidates, 'slot'>>;
 }
+
+/** A longest stay as a wish is told. */
+export const stayWords = ({ region, beats }: StayLimit): string =>
+  `no more than ${beats} beats in a row in ${region === undefined ? 'any one' : `the ${region}`} region`;
 
 export const emptyStays = (): KnownStays => ({ tables: new Map(), sets: new Map() });
 
@@ -101,5 +105,12 @@ const keyOf = (one: Placement): string => [one.string, one.stop, one.finger, one
 export const stayOf = (placement: Placement): number => (placement as Partial<StayingPlacement>).stay ?? 0;
 
 /** True when one placement can follow another: a stay goes on by one note, or begins with it. */
-export const followsOn = (from: Placement, to: Placement): boolean =>
-  stayOf(to) === 0 || stayOf(to) === stayOf(from) + 1;
+export function followsOn(from: Placement, to: Placement): boolean {
+  const stay = stayOf(to);
+  if (stay === 0) return true;
+  return stay === 1 + (goesOn(from, to) ? stayOf(from) : 0);
+}
+
+/** True when two counted notes in a row belong to one stay. */
+export const goesOn = (from: Placement, to: Placement): boolean =>
+  regionOf(from.position) === regionOf(to.position);

@@ -33,9 +33,9 @@ export interface Pin {
   readonly role?: 'root' | 'open' | 'stopped';
 }
 
-/** Consecutive stopped beats that the hand may spend in a region. */
+/** Consecutive stopped beats that the hand may spend in a region; in any one region when none is named. */
 export interface StayLimit {
-  readonly region: Region;
+  readonly region?: Region;
   readonly beats: number;
 }
 
@@ -43,6 +43,17 @@ export interface StayLimit {
 export interface ShareLimit {
   readonly region: Region;
   readonly share: number;
+}
+
+/**
+ * What the hand bears for a beat: on a stopped note in the region, or (outside) on every other note. It steers where the
+ * line lies and is no part of what the line costs.
+ */
+export interface RegionPrice {
+  readonly region: Region;
+  readonly side: 'inside' | 'outside';
+  /** Cost units a beat, from 0. */
+  readonly perBeat: number;
 }
 
 export const hardestNames = ['gentle', 'least'] as const;
@@ -63,6 +74,7 @@ export interface Limits {
   readonly relaxedOnly?: boolean;
   readonly stay?: StayLimit;
   readonly shares?: readonly ShareLimit[];
+  readonly prices?: readonly RegionPrice[];
   /** Where stopped notes may lie; all of the neck when left out. */
   readonly place?: LivingPlace;
   /** The hardest shift allowed, as movement time over the time there is for it, or one of the words for it. */
