@@ -3,6 +3,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { parseCommand, type Command } from './arguments';
 import { chartOutcome, fingerOutcome, scaleOutcome, walkOutcome, type Outcome } from './commands';
+import { nightOutcome } from './night';
 import { UsageError } from './options';
 import { usage } from './usage';
 
@@ -31,6 +32,18 @@ function write(output: string | Uint8Array, path: string | null): void {
   else writeFileSync(path, body);
 }
 
+/** Tells how far a night has come, on one line of a terminal; nothing where nobody watches. */
+function progressTold(): (done: number) => void {
+  if (!process.stderr.isTTY) return () => undefined;
+  let told = -1;
+  return (done) => {
+    const percent = Math.floor(done * 100);
+    if (percent <= told) return;
+    told = percent;
+    process.stderr.write(percent < 100 ? `\rplanning: ${percent} %` : '\r\u001b[K');
+  };
+}
+
 function outcomeOf(command: Exclude<Command, { command: 'help' }>): Outcome {
   switch (command.command) {
     case 'walk':
@@ -39,6 +52,8 @@ function outcomeOf(command: Exclude<Command, { command: 'help' }>): Outcome {
       return chartOutcome(readInput(command.chart), nameOf(command.chart), command);
     case 'scale':
       return scaleOutcome(command);
+    case 'night':
+      return nightOutcome(readInput(command.file), nameOf(command.file), command, progressTold());
     case 'finger': {
       const isNotes = command.line !== '-' && !existsSync(command.line);
       const input = isNotes ? new TextEncoder().encode(command.line) : readInput(command.line);

@@ -88,6 +88,11 @@ export const emptyMemory = (): Memory => ({
   watch: () => undefined,
 });
 
+/** Lets go of what the solver remembers, the larger part: what bass, hand and tempo decide stays. */
+export function forgetSolved(memory: Memory): void {
+  memory.tables = { ...memory.tables, solver: emptyTables().solver };
+}
+
 function placementsFor({ instrument, hand, limits }: WalkRequest, memory: Memory): readonly Placement[] {
   const highestPosition = highestPositionIn(limits.place);
   const playerKey = JSON.stringify([instrument, hand, highestPosition]);

@@ -1,9 +1,10 @@
 // The browser's database as a shelf. A browser that refuses it, or never answers, gets a shelf in memory instead.
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
-import { memoryShelf, type Shelf, type StudyRecord } from './persistence';
+import type { Envelope } from './envelope';
+import { memoryShelf, type Shelf, type Stored, type StudyRecord } from './persistence';
 
-interface Schema extends DBSchema {
-  studies: { key: string; value: StudyRecord };
+interface Schema<Kept extends Stored = Envelope> extends DBSchema {
+  studies: { key: string; value: StudyRecord<Kept> };
 }
 
 /** How long the browser may take to answer before memory takes over. */
@@ -21,14 +22,14 @@ export function inTime<Value>(promise: Promise<Value>, milliseconds: number): Pr
   });
 }
 
-function databaseShelf(database: IDBPDatabase<Schema>): Shelf {
+function databaseShelf<Kept extends Stored>(database: IDBPDatabase<Schema<Kept>>): Shelf<Kept> {
   const timed = <Value>(promise: Promise<Value>): Promise<Value> => inTime(promise, answerTime);
   return {
     kind: 'database',
     all: () => timed(database.getAll('studies')),
     get: (id) => timed(database.get('studies', id)),
     update: (id, decide) => {
-      const write = async (): Promise<StudyRecord | null> => {
+      const write = async (): Promise<StudyRecord<Kept> | null> => {
         const transaction = database.transaction('studies', 'readwrite');
         const next = decide(await transaction.store.get(id));
         if (next) await transaction.store.put(next);
@@ -41,21 +42,26 @@ function databaseShelf(database: IDBPDatabase<Schema>): Shelf {
   };
 }
 
-type Open = () => Promise<IDBPDatabase<Schema>>;
+type Open<Kept extends Stored> = () => Promise<IDBPDatabase<Schema<Kept>>>;
 
-const openStudies: Open = () =>
-  openDB<Schema>('ramble', 1, {
-    upgrade: (database) => {
-      database.createObjectStore('studies', { keyPath: 'id' });
-    },
-    // Another tab wants a newer layout: let go, so that it is not kept waiting.
-    blocking: (_current, _blocked, event) => {
-      (event.target as IDBDatabase).close();
-    },
-  });
+/** Opens a database by its name; nights have one of their own, so that neither's layout binds the other's. */
+export const openNamed =
+  <Kept extends Stored = Envelope>(name: string): Open<Kept> =>
+  () =>
+    openDB<Schema<Kept>>(name, 1, {
+      upgrade: (database) => {
+        database.createObjectStore('studies', { keyPath: 'id' });
+      },
+      // Another tab wants a newer layout: let go, so that it is not kept waiting.
+      blocking: (_current, _blocked, event) => {
+        (event.target as IDBDatabase).close();
+      },
+    });
 
 /** Opens the shelf in the browser's database, or one in memory when that fails or takes longer than `answerTime`. */
-export async function openShelf(open: Open = openStudies): Promise<Shelf> {
+export async function openShelf<Kept extends Stored = Envelope>(
+  open: Open<Kept> = openNamed('ramble'),
+): Promise<Shelf<Kept>> {
   try {
     return databaseShelf(await inTime(open(), answerTime));
   } catch {

@@ -1,6 +1,7 @@
 // Short messages at the edge of the screen, and what a screen reader is told. Said in codes; the screen has the words.
 import type { LinkFault } from './links';
 import type { RestoreFault } from './envelope';
+import type { NightFault } from './night-faults';
 
 /** What a notice says. */
 export type Message =
@@ -18,10 +19,12 @@ export type Message =
         | 'notes lost'
         | 'locks lost'
         | 'all locked'
+        | 'night gone'
         | 'new version';
     }
   | { readonly code: 'link fault'; readonly reason: LinkFault }
   | { readonly code: 'restore fault'; readonly reason: RestoreFault }
+  | { readonly code: 'night fault'; readonly reason: NightFault | 'cut' }
   | { readonly code: 'removed'; readonly title: string }
   | { readonly code: 'playing' | 'stopped' };
 

@@ -1,6 +1,12 @@
 // Saved studies: one record a study with a revision number, so that a tab never writes over work it has not seen.
 import type { Envelope } from './envelope';
 
+/** A piece of work as it is stored: what it is and in which version. Unchecked until it passes its restore gate. */
+export interface Stored {
+  readonly format: string;
+  readonly version: number;
+}
+
 /** What the list of studies shows. */
 export interface StudyEntry {
   readonly id: string;
@@ -9,29 +15,29 @@ export interface StudyEntry {
 }
 
 /** A study as it lies in the store. The envelope is unchecked until it passes the restore gate. */
-export interface StudyRecord extends StudyEntry {
+export interface StudyRecord<Kept extends Stored = Envelope> extends StudyEntry {
   /** Counts the saves; a save must name the revision it started from. */
   readonly revision: number;
-  readonly envelope: Envelope;
+  readonly envelope: Kept;
 }
 
 /** Where records lie: the browser's database, or memory when that refuses. */
-export interface Shelf {
+export interface Shelf<Kept extends Stored = Envelope> {
   readonly kind: 'database' | 'memory';
-  all(): Promise<readonly StudyRecord[]>;
-  get(id: string): Promise<StudyRecord | undefined>;
+  all(): Promise<readonly StudyRecord<Kept>[]>;
+  get(id: string): Promise<StudyRecord<Kept> | undefined>;
   /** Reads, decides and writes in one transaction: no other tab comes between. A decision of null writes nothing. */
   update(
     id: string,
-    decide: (current: StudyRecord | undefined) => StudyRecord | null,
-  ): Promise<StudyRecord | null>;
+    decide: (current: StudyRecord<Kept> | undefined) => StudyRecord<Kept> | null,
+  ): Promise<StudyRecord<Kept> | null>;
   remove(id: string): Promise<void>;
 }
 
-export type SaveOutcome =
-  | { readonly kind: 'saved'; readonly record: StudyRecord }
+export type SaveOutcome<Kept extends Stored = Envelope> =
+  | { readonly kind: 'saved'; readonly record: StudyRecord<Kept> }
   /** Another tab saved first: this work now lies beside the other as a copy. */
-  | { readonly kind: 'copied'; readonly record: StudyRecord }
+  | { readonly kind: 'copied'; readonly record: StudyRecord<Kept> }
   | { readonly kind: 'failed'; readonly reason: 'quota' | 'store' };
 
 export interface Bookmark {
@@ -48,11 +54,11 @@ const isQuota = (error: unknown): boolean =>
   typeof error === 'object' && error !== null && 'name' in error && error.name === 'QuotaExceededError';
 
 /** Saves and loads studies on a shelf. */
-export class StudyStore {
-  readonly #shelf: Shelf;
+export class StudyStore<Kept extends Stored = Envelope> {
+  readonly #shelf: Shelf<Kept>;
   readonly #parts: StudyStoreParts;
 
-  constructor(shelf: Shelf, parts: StudyStoreParts) {
+  constructor(shelf: Shelf<Kept>, parts: StudyStoreParts) {
     this.#shelf = shelf;
     this.#parts = parts;
   }
@@ -71,7 +77,7 @@ export class StudyStore {
     }
   }
 
-  async load(id: string): Promise<StudyRecord | undefined> {
+  async load(id: string): Promise<StudyRecord<Kept> | undefined> {
     try {
       return await this.#shelf.get(id);
     } catch {
@@ -83,8 +89,8 @@ export class StudyStore {
    * Saves a study. With a bookmark it goes over the revision the bookmark names; when another tab has saved since, or
    * removed it, the work becomes a record of its own and both are kept.
    */
-  async save(bookmark: Bookmark | null, title: string, envelope: Envelope): Promise<SaveOutcome> {
-    const record = (id: string, revision: number): StudyRecord => ({
+  async save(bookmark: Bookmark | null, title: string, envelope: Kept): Promise<SaveOutcome<Kept>> {
+    const record = (id: string, revision: number): StudyRecord<Kept> => ({
       id,
       title,
       savedAt: this.#parts.now(),
@@ -108,7 +114,7 @@ export class StudyStore {
   }
 
   /** Takes a study off the shelf and returns it, so that it can be put back; undefined when it was not there. */
-  async remove(id: string): Promise<StudyRecord | undefined> {
+  async remove(id: string): Promise<StudyRecord<Kept> | undefined> {
     const record = await this.load(id);
     if (!record) return undefined;
     try {
@@ -120,7 +126,7 @@ export class StudyStore {
   }
 
   /** Puts a removed record back as it was; false when that failed or something lies in its place. */
-  async putBack(record: StudyRecord): Promise<boolean> {
+  async putBack(record: StudyRecord<Kept>): Promise<boolean> {
     try {
       return (await this.#shelf.update(record.id, (current) => (current ? null : record))) !== null;
     } catch {
@@ -130,8 +136,8 @@ export class StudyStore {
 }
 
 /** A shelf that lasts as long as the page. */
-export function memoryShelf(): Shelf {
-  const records = new Map<string, StudyRecord>();
+export function memoryShelf<Kept extends Stored = Envelope>(): Shelf<Kept> {
+  const records = new Map<string, StudyRecord<Kept>>();
   return {
     kind: 'memory',
     all: () => Promise.resolve([...records.values()]),

@@ -108,7 +108,7 @@ describe('a database that refuses', () => {
   });
 
   it('gives way to memory after three seconds without an answer', async () => {
-    const opening = openShelf(() => new Promise(() => undefined));
+    const opening = openShelf(() => new Promise<never>(() => undefined));
     let settled = false;
     void opening.then(() => (settled = true));
     await vi.advanceTimersByTimeAsync(answerTime - 1);
