@@ -50,7 +50,8 @@ export class Evening {
   #entries = $state.raw<readonly StudyEntry[]>([]);
   #bookmark = $state.raw<Bookmark | null>(null);
   #saveState = $state<SaveState>('untouched');
-  #told = $state.raw<ReadonlyMap<string, Study | null>>(new Map());
+  /** Studies as they are saved now, by id; null for one that is gone. */
+  #told = $state.raw<Readonly<Record<string, Study | null>>>({});
   #plan = $state.raw<{ readonly night: Night; readonly plan: NightPlan } | null>(null);
   #progress = $state<number | null>(null);
   #failure = $state<string | null>(null);
@@ -161,23 +162,23 @@ export class Evening {
   /** What became of the study of a tune; nothing is told before it was looked at. */
   toldOf(tune: nights.Tune): Told {
     const { source } = tune;
-    return source && this.#told.has(source.id) ? nights.toldOf(tune, this.#told.get(source.id)!) : 'same';
+    const study = source ? this.#told[source.id] : undefined;
+    return study === undefined ? 'same' : nights.toldOf(tune, study);
   }
 
   /** Takes the study of a tune as it is now. */
   renew(place: Place): void {
     const source = nights.tuneAt(this.night, place)?.source;
-    const study = source && this.#told.get(source.id);
+    const study = source && this.#told[source.id];
     if (study) this.change(nights.changeTune(this.night, place, (tune) => nights.renewed(tune, study)));
   }
 
   /** Looks at the saved studies again: one may have changed or gone. */
   async look(): Promise<void> {
-    const ids = new Set(
-      this.night.sets.flatMap(({ tunes }) => tunes.flatMap(({ source }) => source?.id ?? [])),
-    );
-    const found = await Promise.all([...ids].map(async (id) => [id, await this.#studyOf(id)] as const));
-    this.#told = new Map(found);
+    const ids = this.night.sets.flatMap(({ tunes }) => tunes.flatMap(({ source }) => source?.id ?? []));
+    const once = ids.filter((id, at) => ids.indexOf(id) === at);
+    const found = await Promise.all(once.map(async (id) => [id, await this.#studyOf(id)] as const));
+    this.#told = Object.fromEntries(found);
   }
 
   async #studyOf(id: string): Promise<Study | null> {
@@ -186,7 +187,7 @@ export class Evening {
     return restored?.ok ? restored.study : null;
   }
   #remember(id: string, study: Study | null): void {
-    this.#told = new Map([...this.#told, [id, study]]);
+    this.#told = { ...this.#told, [id]: study };
   }
 
   /** Puts the tunes of a set in the best order that is found, pinned ones at their ends. */
