@@ -79,6 +79,7 @@ test('a night goes from empty to printed by keyboard, and comes back from its fi
   const stand = page.getByRole('dialog', { name: 'Stand' });
   await expect(stand).toContainText('Now');
   await expect(stand).toContainText('Next');
+  await expect(stand.locator('.current .title')).toBeInViewport({ ratio: 1 });
   for (let step = 0; step < 3; step++) await page.keyboard.press('PageDown');
   await expect(stand).toContainText('That was the night.');
   await page.keyboard.press('PageUp');
