@@ -2,10 +2,13 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { parseCommand, type NightCommand } from '../../src/cli/arguments';
 import { nightOutcome } from '../../src/cli/night';
 import { UsageError } from '../../src/cli/options';
+
+// A night is many lines: on a busy machine that takes its time.
+vi.setConfig({ testTimeout: 240_000 });
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const file = 'shared/nights/two-sets.json';

@@ -1,10 +1,13 @@
 // The plan of a night: its minutes, what `walk` says of its tunes, its wishes, its price, its gap.
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { regions } from '../../src/instrument';
 import { secondsOf } from '../../src/music';
 import { planNight, type Measure, type NightPlan, type NightWish } from '../../src/night';
 import { walk, type RegionPrice } from '../../src/pipeline';
 import { shortNight, tuneOf } from './night';
+
+// A night is many lines: on a busy machine that takes its time.
+vi.setConfig({ testTimeout: 240_000 });
 
 const free = planNight(shortNight());
 const partsOf = ({ byRegion, open, rests, apart }: Measure): number =>

@@ -1,6 +1,6 @@
 // What a night may say, and what it never says.
 import { readFileSync } from 'node:fs';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import {
   lengthText,
   minutesText,
@@ -11,6 +11,9 @@ import {
 } from '../../src/night';
 import { words } from '../../src/ui/night/words';
 import { shortNight, tuneOf } from './night';
+
+// A night is many lines: on a busy machine that takes its time.
+vi.setConfig({ testTimeout: 240_000 });
 
 const forbidden = /risk|\bsafe|unsafe|protect|prevent|injur/i;
 const free = planNight(shortNight());
