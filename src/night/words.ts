@@ -1,6 +1,6 @@
 // What is said of a planned night, on the page as on the command line. Minutes, shifts and metres; never what they would do to
 // a hand: no trial says that.
-import { regions, type Region } from '../instrument';
+import { armZones, regions, type Region } from '../instrument';
 import type { Measure, NightPlan, NightWish, TunePlan, WishPlan } from './types';
 
 export const regionNames: Readonly<Record<Region, string>> = {
@@ -102,6 +102,13 @@ function movingSentence({ whole }: NightPlan): string {
   return `${perHour(whole.bareShifts, whole)} bare shifts an hour, ${Math.round(whole.crossings)} string crossings, ${Math.round(whole.travel)} metres along the strings.`;
 }
 
+/** How the arm reaches what is stopped, where it is told by more than a little. */
+function armSentence({ whole }: NightPlan): string[] {
+  const zones = armZones.filter((zone) => whole.byArm[zone] >= 0.05);
+  const parts = zones.map((zone) => `${zone} ${minutesText(whole.byArm[zone])}`);
+  return parts.length === 0 ? [] : [`By the arm: ${parts.join(', ')} minutes.`];
+}
+
 /** The takes of the whole night against its best lines, for the region it is most in. */
 function spreadSentence(plan: NightPlan): string[] {
   const spreads = plan.sets.flat().flatMap(({ spread }) => spread ?? []);
@@ -152,6 +159,7 @@ export function nightSentences(plan: NightPlan): readonly string[] {
     ...plan.wishes.map((wish) => wishSentence(wish, plan)),
     `${lengthText(whole.length)} of playing: ${minutesOf(whole.open)} on open strings${apart}.`,
     ...stopped,
+    ...armSentence(plan),
     ...staySentence(plan),
     movingSentence(plan),
     ...spreadSentence(plan),

@@ -139,6 +139,7 @@ test('a study that changed and one that is gone are told, and nothing is lost', 
 
   await page.getByRole('button', { name: 'Studies', exact: true }).click();
   await page.getByRole('button', { name: 'Remove: Kept' }).click();
+  await expect(page.getByRole('button', { name: 'Remove: Kept' })).toHaveCount(0);
   await page.reload();
   await openNight(page);
   await expect(set).toContainText('Its study is gone.');

@@ -27,6 +27,7 @@ describe('the sentences of a night', () => {
   it('say where the hand is and in which set', () => {
     const said = nightSentences(free).join(' ');
     expect(said).toContain(`Middle ${minutesText(middle)} minutes`);
+    expect(said).toContain(`By the arm: behind the neck ${minutesText(free.whole.byArm['behind the neck'])}`);
     expect(said).toMatch(/of playing: .* on open strings/);
     expect(said).toMatch(/The longest stay is .* seconds .* in “/);
     expect(said).toMatch(/bare shifts an hour, \d+ string crossings, \d+ metres/);
