@@ -5,6 +5,7 @@ import { version } from '../../package.json' with { type: 'json' };
 import { parseCommand, type Command } from './arguments';
 import { chartOutcome, fingerOutcome, scaleOutcome, walkOutcome, type Outcome } from './commands';
 import { FileError, PipeClosed, readInput, writeOutput, writeTo } from './files';
+import { nightOutcome } from './night';
 import { UsageError } from './options';
 import { helpOf, usageHint } from './usage';
 
@@ -19,6 +20,18 @@ const nameOf = (path: string): string => (path === '-' ? 'input' : basename(path
 const isFile = (line: string): boolean =>
   line === '-' || existsSync(line) || /[\\/]|\.(midi?|musicxml|mxl|xml|abc|txt)$/i.test(line);
 
+/** Tells how far a night has come, on one line of a terminal; nothing where nobody watches. */
+function progressTold(): (done: number) => void {
+  if (!process.stderr.isTTY) return () => undefined;
+  let told = -1;
+  return (done) => {
+    const percent = Math.floor(done * 100);
+    if (percent <= told) return;
+    told = percent;
+    process.stderr.write(percent < 100 ? `\rplanning: ${percent} %` : '\r\u001b[K');
+  };
+}
+
 async function outcomeOf(command: Work): Promise<Outcome> {
   switch (command.command) {
     case 'walk':
@@ -27,6 +40,8 @@ async function outcomeOf(command: Work): Promise<Outcome> {
       return chartOutcome(await readInput(command.chart), nameOf(command.chart), command);
     case 'scale':
       return scaleOutcome(command);
+    case 'night':
+      return nightOutcome(await readInput(command.file), nameOf(command.file), command, progressTold());
     case 'finger': {
       const { line } = command;
       return isFile(line)

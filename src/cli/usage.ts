@@ -13,12 +13,17 @@ const chartUsage = `  ramble chart CHART [--key K] [--to text|json|musicxml|abc]
 const fingerUsage = `  ramble finger LINE [--way open|usual] [--tempo N] [--avoid half] [--track N]
                     [--format text|chat|json|musicxml|midi] [--out FILE]`;
 
+const nightUsage = `  ramble night FILE [--most low=5] [--least "neck block=20"] [--stay SECONDS] [--takes N]
+                    [--format text|json] [--out FILE]`;
+
 const chartFiles = `CHART is a file of chart text, MusicXML (.musicxml, .mxl) or ABC, or - for standard input.`;
 const lineFiles = `LINE is a file of note names, a MIDI file or MusicXML (--track chooses a part; else the bass is taken), or ABC, -, or the
 notes themselves ("Bb1 C2 D2").`;
 const wishes = `--pin and --region-share may be given several times: a pin is a note (Bb1, or Bb in any octave), a string (@II), or
 both, or root, open or stopped; bars count in playing order. --explain adds to the JSON what every other choice would
 cost and how much room is left.`;
+const nightFiles = `A night's FILE is what the Night page saves, or - for standard input. Its wishes count for the whole night, those given
+here in the place of its own; --stay is the longest stay anywhere.`;
 const toText = `--format of chart is another word for --to.`;
 
 const exitCodes = `Problems go to standard error as FILE:LINE:COLUMN. Exit codes: 0 done, 1 nothing could be made, read or written, 2 wrong
@@ -43,16 +48,21 @@ const commands: Readonly<Record<CommandName, { readonly does: string; readonly p
       does: 'a scale, an arpeggio or a pattern with its fingering',
       parts: [`Usage:\n${scaleUsage}`, playerUsage],
     },
+    night: {
+      does: 'a night of sets planned: its minutes, and what its wishes cost',
+      parts: [`Usage:\n${nightUsage}`, nightFiles],
+    },
   };
 
 const overview = `Usage:
-${[walkUsage, chartUsage, fingerUsage, scaleUsage].join('\n')}
+${[walkUsage, chartUsage, fingerUsage, scaleUsage, nightUsage].join('\n')}
   ramble help [COMMAND] | ramble --version
 
 ${playerUsage}
 
 ${chartFiles}
 ${lineFiles} ${toText} ${wishes}
+${nightFiles}
 
 ${exitCodes}`;
 

@@ -21,6 +21,7 @@ export { pack, unpack } from './packed';
 export type { DamagedEntry, StudyEntry } from './records';
 export * from './playing.svelte';
 export * from './practice';
+export type { WeekBeside } from './practice-days';
 export * from './practice-log.svelte';
 export * from './preferences';
 export { mostOpenedBytes, ReadingDesk, type ConnectReader } from './reading';

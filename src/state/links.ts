@@ -7,6 +7,7 @@ import {
   envelopeFormat,
   optionalFields,
   restore,
+  type Envelope,
   type Restored,
   type RestoreFault,
 } from './envelope';
@@ -25,19 +26,19 @@ export type LinkReading =
   | { readonly kind: 'study'; readonly study: Study; readonly replaced: readonly string[] }
   | { readonly kind: 'fault'; readonly reason: LinkFault };
 
-const toBase64Url = (bytes: Uint8Array): string => {
+export const toBase64Url = (bytes: Uint8Array): string => {
   let binary = '';
   for (const byte of bytes) binary += String.fromCharCode(byte);
   return btoa(binary).replaceAll('+', '-').replaceAll('/', '_').replaceAll('=', '');
 };
 
-const fromBase64Url = (text: string): Uint8Array =>
+export const fromBase64Url = (text: string): Uint8Array =>
   Uint8Array.from(atob(text.replaceAll('-', '+').replaceAll('_', '/')), (character) =>
     character.charCodeAt(0),
   );
 
 /** FNV-1a, 32 bits: enough to notice a link that was cut or mistyped; not a protection against a forger. */
-function checksum(text: string): string {
+export function checksum(text: string): string {
   let hash = 0x811c9dc5;
   for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
   return (hash >>> 0).toString(36);
@@ -50,11 +51,19 @@ const isLeftOut = (name: string, value: unknown): boolean =>
   (optionalFields as readonly string[]).includes(name) &&
   JSON.stringify(value) === JSON.stringify(usual[name]);
 
+/** A study's version and fields without those at their usual values; the restore gate puts them back. */
+export function briefly(study: Study): Pick<Envelope, 'version' | 'study'> {
+  const { version, study: all } = envelop(study);
+  return {
+    version,
+    study: Object.fromEntries(Object.entries(all).filter(([name, value]) => !isLeftOut(name, value))),
+  };
+}
+
 /** The fragment (with its #) that opens this study. */
 export function linkFragment(study: Study): string {
   // Starred takes stay behind: a link is for the line that is shown, and short.
-  const { version, study: all } = envelop({ ...study, stars: [] });
-  const fields = Object.fromEntries(Object.entries(all).filter(([name, value]) => !isLeftOut(name, value)));
+  const { version, study: fields } = briefly({ ...study, stars: [] });
   const body = toBase64Url(deflateSync(strToU8(JSON.stringify([version, fields])), { level: 9 }));
   return `#${linkVersion}.${checksum(body)}.${body}`;
 }

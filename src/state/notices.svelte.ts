@@ -1,6 +1,7 @@
 // Short messages at the edge of the screen, and what a screen reader is told. Said in codes; the screen has the words.
 import type { LinkFault } from './links';
 import type { RestoreFault } from './envelope';
+import type { NightFault } from './night-faults';
 
 export type SavingTrouble = 'slow store' | 'memory only' | 'newer store' | 'quota' | 'not saved';
 
@@ -19,6 +20,7 @@ export type Message =
         | 'notes not kept'
         | 'locks lost'
         | 'all locked'
+        | 'night gone'
         | 'new version';
     }
   /** What stands in the way of saving; `isHeld`: the browser keeps the work all the same, beside the studies. */
@@ -26,6 +28,7 @@ export type Message =
   | { readonly code: 'brought back'; readonly title: string }
   | { readonly code: 'link fault'; readonly reason: LinkFault }
   | { readonly code: 'restore fault'; readonly reason: RestoreFault }
+  | { readonly code: 'night fault'; readonly reason: NightFault | 'cut' }
   | { readonly code: 'removed'; readonly title: string }
   | { readonly code: 'playing' | 'stopped' };
 

@@ -8,6 +8,7 @@ import { newTake, setKey, type Study } from './document';
 import { movedRange } from './loop';
 import type { PlayingParts } from './playing-parts';
 import { climbTempo, fourthUp, heardMix, type SoundWish } from './practice';
+import type { WeekBeside } from './practice-days';
 import type { Practised } from './practice-log.svelte';
 import { NextPass, type Prepared } from './practice-next';
 import { PlayedTime } from './practice-time';
@@ -120,6 +121,10 @@ export class Playing {
   }
 
   /** How long a saved study was played, by its id. */
+  /** This week's playing beside the usual week's. */
+  week(): WeekBeside {
+    return this.#parts.log.week();
+  }
   practisedOf(id: string): Practised {
     return this.#parts.log.of(id);
   }

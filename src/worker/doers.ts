@@ -1,4 +1,5 @@
 // The computations by the names they are asked for.
+import { planNight } from '../night';
 import {
   emptyMemory,
   explain,
@@ -24,6 +25,7 @@ export function makeDoers(): Doers {
     read: (source) => (typeof source === 'string' ? importText(source) : importFile(source)),
     bothWays: ({ notes, request }) => fingerBothWays(notes, request),
     readLine: (file) => readGivenLine(file),
+    night: (request, onprogress) => planNight(request, (done) => onprogress({ pass: 'night', done })),
   };
 }
 

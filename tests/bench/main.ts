@@ -18,6 +18,7 @@ import { requestFor } from '../pipeline/request';
 import { changingChart, longChart } from './charts';
 import { benchHand } from './hand';
 import { loopSteps, loopTime } from './machine';
+import { benchNight } from './night';
 import { benchPage } from './page';
 
 const sorted = (values: readonly number[]): number[] => [...values].sort((a, b) => a - b);
@@ -256,6 +257,7 @@ const [, , task, bars, temperature, form] = process.argv;
 if (task === 'memory') watchMemory(Number(bars), Number(temperature), form === 'changing' ? form : 'round');
 else if (task === 'hand') benchHand();
 else {
-  if (task !== 'page') await main();
-  if (task !== 'solver') await benchPage();
+  if (task === undefined || task === 'solver') await main();
+  if (task === undefined || task === 'night') benchNight();
+  if (task === undefined || task === 'page') await benchPage();
 }

@@ -12,6 +12,8 @@ import type {
   Studio,
 } from '../../state';
 import type { ConnectBench, ConnectLine } from '../../state/bench';
+import type { EveningParts } from '../../state/evening';
+import type { Night } from '../../state/night';
 import type { Panels } from './panels.svelte';
 
 export interface Ramble {
@@ -29,6 +31,10 @@ export interface Ramble {
   readonly connectLine: ConnectLine;
   /** Has given lines fingered both ways. */
   readonly connectBench: ConnectBench;
+  /** What the night is kept and planned with, and the night that a link brought: it is taken once. */
+  readonly nightParts: Pick<EveningParts, 'connect' | 'now' | 'newId' | 'tab'> & {
+    readonly take: () => Night | null;
+  };
 }
 
 const key = Symbol('ramble');

@@ -6,7 +6,7 @@ export type SmallPanelName =
   'hand' | 'limits' | 'take' | 'save' | 'menu' | 'beat' | 'tempo' | 'loop' | 'parts' | 'choruses';
 export type DialogName = 'shortcuts' | 'about';
 /** What takes the place of the sheet. */
-export type PageName = 'both ways';
+export type PageName = 'both ways' | 'night';
 
 export class Panels {
   #drawer = $state<DrawerName | null>(null);

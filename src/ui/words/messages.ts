@@ -11,6 +11,13 @@ const restoreFaults = {
   'too large': 'That is larger than any study. Your work is as it was.',
 } as const;
 
+const nightFaults = {
+  'not a night': 'That is not a night, or it is damaged. Your work is as it was.',
+  'newer version': 'That night was made with a newer Ramble than this one. Your work is as it was.',
+  'too large': 'That is larger than any night. Your work is as it was.',
+  cut: 'The link to that night is not complete: a part of it was lost on the way. Your work is as it was.',
+} as const;
+
 const keptAside = 'What you do here is kept in this browser all the same; a file keeps it anywhere.';
 const nowhere = 'What you do here lasts until you close the page: save it to a file.';
 
@@ -79,6 +86,10 @@ export function messageText(message: Message): string {
         : restoreFaults[message.reason];
     case 'restore fault':
       return restoreFaults[message.reason];
+    case 'night fault':
+      return nightFaults[message.reason];
+    case 'night gone':
+      return 'That night is no longer there.';
     case 'removed':
       return `“${message.title || untitled}” was removed.`;
     case 'playing':

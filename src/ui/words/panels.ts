@@ -6,6 +6,7 @@ export const header = {
   hand: 'Hand',
   limits: 'Limits',
   bothWays: 'Both ways',
+  night: 'The night',
   take: (seed: number): string => `Take ${seed}`,
   save: 'Save',
   studies: 'Studies',

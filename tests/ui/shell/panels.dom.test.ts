@@ -101,6 +101,13 @@ function desk(text = '| F7 |\n| Hm |') {
     opener,
     connectLine: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
     connectBench: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
+    nightParts: {
+      connect: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
+      now: () => 0,
+      newId: () => 'night',
+      tab: null,
+      take: () => null,
+    },
     demos: [],
   };
   const show = (component: Component): void => {
