@@ -9,7 +9,7 @@ import type { Setting } from './setting';
 import type { KeptBar, TakeWish } from './types';
 
 /** Draws of one bar after which a repeated figure is let stand: pins or limits may leave nothing else. */
-const mostRedraws = 16;
+const mostRedraws = 64;
 
 /** Redraws have seeds of their own, far from those of the parts of a take. */
 const redrawPart = 16;
