@@ -2,6 +2,7 @@
 import type { Bpm, SoundingMidi, Ticks } from '../music';
 import type { LineNote } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
+import type { Touch } from './string/stroke';
 
 export const parts = ['bass', 'cymbal', 'hi-hat', 'chords', 'click'] as const;
 /** A voice of the rhythm section with a level and a mute of its own. */
@@ -75,6 +76,15 @@ interface TimedEvent {
   readonly velocity: number;
 }
 
+export interface Shift {
+  /** Stop on the same string, semitones, where the hand comes from. */
+  readonly from: number;
+  /** Seconds it has. */
+  readonly seconds: number;
+  /** The same finger stays on the string. */
+  readonly isOnString: boolean;
+}
+
 export interface BassEvent extends TimedEvent {
   readonly part: 'bass';
   readonly midi: SoundingMidi;
@@ -86,6 +96,13 @@ export interface BassEvent extends TimedEvent {
   readonly attack: number;
   /** Seconds in which it dies away once damped. */
   readonly release: number;
+  /** Semitones above the open string; below 0 on an extension. */
+  readonly stop: number;
+  readonly touch: Touch | 'dead';
+  /** Which of a few strokes on this note it is: two in a row are never the same. */
+  readonly take: number;
+  /** The hand's way to this note where nothing covers it; null where it is not heard. */
+  readonly shift: Shift | null;
   /** Index of the line's note. */
   readonly note: number;
 }
