@@ -19,6 +19,8 @@ export const defaultSettings: PlaybackSettings = {
   click: '2 and 4',
   yourTurn: false,
   outputDelay: 0,
+  isWide: true,
+  hasRoom: true,
 };
 
 const within = (value: number, least: number, most: number): number =>

@@ -13,6 +13,7 @@ import {
   type StringBass,
   type StringWish,
 } from './string/wishes';
+import { computedBassGain } from './mix';
 import type { BassEvent, Schedule } from './types';
 
 /** A sound and how it is to be played. */
@@ -65,7 +66,7 @@ export function computedOnDemand<Sound>(
     note: (event) => ({
       sound: soundOf(noteWish(event, bass, (event.damp - event.tick) * secondsPerTick)),
       rate: 1,
-      gain: gainOfNote(event, bass),
+      gain: gainOfNote(event, bass) * computedBassGain,
     }),
     slide: (event) => {
       const wish = slideWish(event, bass);
@@ -153,7 +154,7 @@ export class Strings<Sound> implements StringSource<Sound> {
 
   note(event: BassEvent): Strike<Sound> {
     const wish = noteWish(event, this.#bass, shortRing);
-    const gain = gainOfNote(event, this.#bass);
+    const gain = gainOfNote(event, this.#bass) * computedBassGain;
     const exact = this.#shelf.get(nameOf(wish));
     return exact === undefined ? { gain, ...this.#standIn(wish) } : { sound: exact, rate: 1, gain };
   }

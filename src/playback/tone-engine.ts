@@ -4,7 +4,7 @@ import type { Bpm } from '../music';
 import type { Bank } from './bank';
 import { Conductor } from './conductor';
 import { Band, Desk } from './tone-band';
-import type { Mix, Position, Schedule, SwapMoment } from './types';
+import type { Mix, Position, Schedule, Space, SwapMoment } from './types';
 
 /** Seconds between an event's being handed over and its sound: what a busy page may take without a gap. */
 export const lookAhead = 0.15;
@@ -41,9 +41,9 @@ export class Engine {
   #run: Run | null = null;
   #reach = lookAhead;
 
-  constructor(context: BaseContext, mix: Mix) {
+  constructor(context: BaseContext, mix: Mix, space: Space) {
     this.#context = context;
-    this.#desk = new Desk(context, mix);
+    this.#desk = new Desk(context, mix, space);
     context.on('tick', this.#pulse);
   }
 
@@ -64,6 +64,10 @@ export class Engine {
 
   setMix(mix: Mix): void {
     this.#desk.setMix(mix);
+  }
+
+  setSpace(space: Space): void {
+    this.#desk.setSpace(space);
   }
 
   setTempo(tempo: Bpm): void {
@@ -136,10 +140,10 @@ function findPulse(context: Context): Promise<void> {
 }
 
 /** Sets up for playing on a running context. The library's look-ahead is set here and nowhere else. */
-export async function makeStage(audio: AudioContext, mix: Mix): Promise<Stage> {
+export async function makeStage(audio: AudioContext, mix: Mix, space: Space): Promise<Stage> {
   const context = new Context({ context: audio, lookAhead, updateInterval: pulseInterval });
   setContext(context);
-  const engine = new Engine(context, mix);
+  const engine = new Engine(context, mix, space);
   await findPulse(context);
   return {
     engine,

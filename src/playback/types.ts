@@ -1,5 +1,5 @@
 // What is played, how it is asked for, and what the player says of itself.
-import type { Bpm, SoundingMidi, Ticks } from '../music';
+import type { Bpm, Millimetres, SoundingMidi, Ticks } from '../music';
 import type { LineNote } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
 import type { Touch } from './string/stroke';
@@ -21,8 +21,11 @@ export const drumSounds = [
 ] as const;
 export type DrumSound = (typeof drumSounds)[number];
 
-export const bassSounds = ['upright', 'electric'] as const;
-/** What the bass is heard on: plucked without the bow, or an electric bass played with the fingers. */
+export const bassSounds = ['upright', 'electric', 'sampled upright', 'sampled electric'] as const;
+/**
+ * What the bass is heard on: an upright plucked without the bow, or an electric one played with the fingers; computed from
+ * the string, so that a note sounds of the place where it is played, or a few recorded notes.
+ */
 export type BassSound = (typeof bassSounds)[number];
 
 export const clickPlaces = ['2 and 4', 'every beat'] as const;
@@ -49,9 +52,19 @@ export type Mix = Readonly<Record<Part, PartMix>>;
 export interface Music {
   readonly timeline: Timeline;
   readonly notes: readonly LineNote[];
+  /** Vibrating length of the strings; that of a usual bass where it is left out. */
+  readonly stringLength?: Millimetres;
 }
 
-export interface PlaybackSettings {
+/** Where the band stands. */
+export interface Space {
+  /** Parts have places from left to right; else all of them are in the middle. */
+  readonly isWide: boolean;
+  /** A small room answers. */
+  readonly hasRoom: boolean;
+}
+
+export interface PlaybackSettings extends Space {
   readonly tempo: Bpm;
   /** Length of the first of two eighths over the second, 1 (straight) to 4; or what bands play at this tempo. */
   readonly swing: number | 'by tempo';

@@ -163,7 +163,7 @@ test.describe('the player', () => {
     await page.waitForFunction(() => (player.position()?.noteIndex ?? 0) >= 1);
     const asked = page.waitForResponse(/electric-41\.mp3/);
     await page.evaluate(() => {
-      player.set({ bassSound: 'electric' });
+      player.set({ bassSound: 'sampled electric' });
     });
     expect((await asked).ok()).toBe(true);
     const before = await page.evaluate(() => player.position()?.tick ?? 0);
@@ -245,13 +245,14 @@ test.describe('the player', () => {
 
   test('P-17: plays computed sounds where the samples cannot be had, and says which', async ({ page }) => {
     await openHarness(page, bundle, { withoutSamples: true });
-    await page.evaluate((music) => harness.makePlayer(music), take);
+    const sampled = { ...take, settings: { ...take.settings, bassSound: 'sampled upright' as const } };
+    await page.evaluate((music) => harness.makePlayer(music), sampled);
     await page.click('button');
     await page.waitForFunction(() => player.status.state === 'playing');
     const substitutes = await page.evaluate(() => player.status.substitutes);
     expect(substitutes).toEqual(['bass', 'cymbal', 'hi-hat', 'click', 'chords']);
     const wish: Wish = {
-      ...take,
+      ...sampled,
       sounds: 'substitutes',
       only: ['bass', 'cymbal'],
       startAt: 0.15,

@@ -96,6 +96,8 @@ export const usualSettings: PlaybackSettings = {
   click: '2 and 4',
   yourTurn: false,
   outputDelay: 0,
+  isWide: true,
+  hasRoom: true,
 };
 
 /** Settings that differ from the usual ones in what a test is about. */

@@ -299,6 +299,8 @@ describe('every schedule', () => {
     click: fc.constantFrom(...clickPlaces),
     yourTurn: fc.boolean(),
     outputDelay: fc.constant(0),
+    isWide: fc.boolean(),
+    hasRoom: fc.boolean(),
   });
 
   it('is sorted, in whole ticks, within the form, and never louder than full', () => {

@@ -59,6 +59,8 @@ function desk(text = '| F7 |\n| Hm |') {
         click: '2 and 4',
         yourTurn: false,
         outputDelay: 0,
+        isWide: true,
+        hasRoom: true,
       },
       load: () => undefined,
       queue: () => undefined,
