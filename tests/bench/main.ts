@@ -18,6 +18,7 @@ import { requestFor } from '../pipeline/request';
 import { changingChart, longChart } from './charts';
 import { loopSteps, loopTime } from './machine';
 import { benchPage } from './page';
+import { benchSound } from './sound';
 
 const sorted = (values: readonly number[]): number[] => [...values].sort((a, b) => a - b);
 const quantile = (values: readonly number[], share: number): number =>
@@ -254,6 +255,7 @@ async function main(): Promise<void> {
 const [, , task, bars, temperature, form] = process.argv;
 if (task === 'memory') watchMemory(Number(bars), Number(temperature), form === 'changing' ? form : 'round');
 else {
-  if (task !== 'page') await main();
-  if (task !== 'solver') await benchPage();
+  if (!task || task === 'solver') await main();
+  if (!task || task === 'page') await benchPage();
+  if (!task || task === 'sound') await benchSound();
 }
