@@ -4,10 +4,9 @@ import type { Bpm } from '../music';
 import type { Bank } from './bank';
 import { Conductor } from './conductor';
 import { Band, Desk } from './tone-band';
+import { lookAhead, reachAfter } from './reach';
 import type { Mix, Position, Schedule, Space, SwapMoment } from './types';
 
-/** Seconds between an event's being handed over and its sound: what a busy page may take without a gap. */
-export const lookAhead = 0.15;
 /** The same while the page is hidden: browsers may then wake it only once a second. */
 export const hiddenLookAhead = 1.5;
 const pulseInterval = 0.025;
@@ -39,7 +38,9 @@ export class Engine {
     this.#advance();
   };
   #run: Run | null = null;
+  #isHidden = false;
   #reach = lookAhead;
+  #advancedAt: number | null = null;
 
   constructor(context: BaseContext, mix: Mix, space: Space) {
     this.#context = context;
@@ -54,6 +55,7 @@ export class Engine {
     const startTime = at ?? this.#context.currentTime + startDelay;
     const conductor = new Conductor(schedule, tempo, startTime, band, onPass);
     this.#run = { conductor, band, onEnd };
+    this.#advancedAt = null;
     this.#advance();
   }
 
@@ -89,7 +91,7 @@ export class Engine {
 
   /** Works further ahead while the page is hidden. */
   setHidden(isHidden: boolean): void {
-    this.#reach = isHidden ? hiddenLookAhead : lookAhead;
+    this.#isHidden = isHidden;
     this.#advance();
   }
 
@@ -113,7 +115,10 @@ export class Engine {
     const run = this.#run;
     if (!run) return;
     const now = this.#context.currentTime;
-    run.conductor.advance(now + this.#reach);
+    // The clock and not the page's: while it stands still nothing is late.
+    if (this.#advancedAt !== null) this.#reach = reachAfter(this.#reach, now - this.#advancedAt);
+    this.#advancedAt = now;
+    run.conductor.advance(now + (this.#isHidden ? hiddenLookAhead : this.#reach));
     const { endTime } = run.conductor;
     if (endTime !== null && now > endTime + tail) run.onEnd();
   }

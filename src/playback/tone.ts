@@ -1,6 +1,15 @@
 // The player: when sound may start, whether it really does, and what is played. The audio library is fetched on demand.
 import { bufferOf, toneOfSound, type Bank } from './bank';
-import { makeContext, resume, waking, watchContext, watchHidden, type Waking } from './context';
+import {
+  hasGesture,
+  makeContext,
+  resume,
+  running,
+  waking,
+  watchContext,
+  watchHidden,
+  type Waking,
+} from './context';
 import { playerError } from './errors';
 import { ticksPerQuarter } from '../music';
 import { changedParts } from './mix';
@@ -9,6 +18,7 @@ import { changeSettings, defaultSettings, momentOf } from './settings';
 import { Sounds } from './sounds';
 import { startStringWorker } from './string-worker';
 import { Strings } from './strings';
+import { playTestTone } from './test-tone';
 import type { makeStage, Stage } from './tone-engine';
 import type {
   Music,
@@ -132,6 +142,11 @@ export class Player implements Playback {
     return this.#stage?.engine.position(latency) ?? null;
   }
 
+  async testTone(): Promise<void> {
+    this.#context ??= makeContext();
+    if (this.#context) await playTestTone(this.#context);
+  }
+
   async prepare(): Promise<void> {
     this.#isPrepared = true;
     this.#wantStrings();
@@ -187,8 +202,15 @@ export class Player implements Playback {
   ): Promise<{ context: AudioContext; stage: Stage; bank: Bank } | PlayerError['code']> {
     if (!this.#context || !resumed) return 'no audio';
     const preparing = this.prepare();
+    const attempt = this.#attempt;
     const waked = await this.#wake(this.#context, resumed);
-    if (waked !== 'awake') return waked;
+    if (waked === 'stuck') return waked;
+    if (waked === 'blocked') {
+      // The answer may still come, and then it plays; nobody who has pressed Play is told to do so again.
+      if (attempt === this.#attempt) this.#fail('refused', hasGesture() ? 'waiting' : 'blocked');
+      await running(this.#context);
+    }
+    if (attempt !== this.#attempt) return 'blocked';
     await preparing;
     const context = this.#context;
     try {
@@ -229,11 +251,15 @@ export class Player implements Playback {
     });
     if (this.#queued) stage.engine.queue(this.#schedule(this.#queued));
     const stopWatching = watchContext(context, {
-      onInterrupted: () => {
-        this.#breakOff('interrupted');
+      onTrouble: (trouble) => {
+        this.#tell({
+          state: 'playing',
+          substitutes: this.#sounds.substitutes,
+          ...(trouble ? { trouble: playerError(trouble) } : {}),
+        });
       },
-      onStuck: () => {
-        this.#breakOff('stuck');
+      onDead: (trouble) => {
+        this.#breakOff(trouble === 'stalled' ? 'stuck' : trouble);
       },
     });
     const stopHiding = watchHidden((isHidden) => {

@@ -75,6 +75,8 @@ export interface PlaybackSettings extends Space {
   readonly seed: number;
   /** Whether there are such differences at all; without them every hit is where and as loud as it is written. */
   readonly isLoose: boolean;
+  /** Parts lean a little ahead of the beat or behind it, as people do; without it all are exactly on it. */
+  readonly leans: boolean;
   readonly bassSound: BassSound;
   readonly click: ClickPlace;
   /** The bass rests every other time round (chorus, or pass of a loop), for the person to play it. */
@@ -192,6 +194,8 @@ export const playerErrorCodes = [
   'no audio',
   'not loaded',
   'blocked',
+  'waiting',
+  'stalled',
   'interrupted',
   'stuck',
   'nothing to play',
@@ -204,10 +208,16 @@ export interface PlayerError {
 
 /**
  * idle: nothing made yet. loading: Play was pressed, sounds are on their way. ready: could start at once.
- * playing: sound comes out. refused: the browser or the device would not start. silent: it stopped by itself.
+ * playing: sound comes out, or will again as soon as the device goes on. refused: the browser or the device would not start. silent: it stopped by itself.
  */
 export type PlayerStatus =
-  | { readonly state: 'idle' | 'loading' | 'ready' | 'playing'; readonly substitutes: readonly Part[] }
+  | { readonly state: 'idle' | 'loading' | 'ready'; readonly substitutes: readonly Part[] }
+  | {
+      readonly state: 'playing';
+      readonly substitutes: readonly Part[];
+      /** Why nothing is heard for the moment, while the music waits to go on. */
+      readonly trouble?: PlayerError;
+    }
   | {
       readonly state: 'refused' | 'silent';
       readonly error: PlayerError;
@@ -242,6 +252,8 @@ export interface Playback {
   stop(): void;
   /** What is heard now, by the audio clock; null when nothing plays. Cheap: call it once a frame. */
   position(): Position | null;
+  /** A tone of a second, to find out whether anything is heard; call it in a click, tap or key press. */
+  testTone(): Promise<void>;
   /** Fetches the code and the sounds before they are needed; needs no gesture. */
   prepare(): Promise<void>;
   /** Stops and lets go of everything. */

@@ -149,7 +149,7 @@ export class Playing {
       $effect(() => {
         const { mix, solo, countInBars, swing, isLoose, bassSound, click, yourTurn, outputDelay } =
           settings.values;
-        const { isWide, hasRoom } = settings.values;
+        const { isWide, hasRoom, leans } = settings.values;
         const change: Partial<PlaybackSettings> = {
           tempo: this.#tempo as Bpm,
           swing: swing ?? 'by tempo',
@@ -158,6 +158,7 @@ export class Playing {
           mix: heardMix(mix, solo),
           seed: studio.study.seed,
           isLoose,
+          leans,
           isWide,
           hasRoom,
           bassSound,
@@ -256,6 +257,11 @@ export class Playing {
       onProgress,
       signal,
     });
+  }
+
+  /** A tone to find out whether anything is heard. */
+  testTone(): void {
+    void this.#playback.testTone();
   }
 
   /** Fetches the sounds before they are needed. */

@@ -92,6 +92,7 @@ export const usualSettings: PlaybackSettings = {
   mix: defaultMix,
   seed: 7,
   isLoose: true,
+  leans: false,
   bassSound: 'upright',
   click: '2 and 4',
   yourTurn: false,

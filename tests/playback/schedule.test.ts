@@ -295,6 +295,7 @@ describe('every schedule', () => {
     mix: fc.constant(settingsWith({}).mix),
     seed: fc.integer(),
     isLoose: fc.boolean(),
+    leans: fc.boolean(),
     bassSound: fc.constantFrom(...bassSounds),
     click: fc.constantFrom(...clickPlaces),
     yourTurn: fc.boolean(),

@@ -56,6 +56,7 @@ export const words = {
   bass: 'Bass',
   click: 'Click',
   loose: 'Slight differences from beat to beat',
+  leans: 'Hi-hat a shade ahead, chords behind, as bands play',
   wide: 'Parts from left to right',
   room: 'In a small room',
   delay: 'Sound reaches you later by',
