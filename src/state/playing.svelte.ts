@@ -59,7 +59,8 @@ export class Playing {
     });
     this.#next = new NextPass(parts.connectNext, (prepared) => {
       const { timeline, line } = prepared ?? {};
-      this.#playback.queue(timeline && line ? { timeline, notes: line.notes } : null);
+      const stringLength = parts.studio.instrument.length;
+      this.#playback.queue(timeline && line ? { timeline, notes: line.notes, stringLength } : null);
     });
     this.#time = new PlayedTime((seconds, isBreakDue) => {
       parts.log.add(parts.studyId(), seconds);
@@ -144,11 +145,16 @@ export class Playing {
         // What came round with its own line is not put in its place once more.
         if (shown !== null && shown.line === this.#sounds) return;
         this.#sounds = shown?.line ?? null;
-        this.#playback.load(shown && { timeline: shown.timeline, notes: shown.line.notes }, 'next beat');
+        const { length } = studio.instrument;
+        this.#playback.load(
+          shown && { timeline: shown.timeline, notes: shown.line.notes, stringLength: length },
+          'next beat',
+        );
       });
       $effect(() => {
         const { mix, solo, countInBars, swing, isLoose, bassSound, click, yourTurn, outputDelay } =
           settings.values;
+        const { isWide, hasRoom, leans } = settings.values;
         const change: Partial<PlaybackSettings> = {
           tempo: this.#tempo as Bpm,
           swing: swing ?? 'by tempo',
@@ -157,6 +163,9 @@ export class Playing {
           mix: heardMix(mix, solo),
           seed: studio.study.seed,
           isLoose,
+          leans,
+          isWide,
+          hasRoom,
           bassSound,
           click,
           yourTurn,
@@ -241,7 +250,11 @@ export class Playing {
     const { shown } = studio;
     if (!shown) throw new Error('there is no line');
     return soundFile({
-      music: { timeline: shown.timeline, notes: shown.line.notes },
+      music: {
+        timeline: shown.timeline,
+        notes: shown.line.notes,
+        stringLength: studio.instrument.length,
+      },
       settings: { ...this.#playback.settings, tempo: this.#tempo as Bpm, loop: studio.bars ?? 'form' },
       mix: settings.values.mix,
       what,
@@ -249,6 +262,11 @@ export class Playing {
       onProgress,
       signal,
     });
+  }
+
+  /** A tone to find out whether anything is heard. */
+  testTone(): void {
+    void this.#playback.testTone();
   }
 
   /** Fetches the sounds before they are needed. */

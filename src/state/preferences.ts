@@ -44,6 +44,11 @@ export interface Preferences {
   readonly bassSound: BassSound;
   /** Slight differences from hit to hit. */
   readonly isLoose: boolean;
+  /** Parts lean ahead of the beat or behind it. */
+  readonly leans: boolean;
+  /** Parts are heard from left to right, in a small room. */
+  readonly isWide: boolean;
+  readonly hasRoom: boolean;
   /** Milliseconds that the sound reaches the ear later than the device tells. */
   readonly outputDelay: number;
   readonly showRoles: boolean;
@@ -83,6 +88,9 @@ export const defaultPreferences: Preferences = {
   click: '2 and 4',
   bassSound: 'upright',
   isLoose: true,
+  leans: true,
+  isWide: true,
+  hasRoom: true,
   outputDelay: 0,
   showRoles: false,
   leftHanded: false,
@@ -129,6 +137,9 @@ const schema = v.object({
   click: v.fallback(v.picklist(clickPlaces), defaultPreferences.click),
   bassSound: v.fallback(v.picklist(bassSounds), defaultPreferences.bassSound),
   isLoose: v.fallback(v.boolean(), defaultPreferences.isLoose),
+  leans: v.fallback(v.boolean(), defaultPreferences.leans),
+  isWide: v.fallback(v.boolean(), defaultPreferences.isWide),
+  hasRoom: v.fallback(v.boolean(), defaultPreferences.hasRoom),
   outputDelay: v.fallback(between(delayRange), defaultPreferences.outputDelay),
   showRoles: v.fallback(v.boolean(), defaultPreferences.showRoles),
   leftHanded: v.fallback(v.boolean(), defaultPreferences.leftHanded),

@@ -20,6 +20,7 @@ import { benchHand } from './hand';
 import { loopSteps, loopTime } from './machine';
 import { benchNight } from './night';
 import { benchPage } from './page';
+import { benchSound } from './sound';
 
 const sorted = (values: readonly number[]): number[] => [...values].sort((a, b) => a - b);
 const quantile = (values: readonly number[], share: number): number =>
@@ -260,4 +261,5 @@ else {
   if (task === undefined || task === 'solver') await main();
   if (task === undefined || task === 'night') benchNight();
   if (task === undefined || task === 'page') await benchPage();
+  if (task === undefined || task === 'sound') await benchSound();
 }

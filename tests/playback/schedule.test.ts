@@ -295,10 +295,13 @@ describe('every schedule', () => {
     mix: fc.constant(settingsWith({}).mix),
     seed: fc.integer(),
     isLoose: fc.boolean(),
+    leans: fc.boolean(),
     bassSound: fc.constantFrom(...bassSounds),
     click: fc.constantFrom(...clickPlaces),
     yourTurn: fc.boolean(),
     outputDelay: fc.constant(0),
+    isWide: fc.boolean(),
+    hasRoom: fc.boolean(),
   });
 
   it('is sorted, in whole ticks, within the form, and never louder than full', () => {

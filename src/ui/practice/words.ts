@@ -14,8 +14,10 @@ export const passWords: Readonly<Record<PassWish, string>> = {
 };
 
 export const bassWords: Readonly<Record<BassSound, string>> = {
-  upright: 'Upright, plucked',
-  electric: 'Electric',
+  upright: 'Upright, by string and place',
+  electric: 'Electric, by string and place',
+  'sampled upright': 'Upright, recorded notes',
+  'sampled electric': 'Electric, recorded notes',
 };
 
 export const clickWords: Readonly<Record<ClickPlace, string>> = {
@@ -54,6 +56,9 @@ export const words = {
   bass: 'Bass',
   click: 'Click',
   loose: 'Slight differences from beat to beat',
+  leans: 'Hi-hat a shade ahead, chords behind, as bands play',
+  wide: 'Parts from left to right',
+  room: 'In a small room',
   delay: 'Sound reaches you later by',
   delayHint: 'For wireless headphones: until the lit note and the sound agree.',
   milliseconds: 'ms',
