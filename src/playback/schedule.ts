@@ -31,6 +31,7 @@ import type {
   Schedule,
 } from './types';
 import { leanOf } from './lean';
+import { rideRows, withRide } from './ride';
 import { exact, shifted, varied, type Vary } from './vary';
 
 /** The settings that change what is played, as against how loud. */
@@ -119,14 +120,17 @@ function bandEvents(
 ): readonly PlaybackEvent[] {
   const events: PlaybackEvent[] = [];
   let lastVoicing: readonly SoundingMidi[] = [];
+  const rides = rideRows(playing.seed, timeline.bars.length);
   for (const bar of timeline.bars) {
     const random = seededRandom(derivedSeed(playing.seed ^ 0x5f3759df, bar.index));
-    for (const hit of drumHits(bar, timeline.feel, playing.click)) {
+    const plain = drumHits(bar, timeline.feel, playing.click);
+    const hits = playing.isLoose ? withRide(plain, bar, timeline.feel, rides[bar.index]!) : plain;
+    for (const hit of hits) {
       events.push(drumEvent(bar, hit, swing, playing, random));
     }
-    const { hits, last } = compBar(bar.chords, timeline.feel, lastVoicing, random);
+    const { hits: chords, last } = compBar(bar.chords, timeline.feel, lastVoicing, random);
     lastVoicing = last;
-    for (const hit of hits) events.push(chordEvent(hit, chordSwing, playing, random));
+    for (const hit of chords) events.push(chordEvent(hit, chordSwing, playing, random));
   }
   return events;
 }

@@ -184,7 +184,7 @@ describe('the rhythm section', () => {
   });
 
   it('plays the cymbal on every beat of a swing, with a skip after 2 and 4', () => {
-    const { events } = makeSchedule(musicOf(swingBlues), settingsWith({ swing: 2 }));
+    const { events } = makeSchedule(musicOf(swingBlues), settingsWith({ isLoose: false, swing: 2 }));
     const ticks = drumsOf(events, 'cymbal')
       .filter((hit) => hit.tick < 1920)
       .map((hit) => hit.tick);
