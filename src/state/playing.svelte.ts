@@ -36,6 +36,7 @@ export class Playing {
   #release: (() => void) | null = null;
   readonly #time: PlayedTime;
   readonly #next: NextPass;
+  #prepared: Prepared | null = $state.raw(null);
   /** The line the player has, whether or not it is on show yet. */
   #sounds: Line | null = null;
   /** What plays since the music came round, until it is on show: the player is told a moment before it is heard. */
@@ -57,6 +58,7 @@ export class Playing {
       },
     });
     this.#next = new NextPass(parts.connectNext, (prepared) => {
+      this.#prepared = prepared;
       const { timeline, line } = prepared ?? {};
       this.#playback.queue(timeline && line ? { timeline, notes: line.notes } : null);
     });
@@ -109,6 +111,11 @@ export class Playing {
   /** How often the music has come round, from 0. */
   get pass(): number {
     return this.#pass;
+  }
+  /** What the next time round plays; null while that is not known. */
+  get upcoming(): Pick<Prepared, 'line' | 'timeline'> | null {
+    const { studio, settings } = this.#parts;
+    return settings.values.eachPass === 'same take' ? studio.shown : this.#prepared;
   }
   /** Quarter notes a minute, as heard. */
   get tempo(): number {
@@ -315,6 +322,7 @@ export class Playing {
       this.#playback.set({ tempo: this.#risen as Bpm });
     }
     const prepared = isQueued ? this.#next.take() : null;
+    this.#prepared = null;
     if (prepared) {
       this.#sounds = prepared.line;
       this.#turned = { prepared, pass };

@@ -118,5 +118,6 @@ export const words = {
   bar: (bar: TimelineBar, isKept = false): string =>
     `Bar ${bar.index + 1}, ${chordsOf(bar)}${isKept ? ', kept as it is' : ''}`,
   kept: 'kept',
+  again: (bar: number): string => `from bar ${bar} again`,
   chordsOf,
 } as const;

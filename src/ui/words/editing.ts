@@ -83,6 +83,16 @@ export const editing = {
     impossible: 'It no longer fits these changes.',
     beats: (count: number): string => `${count} ${count === 1 ? 'beat' : 'beats'}`,
   },
+  legend: {
+    label: 'Two lines',
+    mine: 'as played now',
+    way: 'the way that is tried',
+    stopped: 'without the open string',
+    working: 'is worked out…',
+    impossible: 'cannot be had',
+    off: 'Stop comparing',
+    key: 'Esc',
+  },
   line: {
     title: 'Rhythm',
     feel: 'Feel',
