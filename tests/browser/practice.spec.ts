@@ -61,7 +61,7 @@ test('each time round in another key: the line follows, the study stays', async 
   await panel.getByLabel('to bar').fill('2');
   await panel.getByLabel('to bar').press('Enter');
   await panel.getByLabel('Count-in').selectOption('0');
-  await panel.getByLabel('Each time round').selectOption('next key');
+  await panel.getByLabel('Repeats').selectOption('next key');
   await panel.getByRole('button', { name: 'Close' }).click();
   const first = page.locator('main .system [data-bar="0"]').first();
   await expect(first).toHaveAccessibleName(/Bar 1, F/);

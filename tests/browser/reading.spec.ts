@@ -1,5 +1,5 @@
 // What is in sight: the next line of music while it plays, the board or the way to it, two lines laid over each other.
-import { test, type Page } from '@playwright/test';
+import { test, type Locator, type Page } from '@playwright/test';
 import { expect, openApp, settled, watchEveryTest } from './page';
 
 watchEveryTest();
@@ -14,10 +14,11 @@ const sizes = [
 ] as const;
 
 /** Starts at once, so that no test waits for a count-in. */
-const withoutCountIn = (page: Page): Promise<void> =>
-  page.addInitScript(() => {
+async function withoutCountIn(page: Page): Promise<void> {
+  await page.addInitScript(() => {
     localStorage.setItem('ramble.preferences', JSON.stringify({ countInBars: 0 }));
   });
+}
 
 /** Of the systems, which are wholly in the part of the page that shows them; the strips under them may be cut. */
 const seenSystems = (page: Page): Promise<readonly number[]> =>
@@ -180,3 +181,69 @@ for (const [width, height] of [...sizes, [360, 640]] as const) {
     expect(middle).toBeLessThanOrEqual(hand.x + hand.width);
   });
 }
+
+const side = (page: Page): Locator => page.getByRole('complementary', { name: 'Beat and hand' });
+
+/** Of the panel beside: where its parts stand, by what they say. */
+const tops = (page: Page): Promise<Record<string, number>> =>
+  side(page).evaluate((panel) => {
+    const at = (css: string): number =>
+      Math.round(panel.querySelector(css)?.getBoundingClientRect().top ?? -1);
+    return { actions: at('.pin'), list: at('ol'), cost: at('details'), report: at('.report') };
+  });
+
+test('the panel keeps still when prices come late, and what can be done stands over the lists', async ({
+  page,
+}) => {
+  await page.addInitScript(() => {
+    // Holds back what explains the line until the test lets go.
+    const plain = Object.getOwnPropertyDescriptor(Worker.prototype, 'onmessage')!;
+    const held: (() => void)[] = [];
+    Object.assign(globalThis, { letGo: () => held.splice(0).forEach((then) => then()) });
+    Object.defineProperty(Worker.prototype, 'onmessage', {
+      ...plain,
+      set(this: Worker, listener: ((event: MessageEvent) => void) | null) {
+        plain.set!.call(this, (event: MessageEvent) => {
+          if ('letGo' in globalThis && JSON.stringify(event.data).includes('"spots"'))
+            held.push(() => listener?.(event));
+          else listener?.(event);
+        });
+      },
+    });
+  });
+  await openApp(page);
+  await page.locator('main [data-note="2"]').first().click();
+  await expect(side(page).getByText('Working out the prices…')).toBeVisible();
+  await expect(side(page).locator('.report')).toBeVisible();
+  const before = await tops(page);
+  expect(before['actions']).toBeLessThan(before['list']!);
+  await page.evaluate(() => (globalThis as unknown as { letGo: () => void }).letGo());
+  await expect(side(page).locator('[data-way]').first()).toBeVisible();
+  await expect(side(page).getByText('good choices a beat')).toHaveCount(0);
+  expect(await tops(page)).toEqual(before);
+});
+
+test('Enter pins from wherever the note was chosen, and a cost says what it is of', async ({ page }) => {
+  await openApp(page);
+  await settled(page);
+  const pinned = side(page).getByText('Pinned: it stays in every take.');
+  // On the board first: once a note is chosen, it shows prices in place of the notes around.
+  for (const place of ['main .board .route [data-note="4"]', 'main .systems [data-note="2"]']) {
+    await page.locator(place).click();
+    await page.keyboard.press('Enter');
+    await expect(pinned).toBeVisible();
+    await page.keyboard.press('Delete');
+    await expect(pinned).toHaveCount(0);
+    await settled(page);
+  }
+  await page.locator('main .twin summary').click();
+  const row = page.locator('main .twin tbody button').nth(6);
+  await row.focus();
+  await page.keyboard.press('Enter');
+  await expect(row.locator('xpath=ancestor::tr')).toHaveAttribute('aria-current', 'true');
+  await expect(pinned).toHaveCount(0);
+  await page.keyboard.press('Enter');
+  await expect(pinned).toBeVisible();
+  await expect(side(page).locator('summary', { hasText: 'Cost of this note in the line' })).toBeVisible();
+  await expect(side(page)).not.toContainText(/[A-G]b\d/);
+});

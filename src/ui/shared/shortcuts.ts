@@ -32,6 +32,8 @@ const plain: Readonly<Record<string, ShortcutName>> = {
   ArrowRight: 'next',
   ArrowUp: 'way before',
   ArrowDown: 'way after',
+  h: 'keep bar',
+  H: 'keep bar',
   k: 'keep bar',
   K: 'keep bar',
   c: 'changes',

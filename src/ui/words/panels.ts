@@ -5,7 +5,7 @@ export const header = {
   changes: 'Changes',
   hand: 'Hand',
   limits: 'Limits',
-  bothWays: 'Both ways',
+  bothWays: 'Usual and open',
   take: (seed: number): string => `Take ${seed}`,
   save: 'Save',
   studies: 'Studies',
@@ -14,7 +14,7 @@ export const header = {
   toStageHint: 'Dark for the stage',
   toDayHint: 'Paper for the day',
   menu: 'Menu',
-  notes: 'Notes are called',
+  notes: 'Note names',
   shortcuts: 'Shortcuts',
   about: 'About',
   bass: (name: string, span: number): string => `${name}, span ${span} mm`,
@@ -45,12 +45,12 @@ export const limits = {
 export const take = {
   title: 'Take',
   next: 'New take',
-  previous: 'Take before',
+  previous: 'Previous take',
   number: 'Number',
   variety: 'Variety',
   tidy: 'the one best line',
   free: 'as people play',
-  hint: 'A take is one line drawn for these changes. The same number always gives the same take.',
+  hint: 'A take is one line over these changes. The same number always gives the same take.',
   best: 'At no variety every take is the same: the best line there is.',
 } as const;
 
