@@ -17,6 +17,7 @@ import {
   Studio,
   studyOf,
   unpack,
+  readFragment,
 } from './state';
 import packedLine from 'virtual:first-line';
 import App from './ui/App.svelte';
@@ -181,6 +182,8 @@ const panels = new Panels();
 async function openAddress(open: (fragment: string) => Promise<unknown>): Promise<void> {
   const { hash, pathname, search } = location;
   await open(hash);
+  const reading = readFragment(hash);
+  if (reading.kind === 'study' && reading.view?.roles) settings.change({ showRoles: true });
   if (/^#\d/.test(hash)) history.replaceState(null, '', pathname + search);
 }
 

@@ -1,7 +1,15 @@
 // One line of music placed: staff, notes, rows of fingering, beams and ties, at heights that nothing collides at.
 import { ticksPerQuarter } from '../music';
 import type { Line } from '../pipeline/5-line';
-import { meterGlyphs, placeBar, signatureGlyphs, stepY, type PlacedBar, type StaffPlace } from './bars';
+import {
+  changeGlyphs,
+  meterGlyphs,
+  placeBar,
+  signatureGlyphs,
+  stepY,
+  type PlacedBar,
+  type StaffPlace,
+} from './bars';
 import type { BarContent } from './contents';
 import { beamGroups } from './durations';
 import { glyph, textWidth } from './glyphs';
@@ -10,7 +18,7 @@ import type { LayoutOptions, NoteLayout, PlacedGlyph, PlacedText, Sizes, SystemL
 import { carryMarks, isOpen, positionBrackets, roleRow, showsString, type AxisNote } from './rows';
 import { halfHead, signatureWidth, type SystemBars } from './spacing';
 import { barStems, type BarStems } from './stems';
-import { slurPaths, tiePaths } from './ties';
+import { mostCurve, slurPaths, tiePaths } from './ties';
 
 /** Everything a system is placed from. */
 export interface SystemRequest {
@@ -63,8 +71,25 @@ function reach(
     heads.forEach((head, index) => {
       const stem = stems[place]!.stems[index];
       const sign = head.sign === null ? 0.55 : 1.8;
-      above = Math.max(above, staff.top - (head.y - sign * staff.space), staff.top - (stem?.to ?? head.y));
-      below = Math.max(below, head.y + 0.6 * staff.space - bottom, (stem?.to ?? head.y) - bottom);
+      // A figure stands on the stems' side, a curve on the other one; dots and digits of other rows keep clear of both.
+      const figure = head.piece.triplet && stem ? (0.7 + glyph('tuplet3').top) * staff.space : 0;
+      const isBowed =
+        head.tiedTo || head.tiedFrom || head.isPulledOff || heads[index + 1]?.isPulledOff === true;
+      const bow = isBowed ? mostCurve * staff.space : 0;
+      const isUp = stem?.up ?? true;
+      const tip = stem?.to ?? head.y;
+      above = Math.max(
+        above,
+        staff.top - (head.y - sign * staff.space),
+        staff.top - (tip - (isUp ? figure : 0)),
+        isUp ? 0 : staff.top - (head.y - bow),
+      );
+      below = Math.max(
+        below,
+        head.y + 0.6 * staff.space - bottom,
+        tip + (isUp ? 0 : figure) - bottom,
+        isUp ? head.y + bow - bottom : 0,
+      );
     }),
   );
   return { above, below };
@@ -169,6 +194,9 @@ export function placeSystem(request: SystemRequest): SystemLayout {
   const role = position + sizes.role + 8;
   const last = drawn.bars.at(-1)!.layout;
   const endX = last.x + last.width;
+  const next = contents[system.to + 1];
+  const warning =
+    system.warningWidth > 0 && next ? changeGlyphs(next, contents[system.to], endX + 0.7 * space, staff) : [];
   const notes = axisNotes(drawn, line);
   const roles = options.showRoles ? roleRow(notes, role, sizes.role) : null;
   const heads = stemmedHeads(drawn);
@@ -199,13 +227,13 @@ export function placeSystem(request: SystemRequest): SystemLayout {
     index: request.index,
     firstBar: system.from,
     lastBar: system.to,
-    width: endX + 2,
+    width: endX + system.warningWidth + 2,
     height: (roles && notes.length > 0 ? role + roles.height - sizes.role : position) + 6,
     headEnd: system.headWidth,
     staffTop: staff.top,
     staffBottom: bottom,
     rows: { chord: chordY, finger, string, position, role },
-    head: headGlyphs(request, staff),
+    head: [...headGlyphs(request, staff), ...warning],
     heading: heading && isBeside ? { ...heading, y: chordY } : heading,
     barNumber: { text: String(contents[system.from]!.bar.index + 1), x: 2, y: staff.top - 0.9 * space },
     bars: drawn.bars.map(({ layout }) => layout),

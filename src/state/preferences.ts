@@ -47,6 +47,8 @@ export interface Preferences {
   /** Milliseconds that the sound reaches the ear later than the device tells. */
   readonly outputDelay: number;
   readonly showRoles: boolean;
+  /** The signs on the staff have been told. */
+  readonly knowsSigns: boolean;
   /** The fingerboard under the line. */
   readonly showBoard: boolean;
   readonly leftHanded: boolean;
@@ -87,6 +89,7 @@ export const defaultPreferences: Preferences = {
   isLoose: true,
   outputDelay: 0,
   showRoles: false,
+  knowsSigns: false,
   showBoard: true,
   leftHanded: false,
   positionNaming: 'numeral',
@@ -134,6 +137,7 @@ const schema = v.object({
   isLoose: v.fallback(v.boolean(), defaultPreferences.isLoose),
   outputDelay: v.fallback(between(delayRange), defaultPreferences.outputDelay),
   showRoles: v.fallback(v.boolean(), defaultPreferences.showRoles),
+  knowsSigns: v.fallback(v.boolean(), defaultPreferences.knowsSigns),
   showBoard: v.fallback(v.boolean(), defaultPreferences.showBoard),
   leftHanded: v.fallback(v.boolean(), defaultPreferences.leftHanded),
   positionNaming: v.fallback(v.picklist(positionNamings), defaultPreferences.positionNaming),

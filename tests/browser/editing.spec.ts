@@ -148,7 +148,7 @@ test('a starred take is kept, compared, played again, renamed and removed', asyn
   const first = await readLine(page);
   await openPanel(page, /^Take/);
   await page.getByRole('button', { name: /Keep this take/ }).click();
-  await page.getByRole('button', { name: 'New take' }).click();
+  await page.locator('#panel-take').getByRole('button', { name: 'New take' }).click();
   await expect.poll(() => readLine(page)).not.toEqual(first);
   await settled(page);
   await page.getByRole('button', { name: `Compare: ${firstTake}` }).click();
@@ -268,8 +268,7 @@ test('the whole job from the keyboard: changes, line, ways, bars, limits, take, 
   await expect(page.getByRole('button', { name: secondTake })).toBeVisible();
   await settled(page);
   const bar =
-    Number((await page.locator('[data-bar][aria-label*="held"]').getAttribute('data-bar')) ?? '') +
-    1;
+    Number((await page.locator('[data-bar][aria-label*="held"]').getAttribute('data-bar')) ?? '') + 1;
   expect(within(await readLine(page), bar)).toEqual(within(kept, bar));
   await tabTo(/^Limits$/);
   await key('Enter');

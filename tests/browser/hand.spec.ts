@@ -95,7 +95,7 @@ test('the walk stands beside the usual way, and B flat without half position is 
   await page.emulateMedia({ media: 'print' });
   await expect(page.getByRole('region', { name: 'Open way' }).locator('.system').first()).toBeVisible();
   await expect(page.getByText('B♭ major, one octave, up and down')).toBeVisible();
-  await expect(page.getByRole('button', { name: 'Print' })).toBeHidden();
+  await expect(page.getByRole('button', { name: 'Print', exact: true }).first()).toBeHidden();
   await page.emulateMedia({ media: 'screen' });
   await page.keyboard.press('Escape');
   await expect(page.locator('main .board')).toBeVisible();

@@ -154,7 +154,11 @@ for (const [width, height] of [...sizes, [360, 640]] as const) {
     await openApp(page);
     await settled(page);
     await page.locator('main [data-note="4"]').first().click();
-    await page.locator('footer').getByRole('button', { name: /loop/ }).first().click();
+    await page
+      .locator('footer')
+      .getByRole('button', { name: /^Practise/ })
+      .first()
+      .click();
     await page.getByRole('button', { name: /Stand view/ }).click();
     const stand = page.getByRole('dialog', { name: 'Stand view' });
     await expect(stand.locator('.bars text').first()).toBeAttached();
@@ -246,4 +250,66 @@ test('Enter pins from wherever the note was chosen, and a cost says what it is o
   await expect(pinned).toBeVisible();
   await expect(side(page).locator('summary', { hasText: 'Cost of this note in the line' })).toBeVisible();
   await expect(side(page)).not.toContainText(/[A-G]b\d/);
+});
+
+test('a first visit is told what the signs mean, until it is pressed away or the line is changed', async ({
+  page,
+}) => {
+  await openApp(page);
+  const told = page.locator('main span.signs');
+  await expect(told).toContainText('4 finger');
+  await expect(told).toContainText('III½');
+  await told.getByRole('button', { name: 'Got it' }).click();
+  await expect(told).toHaveCount(0);
+  await page.reload();
+  await settled(page);
+  await expect(told).toHaveCount(0);
+  await page.evaluate(() => localStorage.removeItem('ramble.preferences'));
+  await page.reload();
+  await expect(told).toBeVisible();
+  await page.getByRole('button', { name: 'New take' }).first().click();
+  await expect(told).toHaveCount(0);
+});
+
+test('what each note is for is shown by a button and a key, and a link brings it along', async ({
+  page,
+  context,
+}) => {
+  await context.grantPermissions(['clipboard-read', 'clipboard-write']);
+  await openApp(page);
+  const roles = page.locator('main text.roles');
+  await expect(roles).toHaveCount(0);
+  await page.getByRole('button', { name: 'what each note is for' }).click();
+  await expect(roles.first()).toBeVisible();
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByRole('button', { name: 'Copy a link' }).click();
+  await expect.poll(() => page.evaluate(() => navigator.clipboard.readText())).toContain('#1.');
+  const link = await page.evaluate(() => navigator.clipboard.readText());
+  await page.keyboard.press('Escape');
+  await page.locator('main').focus();
+  await page.keyboard.press('w');
+  await expect(roles).toHaveCount(0);
+  const other = await context.newPage();
+  await other.goto(link);
+  await expect(other.locator('main text.roles').first()).toBeVisible();
+  await other.close();
+});
+
+test('each panel has one door, print has its own, and a blank chart comes first', async ({ page }) => {
+  await openApp(page);
+  for (const name of [
+    'tempo',
+    'loop',
+    'parts',
+    'choruses',
+    'limits',
+    'hand',
+    'print',
+    'take',
+    'save',
+    'menu',
+  ])
+    expect(await page.locator(`[aria-controls="panel-${name}"]`).count(), name).toBe(1);
+  await page.getByRole('button', { name: 'Studies', exact: true }).click();
+  await expect(page.locator('#drawer-studies ul').last().locator('li').first()).toHaveText('Blank chart');
 });

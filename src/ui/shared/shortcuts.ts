@@ -13,6 +13,7 @@ export type ShortcutName =
   | 'way after'
   | 'changes'
   | 'board'
+  | 'roles'
   | 'undo'
   | 'redo'
   | 'close'
@@ -38,6 +39,8 @@ const plain: Readonly<Record<string, ShortcutName>> = {
   K: 'keep bar',
   c: 'changes',
   C: 'changes',
+  w: 'roles',
+  W: 'roles',
   b: 'board',
   B: 'board',
   Enter: 'pin',

@@ -13,7 +13,11 @@ const plain: Readonly<Record<string, string>> = { '♭': 'b', '♯': '#' };
 
 /** A chord symbol with its signs, in English as in the chart: "B♭7" for "Bb7". */
 export const symbolText = (symbol: string): string =>
-  symbol.slice(0, 1) + symbol.slice(1).replace(/[b#]/g, (sign) => signs[sign] ?? sign);
+  symbol.slice(0, 1) +
+  symbol
+    .slice(1)
+    .replace(/[b#]/g, (sign) => signs[sign] ?? sign)
+    .replace(/69/, '6/9');
 
 /** Words that are chord symbols with an accidental: a root, then nothing but what symbols are made of. */
 const symbols =

@@ -2,7 +2,9 @@
 
 export const header = {
   study: 'Study',
+  write: 'Write changes',
   changes: 'Changes',
+  newTake: 'New take',
   hand: 'Hand',
   limits: 'Limits',
   bothWays: 'Usual and open',
@@ -61,6 +63,7 @@ export const save = {
   midi: 'MIDI',
   midiHint: 'for players and sequencers',
   print: 'Print',
+  printNow: 'Print the line',
   printHint: 'choose “save as PDF” to keep it',
   link: 'Copy a link',
   linkHint: 'the study and every note of its line are in the link',
