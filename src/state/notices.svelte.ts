@@ -35,7 +35,13 @@ export interface Notice {
   readonly id: number;
   readonly message: Message;
   readonly action: NoticeAction | null;
+  /** It says what has been done and asks for nothing: it may go by itself. */
+  readonly isPassing: boolean;
 }
+
+/** What goes on being so: dismissed once, it has been told. The header says that a study is not saved. */
+const lasting: ReadonlySet<Message['code']> = new Set(['memory only', 'quota', 'not saved']);
+const passing: ReadonlySet<Message['code']> = new Set(['link copied', 'all locked']);
 
 /** Messages on the screen at once; older ones give way. */
 const mostNotices = 3;
@@ -44,6 +50,7 @@ export class Notices {
   #list = $state.raw<readonly Notice[]>([]);
   #spoken = $state.raw<Message | null>(null);
   #lastId = 0;
+  readonly #told = new Set<Message['code']>();
 
   get list(): readonly Notice[] {
     return this.#list;
@@ -54,14 +61,25 @@ export class Notices {
     return this.#spoken;
   }
 
-  /** Shows a message, which is read out too. The same message is not shown twice. */
+  /**
+   * Shows a message, which is read out too. The same message is not shown twice at once, and what lasts not again once it
+   * was dismissed.
+   */
   show(message: Message, action: NoticeAction | null = null): void {
-    const notice: Notice = { id: ++this.#lastId, message, action };
+    if (this.#told.has(message.code)) return;
+    const notice: Notice = {
+      id: ++this.#lastId,
+      message,
+      action,
+      isPassing: action === null && passing.has(message.code),
+    };
     const others = this.#list.filter((other) => other.message.code !== message.code);
     this.#list = [...others, notice].slice(-mostNotices);
   }
 
   dismiss(id: number): void {
+    const code = this.#list.find((notice) => notice.id === id)?.message.code;
+    if (code && lasting.has(code)) this.#told.add(code);
     this.#list = this.#list.filter((notice) => notice.id !== id);
   }
 

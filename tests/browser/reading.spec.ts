@@ -313,3 +313,46 @@ test('each panel has one door, print has its own, and a blank chart comes first'
   await page.getByRole('button', { name: 'Studies', exact: true }).click();
   await expect(page.locator('#drawer-studies ul').last().locator('li').first()).toHaveText('Blank chart');
 });
+
+for (const [width, height] of [
+  [1440, 900],
+  [390, 844],
+  [844, 390],
+] as const) {
+  test(`a message covers nothing that can be pressed, ${width} by ${height}`, async ({ page }) => {
+    await page.setViewportSize({ width, height });
+    await openApp(page);
+    await settled(page);
+    const covered = (): Promise<string[]> =>
+      page.evaluate(() => {
+        const pressable = [
+          ...document.querySelectorAll<HTMLElement>(
+            'footer button, header button, .side button, aside button, .board figcaption button',
+          ),
+        ];
+        return pressable.flatMap((button) => {
+          const { x, y, width: wide, height: high } = button.getBoundingClientRect();
+          const [midX, midY] = [x + wide / 2, y + high / 2];
+          const panel = button.closest('aside')?.getBoundingClientRect();
+          if (wide === 0 || (panel && midY > panel.bottom)) return [];
+          const hit = document.elementFromPoint(midX, midY);
+          return hit && (button.contains(hit) || hit.contains(button)) ? [] : [button.textContent];
+        });
+      });
+    expect(await covered()).toEqual([]);
+    await page.evaluate(() => {
+      location.hash = '#1.abc.def';
+    });
+    await expect(page.locator('.notices')).toContainText('The link is not complete');
+    expect(await covered()).toEqual([]);
+    const message = (await page.locator('.notices').boundingBox())!;
+    const footer = (await page.locator('footer').boundingBox())!;
+    expect(message.y + message.height).toBeLessThanOrEqual(footer.y + 1);
+    // A panel that comes from below stands above it.
+    await page.getByRole('button', { name: /^tempo/ }).click();
+    const panel = (await page.locator('#panel-tempo').boundingBox())!;
+    expect(panel.y + panel.height).toBeLessThanOrEqual(message.y + 1);
+    await page.getByRole('button', { name: 'Dismiss' }).click();
+    await expect(page.locator('.notice')).toHaveCount(0);
+  });
+}
