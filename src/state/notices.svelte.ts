@@ -50,7 +50,8 @@ export class Notices {
   #list = $state.raw<readonly Notice[]>([]);
   #spoken = $state.raw<Message | null>(null);
   #lastId = 0;
-  readonly #told = new Set<Message['code']>();
+  /** What lasts and was dismissed. */
+  #told: readonly Message['code'][] = [];
 
   get list(): readonly Notice[] {
     return this.#list;
@@ -66,7 +67,7 @@ export class Notices {
    * was dismissed.
    */
   show(message: Message, action: NoticeAction | null = null): void {
-    if (this.#told.has(message.code)) return;
+    if (this.#told.includes(message.code)) return;
     const notice: Notice = {
       id: ++this.#lastId,
       message,
@@ -79,7 +80,7 @@ export class Notices {
 
   dismiss(id: number): void {
     const code = this.#list.find((notice) => notice.id === id)?.message.code;
-    if (code && lasting.has(code)) this.#told.add(code);
+    if (code && lasting.has(code)) this.#told = [...this.#told, code];
     this.#list = this.#list.filter((notice) => notice.id !== id);
   }
 

@@ -194,9 +194,9 @@ describe('notices', () => {
     vi.stubGlobal(
       'ResizeObserver',
       class {
-        observe(): void {}
-        unobserve(): void {}
-        disconnect(): void {}
+        observe = vi.fn();
+        unobserve = vi.fn();
+        disconnect = vi.fn();
       },
     );
   });
