@@ -2,24 +2,28 @@
 import type { LinkFault } from './links';
 import type { RestoreFault } from './envelope';
 
+export type SavingTrouble = 'slow store' | 'memory only' | 'newer store' | 'quota' | 'not saved';
+
 /** What a notice says. */
 export type Message =
   | {
       readonly code:
-        | 'memory only'
-        | 'quota'
-        | 'not saved'
         | 'saved beside'
+        | 'saved again'
         | 'gone'
         | 'partly read'
         | 'link copied'
         | 'link long'
         | 'break'
         | 'notes lost'
+        | 'notes not kept'
         | 'locks lost'
         | 'all locked'
         | 'new version';
     }
+  /** What stands in the way of saving; `isHeld`: the browser keeps the work all the same, beside the studies. */
+  | { readonly code: SavingTrouble; readonly isHeld: boolean }
+  | { readonly code: 'brought back'; readonly title: string }
   | { readonly code: 'link fault'; readonly reason: LinkFault }
   | { readonly code: 'restore fault'; readonly reason: RestoreFault }
   | { readonly code: 'removed'; readonly title: string }
@@ -27,7 +31,7 @@ export type Message =
 
 /** One thing the person can do about a notice. */
 export interface NoticeAction {
-  readonly name: 'undo' | 'reload';
+  readonly name: 'undo' | 'reload' | 'file';
   readonly run: () => void;
 }
 
@@ -39,8 +43,11 @@ export interface Notice {
   readonly isPassing: boolean;
 }
 
-/** What goes on being so: dismissed once, it has been told. The header says that a study is not saved. */
-const lasting: ReadonlySet<Message['code']> = new Set(['memory only', 'quota', 'not saved']);
+/** What stands in the way of saving goes on being so: dismissed once, it has been told. The header says how a study is kept. */
+const isLasting = (message: Message): message is Extract<Message, { readonly isHeld: boolean }> =>
+  'isHeld' in message;
+const isSame = (one: Message, other: Message): boolean =>
+  one.code === other.code && isLasting(one) && isLasting(other) && one.isHeld === other.isHeld;
 const passing: ReadonlySet<Message['code']> = new Set(['link copied', 'all locked']);
 
 /** Messages on the screen at once; older ones give way. */
@@ -51,7 +58,7 @@ export class Notices {
   #spoken = $state.raw<Message | null>(null);
   #lastId = 0;
   /** What lasts and was dismissed. */
-  #told: readonly Message['code'][] = [];
+  #told: readonly Message[] = [];
 
   get list(): readonly Notice[] {
     return this.#list;
@@ -64,10 +71,11 @@ export class Notices {
 
   /**
    * Shows a message, which is read out too. The same message is not shown twice at once, and what lasts not again once it
-   * was dismissed.
+   * was dismissed: until it was over, or until the work is no longer kept aside.
    */
   show(message: Message, action: NoticeAction | null = null): void {
-    if (this.#told.includes(message.code)) return;
+    if (this.#told.some((told) => isSame(told, message))) return;
+    this.#told = this.#told.filter(({ code }) => code !== message.code);
     const notice: Notice = {
       id: ++this.#lastId,
       message,
@@ -79,9 +87,16 @@ export class Notices {
   }
 
   dismiss(id: number): void {
-    const code = this.#list.find((notice) => notice.id === id)?.message.code;
-    if (code && lasting.has(code)) this.#told = [...this.#told, code];
+    const message = this.#list.find((notice) => notice.id === id)?.message;
+    if (message && isLasting(message)) this.#told = [...this.#told, message];
     this.#list = this.#list.filter((notice) => notice.id !== id);
+  }
+
+  /** Takes back messages that are no longer so. */
+  withdraw(codes: readonly Message['code'][]): void {
+    this.#told = this.#told.filter(({ code }) => !codes.includes(code));
+    if (this.#list.some(({ message }) => codes.includes(message.code)))
+      this.#list = this.#list.filter(({ message }) => !codes.includes(message.code));
   }
 
   /** Tells a screen reader something that can be seen anyway. */
