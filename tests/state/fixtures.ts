@@ -51,6 +51,7 @@ export function makeTimeline(bars: number, tempo = 132): Timeline {
     nextIsDownbeat: index % 4 === 3,
     strength: index % 4 === 0 ? 3 : 1,
     isTarget: index % 4 === 0,
+    sinceTarget: 0,
     untilTarget: 4 - (index % 4),
     target: harmony,
     phrase: 'inside',

@@ -239,7 +239,7 @@ describe('an open string outside chord and scale', () => {
     return { strength, harmony } as unknown as Slot;
   };
   it.each([
-    ['A0@3', 1, -2],
+    ['A0@3', 1, -2.5],
     ['A0@3', 3, 0],
     ['A1@3', 1, 0],
   ] as const)('%s at strength %d: %d', (one, strength, amount) => {

@@ -123,12 +123,17 @@ describe('Automaton', () => {
     toLastBeforeTarget: false,
     fromDenies: false,
     toRoot: false,
+    leavesUnspoken: false,
     toFirstSide: false,
     fromFitsTarget: true,
   } as const;
 
   it('has for each memory where the step leads and what it costs there', () => {
-    const rule = new Automaton((_, { turns, leaps }) => 100 * turns + leaps).ruleOf(step);
+    const rule = new Automaton(
+      () =>
+        ({ turns, leaps }) =>
+          100 * turns + leaps,
+    ).ruleOf(step)!;
     memories.forEach((one, g) => {
       expect(memories[rule.next[g]!]).toEqual(advance(one, step));
       expect(rule.costs[g]).toBe(100 * one.turns + one.leaps);
@@ -136,17 +141,29 @@ describe('Automaton', () => {
   });
 
   it('has no way from a target with counters that are not 0', () => {
-    const rule = new Automaton(() => 0).ruleOf({ ...step, fromTarget: true });
+    const rule = new Automaton(() => () => 0).ruleOf({ ...step, fromTarget: true })!;
     memories.forEach(({ turns, leaps, encloses }, g) =>
       expect(rule.costs[g]).toBe(turns > 0 || leaps > 0 || encloses ? infinite : 0),
     );
   });
 
   it('keeps the memory over an ornament, and gives the same rule for the same step', () => {
-    const automaton = new Automaton(() => 0);
-    const rule = automaton.ruleOf({ ...step, manner: 'adorns' });
+    const automaton = new Automaton(() => () => 0);
+    const rule = automaton.ruleOf({ ...step, manner: 'adorns' })!;
     expect([...rule.next]).toEqual([...memories.keys()]);
     expect(automaton.ruleOf({ ...step, manner: 'adorns' })).toBe(rule);
     expect(automaton.ruleOf(step)).not.toBe(rule);
+  });
+
+  it('has no way where a step is not made in a memory, and no rule where it is made in none', () => {
+    const rule = new Automaton(
+      () =>
+        ({ turns }) =>
+          turns > 0 ? null : 7,
+    ).ruleOf(step)!;
+    memories.forEach(({ turns }, g) => expect(rule.costs[g]).toBe(turns > 0 ? infinite : 7));
+    const never = new Automaton(() => null);
+    expect(never.ruleOf(step)).toBeNull();
+    expect(never.ruleOf(step)).toBeNull();
   });
 });

@@ -5,6 +5,7 @@ import table from '../../../../shared/grammar/rules.json' with { type: 'json' };
 import {
   Automaton,
   manners,
+  memories,
   memoryNumber,
   rules,
   rulesFor,
@@ -14,8 +15,9 @@ import {
   type RuleName,
   type Step,
 } from '../../../../src/pipeline/5-line/grammar';
+import { infinite } from '../../../../src/pipeline/4-solver';
 import { inMilli, sumOfTwo } from '../../../../src/pipeline/5-line/features/feature';
-import { grammarFeatures, type GrammarFeature } from '../../../../src/pipeline/5-line/features/grammar';
+import { grammarCost, grammarFeatures } from '../../../../src/pipeline/5-line/features/grammar';
 
 /** A tone up from chord note to chord note, after a tone up. */
 const plainStep: Step = {
@@ -29,6 +31,7 @@ const plainStep: Step = {
   encloses: false,
   fromDenies: false,
   toRoot: false,
+  leavesUnspoken: false,
   toFirstSide: false,
   fromFitsTarget: true,
 };
@@ -197,13 +200,22 @@ const cases: Readonly<Record<RuleName, readonly [readonly Case[], readonly Case[
     [{ step: 0, after: { size: 0, direction: 0 } }],
     [{ step: 0 }, { step: 1, after: { size: 0, direction: 0 } }],
   ],
+  'chord left unspoken': [[{ leavesUnspoken: true }], [{}]],
+  'wide in pattern': [
+    [
+      { manner: 'patterns', step: 8 },
+      { manner: 'patterns', step: -12 },
+    ],
+    [{ manner: 'patterns', step: 7 }, { step: 12 }],
+  ],
+  'scale repeated': [[{ step: 0, from: 'scale' }], [{ step: 0 }, { step: 1, from: 'scale' }]],
   'outside repeated': [[{ step: 0, from: 'outside' }], [{ step: 0 }, { step: 1, from: 'outside' }]],
 };
 
 /** Cost of a step in a memory, as the lattice has it. */
-function costIn(features: readonly GrammarFeature[], one: Case): number {
-  const automaton = new Automaton((step, memory) => sumOfTwo(features, step, memory));
-  return automaton.ruleOf(stepOf(one)).costs[memoryNumber(memoryOf(one))]!;
+function costIn(one: Case, isStrict: boolean): number {
+  const rule = new Automaton((step) => grammarCost(step, isStrict)).ruleOf(stepOf(one));
+  return rule ? rule.costs[memoryNumber(memoryOf(one))]! : infinite;
 }
 
 describe('the rules of the line', () => {
@@ -212,8 +224,11 @@ describe('the rules of the line', () => {
     for (const { sentence, strength, source } of table.rows) {
       expect(sentence).toMatch(/^[A-Z].*\.$/);
       expect(source).not.toBe('');
-      expect(strength).toBeGreaterThan(0);
-      expect(strength).toBeLessThanOrEqual(table.never);
+      if (typeof strength !== 'number') expect(strength).toBe('never');
+      else {
+        expect(strength).toBeGreaterThan(0);
+        expect(strength).toBeLessThan(table.whereForced);
+      }
     }
   });
 
@@ -222,11 +237,12 @@ describe('the rules of the line', () => {
     (name, rule) => {
       const [broken, kept] = cases[name];
       const without = grammarFeatures.filter((feature) => feature.name !== name);
-      const added = (one: Case): number => costIn(grammarFeatures, one) - costIn(without, one);
+      const added = (one: Case): number => costIn(one, false) - sumOfTwo(without, stepOf(one), memoryOf(one));
       const { strength } = table.rows.find((row) => row.rule === name)!;
       for (const one of broken) {
         expect(rule.isBroken(stepOf(one), memoryOf(one)), JSON.stringify(one)).toBe(true);
-        expect(added(one)).toBe(inMilli(strength));
+        expect(added(one)).toBe(inMilli(typeof strength === 'number' ? strength : table.whereForced));
+        if (strength === 'never') expect(costIn(one, true)).toBe(infinite);
       }
       for (const one of kept) {
         expect(rule.isBroken(stepOf(one), memoryOf(one)), JSON.stringify(one)).toBe(false);
@@ -235,14 +251,26 @@ describe('the rules of the line', () => {
     },
   );
 
-  it('hold for walking and between long notes; of an ornament only that it leaps no seventh; nothing for patterns', () => {
+  it('are itemised as the lattice has them; a step that breaks what is never broken is not made while all else is', () => {
+    for (const one of Object.values(cases).flat(2)) {
+      const step = stepOf(one);
+      for (const memory of memories) {
+        const sum = sumOfTwo(grammarFeatures, step, memory);
+        const isNeverMade = rulesFor(step).some((rule) => rule.isNever && rule.isBroken(step, memory));
+        expect(grammarCost(step, false)!(memory)).toBe(sum);
+        expect(grammarCost(step, true)?.(memory) ?? null).toBe(isNeverMade ? null : sum);
+      }
+    }
+  });
+
+  it('hold for walking and between long notes; of ornaments, patterns and pedals little or nothing', () => {
     const namesFor = (manner: Step['manner']): string[] =>
       rulesFor({ ...plainStep, manner }).map(({ name }) => name);
     const all = rules.map(({ name }) => name);
     expect(namesFor('walks')).toEqual(all);
     expect(namesFor('holds')).toEqual(all);
     expect(namesFor('adorns')).toEqual(['seventh']);
-    expect(namesFor('patterns')).toEqual([]);
+    expect(namesFor('patterns')).toEqual(['seventh', 'wide in pattern']);
     expect(namesFor('repeats a pedal')).toEqual([]);
   });
 });
@@ -261,6 +289,7 @@ describe('stepNumber', () => {
       encloses: flag,
       fromDenies: flag,
       toRoot: flag,
+      leavesUnspoken: flag,
       toFirstSide: flag,
       fromFitsTarget: flag,
     });
