@@ -17,6 +17,7 @@ import {
   Studio,
   studyOf,
   unpack,
+  readFragment,
 } from './state';
 import packedLine from 'virtual:first-line';
 import App from './ui/App.svelte';
@@ -213,6 +214,8 @@ async function openAddress(open: (fragment: string) => Promise<unknown>): Promis
   const isNight = /^#n\d/.test(hash);
   if (isNight) await openNight(hash);
   await open(isNight ? '' : hash);
+  const reading = readFragment(isNight ? '' : hash);
+  if (reading.kind === 'study' && reading.view?.roles) settings.change({ showRoles: true });
   if (/^#n?\d/.test(hash)) history.replaceState(null, '', pathname + search);
 }
 

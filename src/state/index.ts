@@ -14,7 +14,7 @@ export * from './keeping';
 export * from './keys';
 export * from './library.svelte';
 export * from './limit-presets';
-export { safeLinkLength, studyLink } from './links';
+export { readFragment, safeLinkLength, studyLink } from './links';
 export * from './loop';
 export * from './notices.svelte';
 export { pack, unpack } from './packed';

@@ -37,6 +37,7 @@ export class Playing {
   #release: (() => void) | null = null;
   readonly #time: PlayedTime;
   readonly #next: NextPass;
+  #prepared: Prepared | null = $state.raw(null);
   /** The line the player has, whether or not it is on show yet. */
   #sounds: Line | null = null;
   /** What plays since the music came round, until it is on show: the player is told a moment before it is heard. */
@@ -58,6 +59,7 @@ export class Playing {
       },
     });
     this.#next = new NextPass(parts.connectNext, (prepared) => {
+      this.#prepared = prepared;
       const { timeline, line } = prepared ?? {};
       const stringLength = parts.studio.instrument.length;
       this.#playback.queue(timeline && line ? { timeline, notes: line.notes, stringLength } : null);
@@ -111,6 +113,11 @@ export class Playing {
   /** How often the music has come round, from 0. */
   get pass(): number {
     return this.#pass;
+  }
+  /** What the next time round plays; null while that is not known. */
+  get upcoming(): Pick<Prepared, 'line' | 'timeline'> | null {
+    const { studio, settings } = this.#parts;
+    return settings.values.eachPass === 'same take' ? studio.shown : this.#prepared;
   }
   /** Quarter notes a minute, as heard. */
   get tempo(): number {
@@ -338,6 +345,7 @@ export class Playing {
       this.#playback.set({ tempo: this.#risen as Bpm });
     }
     const prepared = isQueued ? this.#next.take() : null;
+    this.#prepared = null;
     if (prepared) {
       this.#sounds = prepared.line;
       this.#turned = { prepared, pass };

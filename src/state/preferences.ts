@@ -52,6 +52,10 @@ export interface Preferences {
   /** Milliseconds that the sound reaches the ear later than the device tells. */
   readonly outputDelay: number;
   readonly showRoles: boolean;
+  /** The signs on the staff have been told. */
+  readonly knowsSigns: boolean;
+  /** The fingerboard under the line. */
+  readonly showBoard: boolean;
   readonly leftHanded: boolean;
   /** How positions are named on the page. */
   readonly positionNaming: PositionNaming;
@@ -93,6 +97,8 @@ export const defaultPreferences: Preferences = {
   hasRoom: true,
   outputDelay: 0,
   showRoles: false,
+  knowsSigns: false,
+  showBoard: true,
   leftHanded: false,
   positionNaming: 'numeral',
   noteNaming: 'English',
@@ -142,6 +148,8 @@ const schema = v.object({
   hasRoom: v.fallback(v.boolean(), defaultPreferences.hasRoom),
   outputDelay: v.fallback(between(delayRange), defaultPreferences.outputDelay),
   showRoles: v.fallback(v.boolean(), defaultPreferences.showRoles),
+  knowsSigns: v.fallback(v.boolean(), defaultPreferences.knowsSigns),
+  showBoard: v.fallback(v.boolean(), defaultPreferences.showBoard),
   leftHanded: v.fallback(v.boolean(), defaultPreferences.leftHanded),
   positionNaming: v.fallback(v.picklist(positionNamings), defaultPreferences.positionNaming),
   noteNaming: v.fallback(v.picklist(noteNamings), defaultPreferences.noteNaming),

@@ -16,6 +16,7 @@ export const sheets: Readonly<Record<Exclude<SmallPanelName, 'beat' | 'menu'>, L
   limits: () => import('./limits/LimitsPanel.svelte'),
   take: () => import('./header/TakePanel.svelte'),
   save: () => import('./header/SavePanel.svelte'),
+  print: () => import('./print/PrintPanel.svelte'),
   tempo: () => import('./transport/TempoPanel.svelte'),
   loop: () => import('./transport/LoopPanel.svelte'),
   parts: () => import('./transport/PartsPanel.svelte'),

@@ -129,7 +129,7 @@ const isOpen = (placement: Placement): boolean => placement.finger === '0';
 /** The wish about the hardest move, in words. */
 export function hardestWords(hardest: NonNullable<Limits['hardest']>): string {
   if (hardest === 'least') return 'no move harder than it has to be';
-  if (hardest === 'gentle') return 'no nasty move';
+  if (hardest === 'gentle') return 'no hard move';
   return `no move that takes more than ${Math.round(hardest * 100)} % of its time`;
 }
 

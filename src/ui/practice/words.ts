@@ -8,8 +8,8 @@ const minutes = (seconds: number): string => {
 };
 
 export const passWords: Readonly<Record<PassWish, string>> = {
-  'same take': 'same take',
-  'new take': 'new take',
+  'same take': 'same line',
+  'new take': 'new line',
   'next key': 'a fourth up',
 };
 
@@ -32,9 +32,9 @@ export const words = {
   to: 'to',
   wholeForm: 'Whole form',
   countIn: 'Count-in',
-  eachPass: 'Each time round',
+  eachPass: 'Repeats',
   keyBack: 'Your own key comes back when you stop.',
-  climb: 'Tempo moves',
+  climb: 'Change tempo as it repeats',
   climbFrom: 'from',
   climbTo: 'to',
   climbBy: 'by',
@@ -59,7 +59,7 @@ export const words = {
   leans: 'Hi-hat a shade ahead, chords behind, as bands play',
   wide: 'Parts from left to right',
   room: 'In a small room',
-  delay: 'Sound reaches you later by',
+  delay: 'Headphone delay',
   delayHint: 'For wireless headphones: until the lit note and the sound agree.',
   milliseconds: 'ms',
   silent: 'Every part is off: nothing will be heard.',

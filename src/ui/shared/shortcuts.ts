@@ -12,6 +12,8 @@ export type ShortcutName =
   | 'way before'
   | 'way after'
   | 'changes'
+  | 'board'
+  | 'roles'
   | 'undo'
   | 'redo'
   | 'close'
@@ -31,10 +33,16 @@ const plain: Readonly<Record<string, ShortcutName>> = {
   ArrowRight: 'next',
   ArrowUp: 'way before',
   ArrowDown: 'way after',
+  h: 'keep bar',
+  H: 'keep bar',
   k: 'keep bar',
   K: 'keep bar',
   c: 'changes',
   C: 'changes',
+  w: 'roles',
+  W: 'roles',
+  b: 'board',
+  B: 'board',
   Enter: 'pin',
   Delete: 'unpin',
   Backspace: 'unpin',

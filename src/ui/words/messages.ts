@@ -63,13 +63,13 @@ export function messageText(message: Message): string {
     case 'gone':
       return 'That study is no longer there.';
     case 'notes lost':
-      return 'Some notes of that line no longer fit its changes or this bass. They were drawn anew.';
+      return 'Some notes of that line no longer fit its changes or this bass. New ones stand there.';
     case 'notes not kept':
       return 'This browser does not keep what is set here, nor notes of your own: they last until you close the page.';
     case 'locks lost':
-      return 'A bar that was to stay is no longer there, so it is not kept.';
+      return 'A bar that was held is no longer there.';
     case 'all locked':
-      return 'These bars are kept as they are. Let go of them first.';
+      return 'These bars are held. Let go of them first.';
     case 'partly read':
       return 'Parts of that study could not be read and are at their usual settings.';
     case 'link copied':

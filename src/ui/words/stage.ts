@@ -6,6 +6,14 @@ export const stage = {
   board: 'Fingerboard',
   beat: 'Beat and hand',
   roles: 'Show what each note is for',
+  rolesShort: 'what each note is for',
+  /** For whoever sees the signs on the staff for the first time. */
+  signs: {
+    finger: 'finger',
+    position: 'place of the hand',
+    carry: 'an open string moves the hand',
+    gone: 'Got it',
+  },
   noLine: 'There are no changes to play yet.',
   openChanges: 'Open the changes',
   working: 'Working out a line…',

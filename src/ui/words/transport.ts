@@ -29,7 +29,7 @@ export const transport = {
   toBar: 'to bar',
   countIn: 'Count-in',
   countInBars: (bars: number): string => (bars === 0 ? 'none' : bars === 1 ? 'one bar' : `${bars} bars`),
-  eachPass: 'each pass',
+  eachPass: 'repeats:',
   parts: 'Parts',
   level: (part: string): string => `Level of ${part.toLowerCase()}`,
   chorus: 'chorus',

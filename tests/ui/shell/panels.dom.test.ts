@@ -1,6 +1,6 @@
 import { cleanup, fireEvent, render, screen, within } from '@testing-library/svelte';
 import { flushSync, type Component } from 'svelte';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { handPosition } from '../../../src/instrument';
 import { bpm } from '../../../src/music';
 import type { WalkResult } from '../../../src/pipeline';
@@ -201,6 +201,18 @@ describe('troubles', () => {
 });
 
 describe('notices', () => {
+  beforeEach(() => {
+    vi.stubGlobal(
+      'ResizeObserver',
+      class {
+        observe = vi.fn();
+        unobserve = vi.fn();
+        disconnect = vi.fn();
+      },
+    );
+  });
+  afterEach(() => vi.unstubAllGlobals());
+
   it('show text as text, act once and go', async () => {
     const { show, notices } = desk();
     show(NoticesList);
