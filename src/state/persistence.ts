@@ -68,7 +68,11 @@ function hasSeen({ base, writer, envelope }: Version<object>, current: StoredRec
 const isThere = ({ writer }: Version<object>, current: StoredRecord): boolean =>
   current.writer?.lineage === writer.lineage && current.writer.step >= writer.step;
 
-const recordOf = ({ title, at, writer, envelope }: Version<object>, id: string, revision: number): StoredRecord => ({
+const recordOf = (
+  { title, at, writer, envelope }: Version<object>,
+  id: string,
+  revision: number,
+): StoredRecord => ({
   id,
   title,
   savedAt: at,

@@ -85,7 +85,9 @@ describe('a longest stay in any one region', () => {
 
   it('holds wherever the hand is, and lets a stay come up to it', () => {
     const text = chartText('five-steps-down.txt');
-    const limits = (beats: number): object => ({ limits: { barredPositions: [], stay: { region: 'any', beats } } });
+    const limits = (beats: number): object => ({
+      limits: { barredPositions: [], stay: { region: 'any', beats } },
+    });
     expect(longest(walked(text).line)).toBeGreaterThan(3);
     const held = walked(text, limits(3)).line;
     expect(longest(held)).toBe(3);
