@@ -2,9 +2,11 @@
 import { positionName } from '../instrument';
 import {
   chartOf,
+  decodeText,
   explain,
   fingerLine,
   importFile,
+  isRefused,
   makePattern,
   makeTimeline,
   printChart,
@@ -13,6 +15,7 @@ import {
   type Chart,
   type Explanation,
   type GivenNote,
+  type GivenRequest,
   type LineFrame,
   type PrintedPlace,
   type Problem,
@@ -20,7 +23,17 @@ import {
   type WalkRequest,
   type WalkResult,
 } from '../pipeline';
-import { chartToAbc, chartToJson, chartToMusicXml, toJson, toMidi, toMusicXml, toText } from '../export';
+import {
+  chartToAbc,
+  chartToJson,
+  chartToMusicXml,
+  toChat,
+  toJson,
+  toMidi,
+  toMusicXml,
+  toText,
+  type FingeredFor,
+} from '../export';
 import { bpm } from '../music';
 import type {
   ChartCommand,
@@ -30,6 +43,7 @@ import type {
   WalkCommand,
   WalkFormat,
 } from './arguments';
+import { pinsOutside } from './wishes';
 import { printedTable } from './printed';
 
 /** What a command leaves: bytes or text for the output, lines for the person, and the exit code. */
@@ -51,7 +65,7 @@ function readInput(
 ): Pick<WalkRequest, 'chartText' | 'chart'> & { readonly problems: readonly Problem[] } {
   const reading = importFile(bytes);
   // Chart text is read by the pipeline itself, so that its problems are told once.
-  if (reading.kind === 'text') return { chartText: new TextDecoder('utf-8').decode(bytes), problems: [] };
+  if (reading.kind === 'text' && !isRefused(reading)) return { chartText: decodeText(bytes), problems: [] };
   return { chartText: '', chart: reading.chart, problems: reading.problems };
 }
 
@@ -59,16 +73,19 @@ function formatted(
   result: WalkResult,
   format: WalkFormat,
   explanation: Explanation | null,
+  fingeredFor: FingeredFor,
 ): string | Uint8Array {
   const { timeline, line } = result;
   if (!timeline || !line) return '';
   switch (format) {
     case 'json':
-      return toJson(result, { positionName }, explanation);
+      return toJson(result, { positionName }, explanation, fingeredFor);
     case 'musicxml':
       return toMusicXml(timeline, line, { positionName });
     case 'midi':
       return toMidi(timeline, line);
+    case 'chat':
+      return toChat(timeline, line);
     case 'text':
       return toText(timeline, line, { positionName });
   }
@@ -99,11 +116,12 @@ export function walkOutcome(input: Uint8Array, name: string, command: WalkComman
   };
   const walked = walk(request);
   const result = { ...walked, problems: [...problems, ...walked.problems] };
-  const messages = result.problems.map((problem) => problemLine(name, problem));
+  const outside = result.timeline ? pinsOutside(command.pins, result.timeline) : [];
+  const messages = [...result.problems.map((problem) => problemLine(name, problem)), ...outside];
   if (result.impossible) return failed([...messages, `${name}: ${result.impossible.message}`]);
   if (!result.line) return failed([...messages, `${name}: nothing in this chart can be played.`]);
   const explanation = command.explain ? explain(request, result, { room: true }) : null;
-  return { output: formatted(result, command.format, explanation), messages, exitCode: 0 };
+  return { output: formatted(result, command.format, explanation, request), messages, exitCode: 0 };
 }
 
 function chartFormatted(
@@ -163,14 +181,15 @@ function fingered(
   { tempo = null, ...frame }: LineFrame,
   printed: readonly PrintedPlace[] = [],
 ): Outcome {
-  const result = fingerLine(notes, {
+  const request: GivenRequest = {
     instrument: command.player.instrument,
     hand: command.player.hand,
     tempo: command.tempo ?? tempo ?? usualFingerTempo,
     limits: { barredPositions: command.avoid, ...command.player.where },
     way: command.way,
     ...frame,
-  });
+  };
+  const result = fingerLine(notes, request);
   const all = [...problems, ...result.problems];
   const messages = all.map((problem) => problemLine(name, problem));
   if (result.impossible) return failed([...messages, `${name}: ${result.impossible.message}`]);
@@ -178,7 +197,7 @@ function fingered(
   const { chart } = chartOf({ chartText: '', key: null });
   const titled = { ...chart, header: { ...chart.header, title: frame.title ?? chart.header.title } };
   const asWalk: WalkResult = { ...result, chart: titled, problems: all, timings: {} };
-  const output = formatted(asWalk, command.format, null);
+  const output = formatted(asWalk, command.format, null, request);
   const table = command.format === 'text' ? printedTable(result.line, printed) : '';
   return { output: table === '' ? output : `${String(output).trimEnd()}\n${table}`, messages, exitCode: 0 };
 }

@@ -3,8 +3,9 @@
 // enough (Lagrangian relaxation; Everett 1963, Operations Research 11(3), for why any such plan is best for what it uses).
 //
 // With cost c of the plan, load d and most load b at price p, no night that keeps the wish costs less than the sum of the
-// tunes' least priced costs less p * b. The distance from there to c is the gap that is told. Prices are rounded down note by
-// note (see pipeline/prices), which can only lower the bound, never break it.
+// tunes' least priced costs less p * b. The distance from there to c is the gap that is told; in it is what a line costs over
+// the least because bars that repeat are made otherwise. Prices are rounded down note by note (see pipeline/prices), which
+// can only lower the bound, never break it.
 import { boundOf, loadOf, type PricedWish } from './price';
 import type { Prices, Solved } from './tune';
 import type { PriceStep } from './types';
@@ -50,7 +51,7 @@ export const excessOf = (wish: PricedWish, night: Night): number =>
 export const gapOf = (wishes: readonly PricedWish[], night: Night, prices: Prices): number => {
   const played = sumOf(night, (solved) => solved.played);
   const most = wishes.reduce((sum, wish, at) => sum + prices[at]! * boundOf(wish, played), 0);
-  return most - sumOf(night, ({ borne }) => borne);
+  return most - sumOf(night, ({ borne, over }) => borne - over);
 };
 
 /** A price with the night that it gives. */

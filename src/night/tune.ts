@@ -41,6 +41,8 @@ export interface Solved {
   readonly played: number;
   /** What the notes bear of the prices, in cost units. */
   readonly borne: number;
+  /** How much more than the least under the same prices, in cost units. */
+  readonly over: number;
 }
 
 interface Walked extends WalkResult {
@@ -106,7 +108,7 @@ export function walkUnder(desk: TuneDesk, prices: Prices): WalkResult {
   let result = ask();
   if (stay !== null) {
     const region = isWalked(result) ? overstayed(result, stay) : null;
-    const inAny = { beats: own ? Math.min(own.beats, stay) : stay };
+    const inAny: StayLimit = { region: 'any', beats: own ? Math.min(own.beats, stay) : stay };
     if (region !== null) {
       result = ask(own ? inAny : { region, beats: stay });
       if (isWalked(result) && overstayed(result, stay) !== null) result = ask(inAny);
@@ -128,5 +130,6 @@ export function solvedOf(desk: TuneDesk, result: WalkResult, prices: Prices): So
     minutes: minutesOf(line.report, timeline.tempo, walked),
     played: (line.report.beats / timeline.tempo) * walked,
     borne: borne * walked,
+    over: (result.overLeast ?? 0) * walked,
   };
 }

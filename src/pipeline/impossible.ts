@@ -13,7 +13,7 @@ import {
   type Wish,
 } from './3-candidates';
 import { bestPath } from './4-solver';
-import { candidatesUnder, makeSetting, requestWishes } from './setting';
+import { candidatesUnder, emptyMemory, makeSetting, requestWishes } from './setting';
 import type { Impossible, WalkRequest, WishInConflict } from './types';
 
 /** A longest stay is a wish, too, though no mask: it allows every single placement. */
@@ -49,7 +49,8 @@ function limitsUnder(limits: Limits, wishes: readonly Wish[]): Limits {
 function bestCost(request: WalkRequest, timeline: Timeline, wishes: readonly Wish[]): number | null {
   const limits = limitsUnder(request.limits, wishes);
   const masks = wishes.filter((wish) => !isCarried(wish));
-  const setting = makeSetting({ ...request, limits }, timeline, masks, limits.stay);
+  // Rules of the line are no wishes: only what no line at all can do is impossible.
+  const setting = makeSetting({ ...request, limits }, timeline, masks, limits.stay, emptyMemory(), false);
   return setting ? (bestPath(setting.lattice)?.cost ?? null) : null;
 }
 

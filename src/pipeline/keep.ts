@@ -5,7 +5,7 @@
 import { ticksPerQuarter } from '../music';
 import { regionOf, type Placement, type Region } from '../instrument';
 import type { KeptRhythm, Slot, Timeline } from './2-timeline';
-import type { StayLimit, Wish } from './3-candidates';
+import { isCounted, type StayLimit, type Wish } from './3-candidates';
 import { barMarks, placeKept, type PlacedBars } from './kept-bars';
 import type { Line } from './5-line';
 import type { KeptBar, KeptNote, WalkRequest } from './types';
@@ -70,11 +70,9 @@ function overstayed(held: ReadonlyMap<Slot, KeptNote>, slots: readonly Slot[], s
   let region: Region | null = null;
   for (const slot of slots) {
     const note = held.get(slot);
-    const here = note && note.finger !== '0' ? regionOf(note.position) : null;
-    const counts = here !== null && (stay.region === undefined || here === stay.region);
-    if (here !== region) beats = 0;
-    region = here;
-    beats = counts ? beats + slot.ticks / ticksPerQuarter : 0;
+    const own = note && isCounted(note, stay) ? regionOf(note.position) : null;
+    beats = own === null ? 0 : (own === region ? beats : 0) + slot.ticks / ticksPerQuarter;
+    region = own;
     if (beats > stay.beats) {
       bars.add(slot.bar);
       beats = 0;

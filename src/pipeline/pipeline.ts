@@ -1,8 +1,8 @@
 // The whole computation: chart text -> chart -> timeline -> candidates -> lattice -> path -> line.
-import { derivedSeed } from '../music';
+import { derivedSeed, milli, type Milli } from '../music';
 import { readChart, transposeChart, type Chart, type Problem } from './1-chart';
 import { makeTimeline, type Timeline, type TimelineWish } from './2-timeline';
-import type { Path } from './4-solver';
+import { bestPath, pathCost, type Path } from './4-solver';
 import { makeLine } from './5-line';
 import { explainImpossible } from './impossible';
 import { holdsOf, holdWish, isKeptAs, keptRhythm, lostNotes, placedBars, type Holds } from './keep';
@@ -60,6 +60,12 @@ function holdsUnder(request: WalkRequest, timeline: Timeline, memory: Memory): H
   );
 }
 
+/** How much more a path costs than the least there is under the same prices. */
+function overLeast({ lattice }: Setting, path: Path): Milli {
+  const least = bestPath(lattice)?.cost ?? 0;
+  return milli(Math.max(0, pathCost(lattice, path) - least));
+}
+
 /**
  * A line for a chart, with everything that is known about it. Never throws on any chart text: what could not be read is
  * among the problems, and where no line exists the result says why.
@@ -97,24 +103,29 @@ export function walk(
   const { kept = [] } = request;
   const placed = placedBars(request, timeline);
   const choose = (from: Setting): Path | null => choosePath(from, request.take, timeline, placed);
-  const solveUnder = (holds: Holds): { setting: Setting; path: Path } | null => {
+  const solveUnder = (holds: Holds, isStrict: boolean): { setting: Setting; path: Path } | null => {
     const masks = requestWishes(request, timeline);
     const wishes = holds.size > 0 ? [...masks, holdWish(holds)] : masks;
     const setting = timed('lattice', () =>
-      makeSetting(request, timeline, wishes, request.limits.stay, memory),
+      makeSetting(request, timeline, wishes, request.limits.stay, memory, isStrict),
     );
     const path = setting && timed('solve', () => keepShares(setting, request.limits.shares ?? [], choose));
     return setting && path && { setting, path: path.path };
   };
+  // Where the wishes leave no line that keeps to the rules, they outweigh those that are never broken.
+  const solve = (holds: Holds) => solveUnder(holds, true) ?? solveUnder(holds, false);
   const holds: Holds =
     kept.length > 0 ? timed('keep', () => holdsUnder(request, timeline, memory)) : new Map();
   // Where the wishes leave no line with the notes shown before, they outweigh them.
-  const found = solveUnder(holds) ?? (holds.size > 0 ? solveUnder(new Map()) : null);
+  const found = solve(holds) ?? (holds.size > 0 ? solve(new Map()) : null);
   if (!found) return nothing(timed('conflict', () => explainImpossible(request, timeline)));
   const line = timed('line', () =>
     makeLine(found.setting.candidates, found.path, timeline.slots.length, found.setting.model),
   );
-  const result: WalkResult = { chart, problems, timeline, line, impossible: null, timings };
+  const isPriced = request.limits.prices !== undefined && request.take.temperature === 0;
+  const over = isPriced ? timed('solve', () => overLeast(found.setting, found.path)) : null;
+  const plain: WalkResult = { chart, problems, timeline, line, impossible: null, timings };
+  const result: WalkResult = over === null ? plain : { ...plain, overLeast: over };
   if (kept.length === 0) return result;
   const locked = [...placed.locked].map((index) => index + 1).sort((a, b) => a - b);
   const { lostLocks } = placed;

@@ -147,7 +147,10 @@ describe('a wish', () => {
       .sets.flat()
       .map(({ request, walked }, at) => {
         const beats = (seconds * plan.sets.flat()[at]!.tempo!) / 60;
-        return walk({ ...request, limits: { ...request.limits, stay: { beats } } }).line!.cost * walked;
+        return (
+          walk({ ...request, limits: { ...request.limits, stay: { region: 'any' as const, beats } } }).line!
+            .cost * walked
+        );
       });
     expect(plan.cost).toBeCloseTo(
       costs.reduce((a, b) => a + b),

@@ -63,7 +63,7 @@ describe('facts of the trade', () => {
   });
 
   it('over B major 7 an open D is outside the chord, and yet carries the hand in some takes', () => {
-    const carried = Array.from({ length: 30 }, (_, seed) =>
+    const carried = Array.from({ length: 40 }, (_, seed) =>
       walked('Key: F#\n| Bmaj7 | Bmaj7 | F#maj7 | C#7 |\n', { choruses: 2, take: { seed, temperature: 1 } }),
     )
       .flatMap(({ line }) => line.notes)

@@ -6,6 +6,7 @@ import { Evening, type EveningParts } from '../../src/state/evening';
 import * as nights from '../../src/state/night';
 import { Notices } from '../../src/state/notices.svelte';
 import { newStudy, type Study } from '../../src/state/study';
+import { memoryShelf, type MemoryShelf } from './memory-shelf';
 
 const chart = (title: string): string => `Title: ${title}\nKey: F\nTempo: 120\n| F7 | C7 |`;
 
@@ -18,7 +19,7 @@ interface Bench {
   readonly answer: () => void;
 }
 
-function bench(): Bench {
+function bench(shelf: MemoryShelf = memoryShelf(), name = 'night'): Bench {
   const asks: Bench['asks'] = [];
   const studies = new Map<string, Study>();
   const notices = new Notices();
@@ -39,7 +40,8 @@ function bench(): Bench {
       return { request: (ask) => asks.push(ask), cancel: () => undefined, dispose: () => undefined };
     },
     now: () => 0,
-    newId: () => `night ${++count}`,
+    newId: () => `${name} ${++count}`,
+    openShelf: () => Promise.resolve(shelf),
     tab: null,
     untitled: 'A night',
   });
@@ -109,6 +111,43 @@ describe('the night on the desk', () => {
     expect(evening.night).toEqual(night);
     notices.list.at(-1)!.action!.run();
     await vi.waitFor(() => expect(evening.entries).toHaveLength(1));
+  });
+
+  it('keeps both nights when two tabs edit one', async () => {
+    const shelf = memoryShelf();
+    const [one, other] = [bench(shelf, 'one'), bench(shelf, 'other')];
+    addChart(one, 'One');
+    await one.evening.flush();
+    const id = one.evening.openId!;
+    await other.evening.open(id);
+    addChart(one, 'Two');
+    await one.evening.flush();
+    expect(one.evening.openId).toBe(id);
+    addChart(other, 'Three');
+    await other.evening.flush();
+    expect(other.evening.openId).not.toBe(id);
+    expect(other.notices.list.at(-1)!.message).toEqual({ code: 'saved beside' });
+    expect(shelf.records.size).toBe(2);
+  });
+
+  it('keeps a night on the desk that the browser refuses to store, and saves it when it can', async () => {
+    const shelf = memoryShelf();
+    let isRefused = true;
+    const update: MemoryShelf['update'] = (id, decide) =>
+      isRefused ? Promise.reject(new DOMException('full', 'QuotaExceededError')) : shelf.update(id, decide);
+    const { evening, notices, ...rest } = bench({ ...shelf, update });
+    addChart({ evening, notices, ...rest }, 'One');
+    const { night } = evening;
+    await evening.flush();
+    expect(evening.saveState).toBe('unsaved');
+    expect(notices.list.at(-1)!.message).toEqual({ code: 'quota', isHeld: false });
+    await evening.startNew();
+    expect(evening.night).toBe(night);
+    isRefused = false;
+    await evening.flush();
+    expect(evening.saveState).toBe('saved');
+    expect(notices.list).toEqual([]);
+    expect(shelf.records.size).toBe(1);
   });
 
   it('keeps what is there when a file is no night, and says so', async () => {

@@ -1,6 +1,8 @@
 export * from './cost-model';
+export { countNames, countsOf, criticScore, handWeight } from './critic';
 export * from './features';
 export * from './gentle';
+export * from './hand-figures';
 export * from './lattice';
 export * from './line';
 export { reasonFor, type Ahead } from './reasons';

@@ -1,11 +1,14 @@
 // The night on the screen: one immutable document with its history, saved by itself, and the plan worked out for it.
 import { orderSet, orderTuneOf, type NightPlan } from '../../night';
 import type { Answered, OnProgress } from '../../worker';
+import { answerTime, inTime } from '../database';
 import { restoreText } from '../envelope';
 import { historyOf, record, redo, undo, type History } from '../history';
 import type { Library, SaveState } from '../library.svelte';
-import type { Notices } from '../notices.svelte';
-import type { Bookmark, StudyEntry } from '../persistence';
+import type { Notices, SavingTrouble } from '../notices.svelte';
+import type { SaveFault, Shelf } from '../persistence';
+import type { StudyEntry } from '../records';
+import { tellOutcome } from '../saving-notices';
 import type { Study } from '../study';
 import * as nights from '../night';
 import type { Night, Place, Told } from '../night';
@@ -24,6 +27,7 @@ export interface EveningParts {
   readonly connect: ConnectNight;
   readonly now: () => number;
   readonly newId: () => string;
+  readonly openShelf?: () => Promise<Shelf>;
   /** Remembers, for this tab, which night is open. */
   readonly tab: Pick<Storage, 'getItem' | 'setItem' | 'removeItem'> | null;
   /** Title of a night that nobody has named. */
@@ -31,6 +35,11 @@ export interface EveningParts {
 }
 
 const saveDelay = 700;
+const troubles: Readonly<Record<SaveFault, SavingTrouble>> = {
+  quota: 'quota',
+  newer: 'newer store',
+  store: 'not saved',
+};
 const tabKey = 'ramble.night';
 /** Takes drawn of each tune, for their spread. */
 const takes = 5;
@@ -48,7 +57,8 @@ export class Evening {
   readonly #asker: ReturnType<ConnectNight>;
   #history = $state.raw<History<Night>>(historyOf(nights.newNight('')));
   #entries = $state.raw<readonly StudyEntry[]>([]);
-  #bookmark = $state.raw<Bookmark | null>(null);
+  /** Id of the night on the desk; null before it is saved. */
+  #id = $state<string | null>(null);
   #saveState = $state<SaveState>('untouched');
   /** Studies as they are saved now, by id; null for one that is gone. */
   #told = $state.raw<Readonly<Record<string, Study | null>>>({});
@@ -88,7 +98,7 @@ export class Evening {
     return this.#entries;
   }
   get openId(): string | null {
-    return this.#bookmark?.id ?? null;
+    return this.#id;
   }
   get saveState(): SaveState {
     return this.#saveState;
@@ -120,7 +130,9 @@ export class Evening {
 
   /** Opens a night handed over, else the one this tab had open, else the one saved last. */
   async begin(given: Night | null): Promise<void> {
-    await Promise.all([this.refresh(), this.#parts.library.refresh()]);
+    // A store that takes long is not waited for: the night is worked out meanwhile.
+    const studies = inTime(this.#parts.library.refresh(), answerTime).catch(() => undefined);
+    await Promise.all([this.refresh(), studies]);
     const id = this.#parts.tab?.getItem(tabKey) ?? this.#entries[0]?.id;
     if (given) this.take(given);
     else if (id !== undefined && this.#saveState === 'untouched') await this.open(id);
@@ -128,7 +140,7 @@ export class Evening {
   }
 
   async refresh(): Promise<void> {
-    this.#entries = await this.#shelf.list();
+    this.#entries = (await this.#shelf.list()) ?? this.#entries;
   }
 
   /** Changes the night; a run of changes of one group is one step of the history. */
@@ -239,7 +251,7 @@ export class Evening {
   /** Saves now what is waiting to be saved. */
   flush(): Promise<void> {
     clearTimeout(this.#timer);
-    if (this.#saveState === 'saving' || this.#saveState === 'failed')
+    if (this.#saveState === 'saving' || this.#saveState === 'unsaved')
       this.#saving = this.#saving.then(() => this.#save());
     return this.#saving;
   }
@@ -247,22 +259,24 @@ export class Evening {
   async #save(): Promise<void> {
     const { night } = this;
     const { notices } = this.#parts;
-    const outcome = await this.#shelf.save(this.#bookmark, night);
+    this.#id ??= this.#parts.newId();
+    const outcome = await this.#shelf.save(this.#id, night);
     if (outcome.kind === 'failed') {
-      this.#saveState = 'failed';
-      notices.show({ code: outcome.reason === 'quota' ? 'quota' : 'not saved' });
+      this.#saveState = 'unsaved';
+      notices.show({ code: troubles[outcome.reason], isHeld: false });
       return;
     }
-    if (outcome.kind === 'copied') notices.show({ code: 'saved beside' });
-    this.#keep({ id: outcome.record.id, revision: outcome.record.revision });
+    notices.withdraw(Object.values(troubles));
+    tellOutcome(notices, outcome.kind);
+    this.#keep(outcome.record.id);
     if (this.night === night) this.#saveState = 'saved';
     await this.refresh();
   }
 
-  #keep(bookmark: Bookmark | null): void {
-    this.#bookmark = bookmark;
+  #keep(id: string | null): void {
+    this.#id = id;
     try {
-      if (bookmark) this.#parts.tab?.setItem(tabKey, bookmark.id);
+      if (id !== null) this.#parts.tab?.setItem(tabKey, id);
       else this.#parts.tab?.removeItem(tabKey);
     } catch {
       // A browser that keeps nothing for the tab only means that the night saved last is opened.
@@ -271,12 +285,12 @@ export class Evening {
 
   async #clear(): Promise<boolean> {
     await this.flush();
-    return this.#saveState !== 'failed';
+    return this.#saveState !== 'unsaved';
   }
 
-  #lay(night: Night, bookmark: Bookmark | null): void {
-    this.#keep(bookmark);
-    this.#saveState = bookmark ? 'saved' : 'untouched';
+  #lay(night: Night, id: string | null): void {
+    this.#keep(id);
+    this.#saveState = id === null ? 'untouched' : 'saved';
     this.#history = historyOf(night);
     this.#plan = null;
     this.#ordered = null;
@@ -296,7 +310,7 @@ export class Evening {
       this.#parts.notices.show({ code: 'night gone' });
       return;
     }
-    this.#accept(loaded.restored, { id, revision: loaded.bookmark.revision });
+    this.#accept(loaded, id);
   }
 
   /** Opens the text of a night's file as a night of its own. */
@@ -311,14 +325,14 @@ export class Evening {
     this.#touch();
   }
 
-  #accept(restored: nights.RestoredNight, bookmark: Bookmark | null): boolean {
+  #accept(restored: nights.RestoredNight, id: string | null): boolean {
     const { notices } = this.#parts;
     if (!restored.ok) {
       notices.show({ code: 'night fault', reason: restored.reason });
       return false;
     }
     if (restored.replaced.length > 0) notices.show({ code: 'partly read' });
-    this.#lay(restored.night, bookmark);
+    this.#lay(restored.night, id);
     return true;
   }
 
