@@ -9,7 +9,10 @@ test.describe.configure({ timeout: testTimeout });
 const openHeader = (page: Page, name: string): Promise<void> =>
   page.locator('header').getByRole('button', { name, exact: true }).first().click();
 const lowStay = (page: Page) =>
-  page.locator('#panel-limits').getByRole('combobox', { name: /^at most/ }).first();
+  page
+    .locator('#panel-limits')
+    .getByRole('combobox', { name: /^at most/ })
+    .first();
 const span = (page: Page) => page.locator('#panel-hand').getByRole('spinbutton', { name: 'Span' });
 
 /** Something a person changes, and where it is seen again. `turn` makes each one another. */
