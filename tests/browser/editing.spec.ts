@@ -59,7 +59,7 @@ test('a kept bar stays in every take, is marked by shape and word, and can be le
   await side(page)
     .getByRole('button', { name: /Hold this bar/ })
     .click();
-  await expect(page.locator('svg.system text.kept')).toHaveText('kept');
+  await expect(page.locator('svg.system text.kept')).toHaveText('held');
   await expect(page.locator('svg.system rect.lock')).toHaveCount(1);
   await expect(page.locator('[data-bar="4"]')).toHaveAttribute('aria-label', /held/);
   await page.locator('main').focus();
