@@ -1,18 +1,31 @@
 // A chart's lattice with some of its placements left out: the same costs on an instance that slow solvers can finish.
 import type { Random } from '../../src/music';
-import type { Lattice, LatticeSlot } from '../../src/pipeline/4-solver';
-import { pitchOfPlacement } from '../../src/pipeline/4-solver';
+import { makeSampler, pitchOfPlacement, type Lattice, type LatticeSlot } from '../../src/pipeline/4-solver';
 
-/** Indices that a slot keeps: so many, drawn by chance, rising. */
-function drawKept(count: number, most: number, random: Random): number[] {
-  const left = Array.from({ length: count }, (_, index) => index);
-  while (left.length > most) left.splice(Math.floor(random() * left.length), 1);
-  return left;
+/** Paths of which every slot keeps its placement: by chance alone hardly any way through would be left. */
+const keptPaths = 3;
+
+/** Indices that a slot keeps: those it must, and others drawn by chance until there are so many; rising. */
+function drawKept(count: number, must: readonly number[], most: number, random: Random): number[] {
+  const kept = new Set(must);
+  const left = Array.from({ length: count }, (_, index) => index).filter((index) => !kept.has(index));
+  while (kept.size < most && left.length > 0)
+    kept.add(left.splice(Math.floor(random() * left.length), 1)[0]!);
+  return [...kept].sort((a, b) => a - b);
 }
 
-/** @param most placements that each slot keeps */
+/** @param most placements that each slot keeps: those of a few paths drawn from the lattice, the rest by chance */
 export function thinned(lattice: Lattice, most: number, random: Random): Lattice {
-  const kept = lattice.slots.map((slot) => drawKept(slot.placements.length, most, random));
+  const sampler = makeSampler(lattice, 1, 1000);
+  const paths = Array.from({ length: keptPaths }, () => sampler.draw(random)!);
+  const kept = lattice.slots.map((slot, t) =>
+    drawKept(
+      slot.placements.length,
+      paths.map((path) => path[t]!),
+      most,
+      random,
+    ),
+  );
   const pitchesOf = lattice.slots.map((slot, t) => {
     const pitchOf = pitchOfPlacement(slot);
     return [...new Set(kept[t]!.map((h) => pitchOf[h]!))];
