@@ -1,6 +1,6 @@
 // The rows of text about the hand: finger, string, position and what each note is for.
 import type { HandPosition } from '../instrument';
-import type { LineNote, Role } from '../pipeline/5-line';
+import type { LineNote } from '../pipeline/5-line';
 import { textWidth } from './glyphs';
 import type { CarryMark, NoteLayout, PositionBracket, RoleText } from './model';
 
@@ -89,14 +89,14 @@ export interface RoleRow {
   readonly height: number;
 }
 
-/** Roles in words, centred under their notes; one that would run into its neighbour stands a level lower. */
+/** What each note is for in words, centred under their notes; one that would run into its neighbour stands a level lower. */
 export function roleRow(notes: readonly AxisNote[], y: number, size: number): RoleRow {
   const gap = 5;
   const lineHeight = size * 1.1;
   const width = (text: string): number => textWidth(text, size, 'sans');
   const texts = notes.map(({ note, column }) => {
-    const role: Role = note.role;
-    return width(role) + gap <= column.width ? [role] : halves(role);
+    const { label } = note;
+    return width(label) + gap <= column.width ? [label] : halves(label);
   });
   const levelHeight = lineHeight * Math.max(1, ...texts.map((lines) => lines.length));
   const ends = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];

@@ -8,13 +8,14 @@ import type { Timeline } from './2-timeline';
 import type { SlotCandidates } from './3-candidates';
 import { choicesPerSlot, infinite, pricesOf, visitRoom, type Entropies, type Prices } from './4-solver';
 import {
+  labelsAt,
   makeLine,
   naturalUnit,
-  neighbourOf,
   reasonFor,
   roleOf,
-  type Ahead,
   type Line,
+  type NamedNote,
+  type PlayedNote,
   type Role,
 } from './5-line';
 import { emptyMemory, makeSetting, requestWishes, type Memory, type Setting } from './setting';
@@ -29,6 +30,8 @@ export const boxedInUnder = 1.3;
 export interface Spot {
   readonly placement: Placement;
   readonly pitch: SpelledPitch;
+  /** What it would be, with the notes around it as they are: a device, or its degree. */
+  readonly label: string;
   readonly role: Role;
   /** A sentence that says what the note would be for, the notes around it as they are. */
   readonly reason: string;
@@ -112,32 +115,50 @@ function choicesAt({ setting, line }: Known, room: SlotRoom | null, t: number, h
   return choicesPerSlot(room.bits[state]!, room.slots);
 }
 
-/** The note of the line that would follow. */
-function aheadOf(line: Line, t: number): Ahead | null {
-  const next = line.notes[neighbourOf(line.notes, t, 1) ?? -1];
-  return next ? { name: next.pitch.name, midi: next.midi, harmony: next.harmony } : null;
+/** How far before and after a note its labels are read. */
+const around = 8;
+
+/** What a note would be and do in the place of the one that is played. */
+type Meaning = Pick<Spot, 'pitch' | 'label' | 'role' | 'reason'>;
+
+function meaningOf({ setting, line }: Known, t: number, placement: Placement): Meaning {
+  const { slot } = setting.candidates[t]!;
+  const { midi } = placement;
+  const { chord, scale, key } = slot.harmony;
+  const name = spellInContext(pitchClass(midi), { chord, scale, key, next: null });
+  const from = Math.max(0, t - around);
+  const window: PlayedNote[] = line.notes.slice(from, t + around + 1);
+  window[t - from] = { slot, placement, midi, carry: null };
+  const noteAt = (index: number): NamedNote | undefined => {
+    if (index === t - from) return { name, midi, harmony: slot.harmony };
+    const note = line.notes[from + index];
+    return note && { name: note.pitch.name, midi: note.midi, harmony: note.harmony };
+  };
+  const labels = labelsAt(window, t - from);
+  return {
+    pitch: spellPitch(midi, name),
+    label: labels.label,
+    role: roleOf(labels),
+    reason: reasonFor(t - from, labels, noteAt, null),
+  };
 }
 
-function spotOf(known: Known, room: SlotRoom | null, t: number, h: number, price: number): Spot {
-  const { setting, line } = known;
-  const { slot, placements } = setting.candidates[t]!;
-  const placement = placements[h]!;
-  const { chord, scale, key } = slot.harmony;
-  const name = spellInContext(pitchClass(placement.midi), { chord, scale, key, next: null });
-  const role = roleOf({
-    slot,
-    placement,
-    before: line.notes[neighbourOf(line.notes, t, -1) ?? -1]?.midi ?? null,
-    after: line.notes[neighbourOf(line.notes, t, 1) ?? -1]?.midi ?? null,
-  });
-  return {
-    placement,
-    pitch: spellPitch(placement.midi, name),
-    role,
-    reason: reasonFor(role, name, placement.midi, slot.harmony, aheadOf(line, t), null),
-    price: milli(price),
-    choices: choicesAt(known, room, t, h),
-  };
+/** Meanings by pitch, an open string apart: other ways to hold a note do not change what it is for. */
+type Meanings = Map<string, Meaning>;
+
+function spotOf(
+  known: Known,
+  room: SlotRoom | null,
+  t: number,
+  h: number,
+  price: number,
+  meanings: Meanings,
+): Spot {
+  const placement = known.setting.candidates[t]!.placements[h]!;
+  const key = `${placement.midi} ${placement.finger === '0'}`;
+  const meaning = meanings.get(key) ?? meaningOf(known, t, placement);
+  meanings.set(key, meaning);
+  return { placement, ...meaning, price: milli(price), choices: choicesAt(known, room, t, h) };
 }
 
 /** The stopped note at a slot that a line goes through most cheaply; -1 when only open strings are left. */
@@ -173,8 +194,11 @@ function explainSlot(known: Known, t: number, room: SlotRoom | null): SlotExplan
   const prices = known.prices.at(t);
   const h = playedIndex(candidates, known.line.notes[t]!.placement, prices);
   const choices = choicesAt(known, room, t, h);
+  const meanings: Meanings = new Map();
   return {
-    spots: cheapestSpots(candidates, prices).map((one) => spotOf(known, room, t, one, prices[one]!)),
+    spots: cheapestSpots(candidates, prices).map((one) =>
+      spotOf(known, room, t, one, prices[one]!, meanings),
+    ),
     price: milli(prices[h]!),
     ...openStringCase(known, t, h, prices),
     choices,

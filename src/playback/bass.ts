@@ -2,14 +2,20 @@
 import touchData from '../../shared/rhythm/touch.json' with { type: 'json' };
 import { derivedSeed, seededRandom, ticks, ticksPerQuarter, type Ticks } from '../music';
 import { soundOf } from '../pipeline/2-timeline';
-import type { LineNote, Role } from '../pipeline/5-line';
+import { deviceOf, type LineNote } from '../pipeline/5-line';
 import type { BassEvent, NoteSpan } from './types';
 import type { Vary } from './vary';
 
 const { velocities, endings, stopped, pulledOff } = touchData;
 /** A stopped note never ends earlier than this before the next, in ticks. */
 const longestGap = ticksPerQuarter / 8;
-const roleLoudness: Readonly<Partial<Record<Role, number>>> = touchData.roles.loudness;
+const familyLoudness: Readonly<Record<string, number | undefined>> = touchData.labels.byFamily;
+
+/** Roots and the basses of slashes are a shade louder, what leads on is a shade lighter. */
+function labelLoudness({ device, degree }: LineNote): number {
+  if (device !== null) return familyLoudness[deviceOf(device).family] ?? 1;
+  return degree.place === 'bass' || degree.number === 1 ? touchData.labels.root : 1;
+}
 
 /** Where the line's notes sound once swung: each ends where it would or where the next begins, within the form. */
 export function noteSpans(
@@ -67,7 +73,7 @@ export function bassEvents(
     const loudness =
       velocities.byStrength[sound.strength]! *
       sound.loudness *
-      (roleLoudness[note.role] ?? 1) *
+      labelLoudness(note) *
       (pulled ? pulledOff.loudness : 1);
     return {
       part: 'bass',

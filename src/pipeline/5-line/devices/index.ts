@@ -1,0 +1,5 @@
+export * from './degree';
+export * from './labels';
+export * from './role';
+export * from './rows';
+export * from './spans';
