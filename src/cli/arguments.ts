@@ -30,6 +30,8 @@ import { parsePin, parseShare } from './wishes';
 
 export const walkFormats = ['text', 'json', 'musicxml', 'midi'] as const;
 export type WalkFormat = (typeof walkFormats)[number];
+export const devicesFormats = ['text', 'json'] as const;
+export type DevicesFormat = (typeof devicesFormats)[number];
 export const chartFormats = ['text', 'json', 'musicxml', 'abc'] as const;
 export type ChartFormat = (typeof chartFormats)[number];
 
@@ -54,6 +56,8 @@ export interface WalkCommand {
   readonly density: number;
   readonly ending: EndingWish;
   readonly format: WalkFormat;
+  /** Tells approaches and devices in MusicXML, too. */
+  readonly withDevices: boolean;
   /** Null for standard output. */
   readonly out: string | null;
 }
@@ -81,13 +85,28 @@ export interface FingerCommand {
   readonly out: string | null;
 }
 
+export interface DevicesCommand {
+  readonly command: 'devices';
+  /** A chart; with changes, a line as in FingerCommand. */
+  readonly line: string;
+  /** The chart under a line of one's own; null where `line` is a chart. */
+  readonly changes: string | null;
+  readonly key: Key | null;
+  readonly seed: number;
+  readonly temperature: number;
+  readonly choruses: number;
+  readonly density: number;
+  readonly format: DevicesFormat;
+  readonly out: string | null;
+}
+
 export interface ScaleCommand extends Omit<FingerCommand, 'command' | 'line'> {
   readonly command: 'scale';
   readonly pattern: PatternWish;
 }
 
 export type Command =
-  WalkCommand | ChartCommand | FingerCommand | ScaleCommand | { readonly command: 'help' };
+  WalkCommand | ChartCommand | FingerCommand | ScaleCommand | DevicesCommand | { readonly command: 'help' };
 
 const mostChoruses = 64;
 const largestSeed = 0xffffffff;
@@ -108,6 +127,7 @@ const walkOptions = {
   'region-share': { type: 'string', multiple: true },
   pin: { type: 'string', multiple: true },
   explain: { type: 'boolean' },
+  devices: { type: 'boolean' },
   feel: { type: 'string' },
   density: { type: 'string' },
   ending: { type: 'string' },
@@ -137,6 +157,7 @@ function walkCommand(args: string[]): WalkCommand {
     shares: (values['region-share'] ?? []).map((text) => orUsage(parseShare(text))),
     pins: (values.pin ?? []).map((text) => orUsage(parsePin(text))),
     explain: values.explain ?? false,
+    withDevices: values.devices ?? false,
     feel: values.feel === undefined ? null : oneOf(values.feel, feels, 'swing', 'feel'),
     density: numberOption(values.density, 0, 'density', 0, 1),
     ending: oneOf(values.ending, endings, 'round', 'ending'),
@@ -166,6 +187,35 @@ function chartCommand(args: string[]): ChartCommand {
       'text',
       values.to === undefined ? 'format' : 'to',
     ),
+    out: values.out ?? null,
+  };
+}
+
+function devicesCommand(args: string[]): DevicesCommand {
+  const { values, positionals } = parseArgs({
+    args,
+    options: {
+      changes: { type: 'string' },
+      key: { type: 'string' },
+      seed: { type: 'string' },
+      temperature: { type: 'string' },
+      choruses: { type: 'string' },
+      density: { type: 'string' },
+      format: { type: 'string' },
+      out: { type: 'string' },
+    },
+    allowPositionals: true,
+  });
+  return {
+    command: 'devices',
+    line: onlyChart(positionals),
+    changes: values.changes ?? null,
+    key: keyOption(values.key),
+    seed: wholeOption(values.seed, 1, 'seed', 0, largestSeed),
+    temperature: numberOption(values.temperature, defaultTemperature, 'temperature', 0, 3),
+    choruses: wholeOption(values.choruses, 1, 'choruses', 1, mostChoruses),
+    density: numberOption(values.density, 0, 'density', 0, 1),
+    format: oneOf(values.format, devicesFormats, 'text', 'format'),
     out: values.out ?? null,
   };
 }
@@ -241,6 +291,7 @@ export function parseCommand(argv: readonly string[]): Command {
     if (name === 'chart') return chartCommand(rest);
     if (name === 'finger') return fingerCommand(rest);
     if (name === 'scale') return scaleCommand(rest);
+    if (name === 'devices') return devicesCommand(rest);
   } catch (error) {
     if (error instanceof UsageError) throw error;
     throw new UsageError(error instanceof Error ? error.message : String(error));

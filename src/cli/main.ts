@@ -2,8 +2,10 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { parseCommand, type Command } from './arguments';
-import { chartOutcome, fingerOutcome, scaleOutcome, walkOutcome, type Outcome } from './commands';
+import { chartOutcome, fingerOutcome, scaleOutcome, walkOutcome } from './commands';
+import { devicesOutcome } from './devices';
 import { UsageError } from './options';
+import type { Outcome } from './outcome';
 import { usage } from './usage';
 
 /** Charts larger than this are refused before they are read: the longest real ones are a few kilobytes. */
@@ -25,6 +27,14 @@ function readInput(path: string): Uint8Array {
 
 const nameOf = (path: string): string => (path === '-' ? 'input' : basename(path));
 
+/** A line in a file, or the notes themselves where no such file is. */
+function readLine(line: string): { readonly input: Uint8Array; readonly name: string } {
+  const isNotes = line !== '-' && !existsSync(line);
+  return isNotes
+    ? { input: new TextEncoder().encode(line), name: 'line' }
+    : { input: readInput(line), name: nameOf(line) };
+}
+
 function write(output: string | Uint8Array, path: string | null): void {
   const body = typeof output === 'string' && output !== '' && !output.endsWith('\n') ? `${output}\n` : output;
   if (path === null) process.stdout.write(body);
@@ -39,10 +49,16 @@ function outcomeOf(command: Exclude<Command, { command: 'help' }>): Outcome {
       return chartOutcome(readInput(command.chart), nameOf(command.chart), command);
     case 'scale':
       return scaleOutcome(command);
+    case 'devices': {
+      const { changes } = command;
+      if (changes === null)
+        return devicesOutcome(readInput(command.line), nameOf(command.line), null, command);
+      const { input, name } = readLine(command.line);
+      return devicesOutcome(input, name, { input: readInput(changes), name: nameOf(changes) }, command);
+    }
     case 'finger': {
-      const isNotes = command.line !== '-' && !existsSync(command.line);
-      const input = isNotes ? new TextEncoder().encode(command.line) : readInput(command.line);
-      return fingerOutcome(input, isNotes ? 'line' : nameOf(command.line), command);
+      const { input, name } = readLine(command.line);
+      return fingerOutcome(input, name, command);
     }
   }
 }

@@ -1,5 +1,6 @@
 export { chartToAbc } from './chart-abc';
 export { chartToMusicXml } from './chart-musicxml';
+export { devicesToJson, devicesToText } from './devices';
 export { chartToJson, toJson } from './json';
 export { toMidi, type MidiOptions } from './midi';
 export { toMusicXml, type MusicXmlOptions } from './musicxml';

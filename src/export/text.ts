@@ -3,7 +3,8 @@ import { pitchText, printKey, ticksPerQuarter, type Meter } from '../music';
 import { meterText } from '../pipeline/1-chart';
 import type { Line, LineNote } from '../pipeline/5-line';
 import type { Timeline, TimelineBar } from '../pipeline/2-timeline';
-import { layOut, type Cell, type Column } from './columns';
+import { layOut, wrapItems, type Cell, type Column } from './columns';
+import { spansByBar } from './devices';
 import { opensPart } from './line-bars';
 import { rounded, stringNumeral } from './names';
 import { positionMarks, type PositionNaming } from './position-marks';
@@ -17,6 +18,7 @@ const notesInLine = 4;
 const noteGap = '  ';
 const held = '~';
 const silent = '-';
+const deviceIndent = ' '.repeat(5);
 
 /** What counts as one beat in the numbering of the notes: a dotted quarter in compound meters, an eighth in other x/8. */
 function beatLength({ beats, unit }: Meter): number {
@@ -81,6 +83,7 @@ function partHeading(bar: TimelineBar, before: TimelineBar | undefined, choruses
 function tableLines(timeline: Timeline, line: Line, naming: PositionNaming): string[] {
   const byBar = notesByBar(line);
   const marks = positionMarks(line, naming);
+  const devices = spansByBar(line.devices, line.notes);
   const rows: (readonly Cell[] | string)[] = [];
   let soundsUntil = 0;
   const tokenRows = timeline.bars.map((bar) => {
@@ -109,6 +112,8 @@ function tableLines(timeline: Timeline, line: Line, naming: PositionNaming): str
         carry === null ? [] : [`${naming.positionName(carry.from)}→${naming.positionName(carry.to)}`],
       ),
     ]);
+    const own = devices.get(bar.index + 1) ?? [];
+    rows.push(...wrapItems(own, widest - deviceIndent.length, '; ').map((text) => deviceIndent + text));
   }
   const notesWidth = notesInLine * tokenWidth + (notesInLine - 1) * noteGap.length;
   const columns: readonly Column[] = [
@@ -124,7 +129,8 @@ function tableLines(timeline: Timeline, line: Line, naming: PositionNaming): str
 /**
  * The line as plain text, under 100 columns wide for ordinary chord symbols: a row for every bar, then the hand report.
  * Notes sound as named ("E1" is the open E string); string I is the highest; a position is named where the hand takes it; a
- * carry names the positions between which an open string took the hand.
+ * carry names the positions between which an open string took the hand. Under a bar stand its approaches and devices by
+ * beat, with what the note that they lead to is in its chord.
  */
 export function toText(timeline: Timeline, line: Line, options: TextOptions): string {
   const { title, key, tempo, feel, bars } = timeline;

@@ -47,6 +47,8 @@ export interface Preferences {
   /** Milliseconds that the sound reaches the ear later than the device tells. */
   readonly outputDelay: number;
   readonly showRoles: boolean;
+  /** Approaches and devices are bracketed and named on staff, paper and in MusicXML. */
+  readonly showDevices: boolean;
   readonly leftHanded: boolean;
   /** How positions are named on the page. */
   readonly positionNaming: PositionNaming;
@@ -85,6 +87,7 @@ export const defaultPreferences: Preferences = {
   isLoose: true,
   outputDelay: 0,
   showRoles: false,
+  showDevices: false,
   leftHanded: false,
   positionNaming: 'numeral',
   noteNaming: 'English',
@@ -131,6 +134,7 @@ const schema = v.object({
   isLoose: v.fallback(v.boolean(), defaultPreferences.isLoose),
   outputDelay: v.fallback(between(delayRange), defaultPreferences.outputDelay),
   showRoles: v.fallback(v.boolean(), defaultPreferences.showRoles),
+  showDevices: v.fallback(v.boolean(), defaultPreferences.showDevices),
   leftHanded: v.fallback(v.boolean(), defaultPreferences.leftHanded),
   positionNaming: v.fallback(v.picklist(positionNamings), defaultPreferences.positionNaming),
   noteNaming: v.fallback(v.picklist(noteNamings), defaultPreferences.noteNaming),

@@ -12,6 +12,7 @@ export type ShortcutName =
   | 'way before'
   | 'way after'
   | 'changes'
+  | 'devices'
   | 'undo'
   | 'redo'
   | 'close'
@@ -35,6 +36,8 @@ const plain: Readonly<Record<string, ShortcutName>> = {
   K: 'keep bar',
   c: 'changes',
   C: 'changes',
+  d: 'devices',
+  D: 'devices',
   Enter: 'pin',
   Delete: 'unpin',
   Backspace: 'unpin',

@@ -12,6 +12,7 @@ export const shortcuts = {
     ['Enter', 'Pin the note, or the way that is tried'],
     ['Delete, Backspace', 'Unpin it'],
     ['C', 'Changes'],
+    ['D', 'Approaches and devices in brackets under the staff, or not'],
     ['1, 2, 3, 4', 'See the low region, the middle, the neck block, the octave closely'],
     ['0', 'See the whole board'],
     ['Ctrl Z', 'Undo'],

@@ -6,6 +6,7 @@ export const stage = {
   board: 'Fingerboard',
   beat: 'Beat and hand',
   roles: 'Show what each note is for',
+  devices: 'Show approaches and devices in brackets',
   noLine: 'There are no changes to play yet.',
   openChanges: 'Open the changes',
   working: 'Working out a line…',

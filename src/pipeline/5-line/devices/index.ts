@@ -3,3 +3,4 @@ export * from './labels';
 export * from './role';
 export * from './rows';
 export * from './spans';
+export * from './told';
