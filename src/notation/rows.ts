@@ -96,17 +96,18 @@ interface TextRow {
   readonly height: number;
 }
 
-/** Texts about their places; one that would run into its neighbour stands a level lower. */
-function textRow(wanted: readonly Centred[], y: number, size: number): TextRow {
+/** Texts about their places, none of them over `endX`; one that would run into its neighbour stands a level lower. */
+function textRow(wanted: readonly Centred[], y: number, size: number, endX = Infinity): TextRow {
   const gap = 5;
   const lineHeight = size * 1.1;
   const width = (text: string): number => textWidth(text, size, 'sans');
   const broken = wanted.map(({ text, room }) => (width(text) + gap <= room ? [text] : halves(text)));
   const levelHeight = lineHeight * Math.max(1, ...broken.map((lines) => lines.length));
   const ends = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  const texts = wanted.map(({ x }, place) => {
+  const texts = wanted.map((one, place) => {
     const lines = broken[place]!;
     const half = Math.max(...lines.map(width)) / 2;
+    const x = Math.min(one.x, endX - half);
     const level = ends[0]! + gap <= x - half || ends[0]! <= ends[1]! ? 0 : 1;
     ends[level] = x + half;
     return { x, lines, y: y + level * levelHeight };
@@ -165,6 +166,7 @@ export function deviceRow(
     })),
     y + size + 2,
     size,
+    endX,
   );
   const devices = shown.map((one): DeviceBracket => {
     const { x1, x2, opens, arrives } = one;
