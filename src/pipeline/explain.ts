@@ -8,14 +8,13 @@ import type { Timeline } from './2-timeline';
 import type { SlotCandidates } from './3-candidates';
 import { choicesPerSlot, infinite, pricesOf, visitRoom, type Entropies, type Prices } from './4-solver';
 import {
-  labelsAt,
+  labelsWith,
   makeLine,
   naturalUnit,
   reasonFor,
   roleOf,
   type Line,
   type NamedNote,
-  type PlayedNote,
   type Role,
 } from './5-line';
 import { emptyMemory, makeSetting, requestWishes, type Memory, type Setting } from './setting';
@@ -104,6 +103,8 @@ interface Known {
   readonly setting: Setting;
   readonly prices: Prices;
   readonly line: Line;
+  /** What notes would be in the place of the line's. */
+  readonly labels: ReturnType<typeof labelsWith>;
 }
 
 /** Good choices a beat for placement h of slot t after the line's note before. */
@@ -115,31 +116,25 @@ function choicesAt({ setting, line }: Known, room: SlotRoom | null, t: number, h
   return choicesPerSlot(room.bits[state]!, room.slots);
 }
 
-/** How far before and after a note its labels are read. */
-const around = 8;
-
 /** What a note would be and do in the place of the one that is played. */
 type Meaning = Pick<Spot, 'pitch' | 'label' | 'role' | 'reason'>;
 
-function meaningOf({ setting, line }: Known, t: number, placement: Placement): Meaning {
+function meaningOf({ setting, line, labels: labelsAt }: Known, t: number, placement: Placement): Meaning {
   const { slot } = setting.candidates[t]!;
   const { midi } = placement;
   const { chord, scale, key } = slot.harmony;
   const name = spellInContext(pitchClass(midi), { chord, scale, key, next: null });
-  const from = Math.max(0, t - around);
-  const window: PlayedNote[] = line.notes.slice(from, t + around + 1);
-  window[t - from] = { slot, placement, midi, carry: null };
   const noteAt = (index: number): NamedNote | undefined => {
-    if (index === t - from) return { name, midi, harmony: slot.harmony };
-    const note = line.notes[from + index];
+    if (index === t) return { name, midi, harmony: slot.harmony };
+    const note = line.notes[index];
     return note && { name: note.pitch.name, midi: note.midi, harmony: note.harmony };
   };
-  const labels = labelsAt(window, t - from);
+  const labels = labelsAt(t, { slot, placement, midi, carry: null });
   return {
     pitch: spellPitch(midi, name),
     label: labels.label,
     role: roleOf(labels),
-    reason: reasonFor(t - from, labels, noteAt, null),
+    reason: reasonFor(t, labels, noteAt, null),
   };
 }
 
@@ -221,7 +216,7 @@ export function explain(
   const setting = line && timeline && settingOf(request, timeline, memory);
   const prices = setting && pricesOf(setting.lattice);
   if (!prices || !line) return null;
-  const known: Known = { setting, prices, line };
+  const known: Known = { setting, prices, line, labels: labelsWith(line.notes) };
   const slots = new Array<SlotExplanation>(line.notes.length);
   const explainOne = (t: number, room: SlotRoom | null): void => {
     if (t < slots.length) slots[t] = explainSlot(known, t, room);

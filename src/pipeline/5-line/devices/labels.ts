@@ -3,7 +3,7 @@ import { isOrnament } from '../../2-timeline';
 import { opensNext } from './targets';
 import { degreeOf, isChordNote, type Degree } from './degree';
 import { deviceOf, type DeviceFamily, type DeviceId } from './rows';
-import { devicesAt, devicesOf, type DeviceSpan, type PlayedNote } from './spans';
+import { devicesOf, devicesWith, type DeviceSpan, type PlayedNote } from './spans';
 
 export interface NoteLabels {
   readonly degree: Degree;
@@ -49,11 +49,10 @@ function opensTarget(notes: readonly PlayedNote[], index: number): boolean {
   return true;
 }
 
-function labelled(notes: readonly PlayedNote[], index: number, spans: readonly DeviceSpan[]): NoteLabels {
-  const note = notes[index]!;
+function labelled(note: PlayedNote, isTarget: boolean, spans: readonly DeviceSpan[]): NoteLabels {
   const degree = degreeOf(note.slot.harmony, note.midi);
   const devices = spans.toSorted((a, b) => b.notes.length - a.notes.length);
-  const shown = shownDevice(note, degree, opensTarget(notes, index), devices)?.device ?? null;
+  const shown = shownDevice(note, degree, isTarget, devices)?.device ?? null;
   return { degree, devices, device: shown, label: shown === null ? degree.short : deviceOf(shown).name };
 }
 
@@ -61,9 +60,11 @@ function labelled(notes: readonly PlayedNote[], index: number, spans: readonly D
 export function labelsOf(notes: readonly PlayedNote[]): readonly NoteLabels[] {
   const through = notes.map((): DeviceSpan[] => []);
   for (const span of devicesOf(notes)) for (const index of span.notes) through[index]!.push(span);
-  return notes.map((_, index) => labelled(notes, index, through[index]!));
+  return notes.map((note, index) => labelled(note, opensTarget(notes, index), through[index]!));
 }
 
-/** The labels of one note, as `labelsOf` gives them but for devices that end many notes later. */
-export const labelsAt = (notes: readonly PlayedNote[], index: number): NoteLabels =>
-  labelled(notes, index, devicesAt(notes, index));
+/** The labels that notes would have in the place of those of a line, but for devices that end many notes later. */
+export function labelsWith(notes: readonly PlayedNote[]): (index: number, note: PlayedNote) => NoteLabels {
+  const devicesAt = devicesWith(notes);
+  return (index, note) => labelled(note, opensTarget(notes, index), devicesAt(index, note));
+}

@@ -8,7 +8,7 @@ import type { Placement } from '../../../instrument';
 import { isOrnament, type Slot } from '../../2-timeline';
 import { opensNext } from './targets';
 import { degreeOf, isBassNote, isChordNote, type Degree } from './degree';
-import { devices, type DeviceId, type DevicePattern, type DeviceRow, type Shape } from './rows';
+import { devices, type DeviceId, type DevicePattern } from './rows';
 
 /** What has to be known of a note. */
 export interface PlayedNote {
@@ -82,39 +82,70 @@ function isTargetAllowed({ at, target }: DevicePattern, one: Own): boolean {
   return target === 'any' || (target === 'chord' ? isChordNote(one.degree) : isBassNote(slot.harmony, midi));
 }
 
+/** A row with its sets of steps as sets. */
+interface Sought {
+  readonly id: DeviceId;
+  readonly pattern: DevicePattern;
+  readonly shapes: readonly (readonly ReadonlySet<number>[])[];
+}
+
+const sought: readonly Sought[] = devices.flatMap(({ id, pattern }) =>
+  pattern
+    ? [{ id, pattern, shapes: pattern.shapes.map((shape) => shape.map((steps) => new Set(steps))) }]
+    : [],
+);
+
+/** The note at `at` steps on as one of `steps` says, and may be part of the device into `to`. */
+function goesOn(
+  own: readonly Own[],
+  at: number,
+  steps: ReadonlySet<number>,
+  to: number,
+  { crosses, notes }: DevicePattern,
+  isLeadIn: boolean,
+): boolean {
+  const one = own[at];
+  if (!one || !steps.has(own[at + 1]!.midi - one.midi)) return false;
+  if (at + 1 < to && !crosses && own[at + 1]!.isTarget) return false;
+  return isLeadIn || isAllowed(notes, one, own[to]!);
+}
+
 /** Place of the first note of the device that comes by this shape into the note at `to`, or -1. */
-function startOf(own: readonly Own[], to: number, shape: Shape, pattern: DevicePattern): number {
-  const { leadIn, longer, crosses, notes } = pattern;
-  const target = own[to]!;
-  /** The step from the note at a place is among those allowed, and that note may be part of the device. */
-  const goesOn = (place: number, steps: readonly number[], isLeadIn: boolean): boolean => {
-    const one = own[place];
-    if (!one || !steps.includes(own[place + 1]!.midi - one.midi)) return false;
-    if (place + 1 < to && !crosses && own[place + 1]!.isTarget) return false;
-    return isLeadIn || isAllowed(notes, one, target);
-  };
+function startOf(
+  own: readonly Own[],
+  to: number,
+  shape: readonly ReadonlySet<number>[],
+  pattern: DevicePattern,
+): number {
+  const { leadIn, longer } = pattern;
   let first = to;
   for (let step = shape.length - 1; step >= 0; step--) {
-    if (!goesOn(first - 1, shape[step]!, leadIn && step === 0)) return -1;
+    if (!goesOn(own, first - 1, shape[step]!, to, pattern, leadIn && step === 0)) return -1;
     first--;
   }
-  while (longer && goesOn(first - 1, shape[0]!, false)) first--;
+  while (longer && goesOn(own, first - 1, shape[0]!, to, pattern, false)) first--;
   return leadIn ? first + 1 : first;
 }
 
-function spanInto(own: readonly Own[], to: number, { id, pattern }: DeviceRow): DeviceSpan[] {
-  if (!pattern || !isTargetAllowed(pattern, own[to]!)) return [];
-  const starts = pattern.shapes.map((shape) => startOf(own, to, shape, pattern)).filter((at) => at >= 0);
-  if (starts.length === 0) return [];
-  const notes = own.slice(Math.min(...starts), to).map(({ index }) => index);
-  return [{ device: id, notes, target: own[to]!.index }];
+/** The spans into the note of its own at `to`, in the table's order. */
+function spansInto(own: readonly Own[], to: number): readonly DeviceSpan[] {
+  const spans: DeviceSpan[] = [];
+  for (const { id, pattern, shapes } of sought) {
+    if (!isTargetAllowed(pattern, own[to]!)) continue;
+    let first = to;
+    for (const shape of shapes) {
+      const start = startOf(own, to, shape, pattern);
+      if (start >= 0 && start < first) first = start;
+    }
+    if (first === to) continue;
+    spans.push({
+      device: id,
+      notes: own.slice(first, to).map(({ index }) => index),
+      target: own[to]!.index,
+    });
+  }
+  return spans;
 }
-
-const patterned = devices.filter(({ pattern }) => pattern !== null);
-
-/** All spans into the notes of their own from `from` to before `end`, counted among them. */
-const spansInto = (own: readonly Own[], from: number, end: number): readonly DeviceSpan[] =>
-  own.slice(from, end).flatMap((_, place) => patterned.flatMap((row) => spanInto(own, from + place, row)));
 
 /** Devices of one note that its figure of the rhythm, or its open string, is. */
 function loneDevices(note: PlayedNote, index: number, target: number | null): readonly DeviceSpan[] {
@@ -147,19 +178,31 @@ export function devicesOf(notes: readonly PlayedNote[]): readonly DeviceSpan[] {
   const own = ownNotes(notes);
   const after = nextOwn(notes);
   const lone = notes.flatMap((note, index) => loneDevices(note, index, after[index]!));
-  return [...spansInto(own, 0, own.length), ...lone];
+  return [...own.flatMap((_, to) => spansInto(own, to)), ...lone];
 }
 
 /** How many notes of their own after a note are looked at for devices that it is part of. */
 const farthest = 6;
 
-/** The devices that a note is part of, as far as they reach `farthest` notes on. */
-export function devicesAt(notes: readonly PlayedNote[], index: number): readonly DeviceSpan[] {
+/**
+ * The devices that a note would be part of in the place of one of a line, as far as they reach `farthest` notes on. The
+ * rhythm stays that of the line.
+ */
+export function devicesWith(
+  notes: readonly PlayedNote[],
+): (index: number, note: PlayedNote) => readonly DeviceSpan[] {
   const own = ownNotes(notes);
-  const place = own.findIndex((one) => one.index >= index);
-  const after = own.find((one) => one.index > index)?.index ?? null;
-  const lone = loneDevices(notes[index]!, index, after);
-  if (own[place]?.index !== index) return lone;
-  const through = spansInto(own, place + 1, Math.min(place + 1 + farthest, own.length));
-  return [...through.filter((span) => span.notes.includes(index)), ...lone];
+  const after = nextOwn(notes);
+  const places = new Map(own.map(({ index }, place) => [index, place]));
+  return (index, note) => {
+    const lone = loneDevices(note, index, after[index]!);
+    const place = places.get(index);
+    if (place === undefined) return lone;
+    const degree = degreeOf(note.slot.harmony, note.midi);
+    const changed = own.with(place, { ...own[place]!, midi: note.midi, note, degree });
+    const spans: DeviceSpan[] = [];
+    for (let to = place + 1; to < Math.min(place + 1 + farthest, own.length); to++)
+      spans.push(...spansInto(changed, to).filter((span) => span.notes.includes(index)));
+    return [...spans, ...lone];
+  };
 }
