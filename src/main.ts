@@ -141,9 +141,10 @@ const studio = new Studio({
 });
 const opener = new ChartOpener(connect('read', 0));
 const beside = new Beside(studio, connect('walk', 300));
+const today = (): string => dayOf(new Date());
 const log = new PracticeLog(
   storageOf(() => localStorage),
-  () => dayOf(new Date()),
+  today,
 );
 const library = new Library({
   desk: studio,
@@ -199,6 +200,7 @@ const ramble: Ramble = {
   opener,
   connectLine: connect('readLine', 0),
   connectBench: connect('bothWays', 300),
+  lessonsPlace: { storage: storageOf(() => localStorage), today },
 };
 const firstPicture = [...target.children];
 mount(App, { target, context: rambleContext(ramble) });

@@ -14,9 +14,13 @@ import {
   type ShareLimit,
   type StayLimit,
 } from '../pipeline';
+import { devicesCommand, waysCommand, type DevicesCommand, type WaysCommand } from './lesson-arguments';
 import {
   avoidOption,
+  defaultTemperature,
   keyOption,
+  largestSeed,
+  mostChoruses,
   numberOption,
   oneOf,
   onlyChart,
@@ -24,14 +28,12 @@ import {
   UsageError,
   wholeOption,
 } from './options';
-import { playerOf, playerOptions, type PlayerValues, type PlayerWish } from './player';
+import { playerOptions, playerWish, type PlayerValues, type PlayerWish } from './player';
 import { scaleOptions, scaleWish } from './scale';
 import { parsePin, parseShare } from './wishes';
 
 export const walkFormats = ['text', 'json', 'musicxml', 'midi'] as const;
 export type WalkFormat = (typeof walkFormats)[number];
-export const devicesFormats = ['text', 'json'] as const;
-export type DevicesFormat = (typeof devicesFormats)[number];
 export const chartFormats = ['text', 'json', 'musicxml', 'abc'] as const;
 export type ChartFormat = (typeof chartFormats)[number];
 
@@ -85,34 +87,19 @@ export interface FingerCommand {
   readonly out: string | null;
 }
 
-export interface DevicesCommand {
-  readonly command: 'devices';
-  /** A chart; with changes, a line as in FingerCommand. */
-  readonly line: string;
-  /** The chart under a line of one's own; null where `line` is a chart. */
-  readonly changes: string | null;
-  readonly key: Key | null;
-  readonly seed: number;
-  readonly temperature: number;
-  readonly choruses: number;
-  readonly density: number;
-  readonly format: DevicesFormat;
-  readonly out: string | null;
-}
-
 export interface ScaleCommand extends Omit<FingerCommand, 'command' | 'line'> {
   readonly command: 'scale';
   readonly pattern: PatternWish;
 }
 
 export type Command =
-  WalkCommand | ChartCommand | FingerCommand | ScaleCommand | DevicesCommand | { readonly command: 'help' };
-
-const mostChoruses = 64;
-const largestSeed = 0xffffffff;
-
-/** How freely a take is drawn when nothing is said. */
-export const defaultTemperature = 1;
+  | WalkCommand
+  | ChartCommand
+  | FingerCommand
+  | ScaleCommand
+  | DevicesCommand
+  | WaysCommand
+  | { readonly command: 'help' };
 
 const walkOptions = {
   key: { type: 'string' },
@@ -134,8 +121,6 @@ const walkOptions = {
   format: { type: 'string' },
   out: { type: 'string' },
 } as const;
-
-const playerWish = (values: PlayerValues): PlayerWish => orUsage(playerOf(values));
 
 function walkCommand(args: string[]): WalkCommand {
   const { values, positionals } = parseArgs({ args, options: walkOptions, allowPositionals: true });
@@ -187,35 +172,6 @@ function chartCommand(args: string[]): ChartCommand {
       'text',
       values.to === undefined ? 'format' : 'to',
     ),
-    out: values.out ?? null,
-  };
-}
-
-function devicesCommand(args: string[]): DevicesCommand {
-  const { values, positionals } = parseArgs({
-    args,
-    options: {
-      changes: { type: 'string' },
-      key: { type: 'string' },
-      seed: { type: 'string' },
-      temperature: { type: 'string' },
-      choruses: { type: 'string' },
-      density: { type: 'string' },
-      format: { type: 'string' },
-      out: { type: 'string' },
-    },
-    allowPositionals: true,
-  });
-  return {
-    command: 'devices',
-    line: onlyChart(positionals),
-    changes: values.changes ?? null,
-    key: keyOption(values.key),
-    seed: wholeOption(values.seed, 1, 'seed', 0, largestSeed),
-    temperature: numberOption(values.temperature, defaultTemperature, 'temperature', 0, 3),
-    choruses: wholeOption(values.choruses, 1, 'choruses', 1, mostChoruses),
-    density: numberOption(values.density, 0, 'density', 0, 1),
-    format: oneOf(values.format, devicesFormats, 'text', 'format'),
     out: values.out ?? null,
   };
 }
@@ -292,6 +248,7 @@ export function parseCommand(argv: readonly string[]): Command {
     if (name === 'finger') return fingerCommand(rest);
     if (name === 'scale') return scaleCommand(rest);
     if (name === 'devices') return devicesCommand(rest);
+    if (name === 'ways') return waysCommand(rest);
   } catch (error) {
     if (error instanceof UsageError) throw error;
     throw new UsageError(error instanceof Error ? error.message : String(error));

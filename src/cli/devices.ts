@@ -11,7 +11,7 @@ import {
   type Timeline,
 } from '../pipeline';
 import { devicesToJson, devicesToText } from '../export';
-import type { DevicesCommand } from './arguments';
+import type { DevicesCommand } from './lesson-arguments';
 import { failed, problemLine, readInput, type Outcome } from './outcome';
 
 function told(

@@ -4,6 +4,7 @@ import { basename } from 'node:path';
 import { parseCommand, type Command } from './arguments';
 import { chartOutcome, fingerOutcome, scaleOutcome, walkOutcome } from './commands';
 import { devicesOutcome } from './devices';
+import { waysOutcome } from './ways';
 import { UsageError } from './options';
 import type { Outcome } from './outcome';
 import { usage } from './usage';
@@ -49,6 +50,8 @@ function outcomeOf(command: Exclude<Command, { command: 'help' }>): Outcome {
       return chartOutcome(readInput(command.chart), nameOf(command.chart), command);
     case 'scale':
       return scaleOutcome(command);
+    case 'ways':
+      return waysOutcome(readInput(command.chart), nameOf(command.chart), command);
     case 'devices': {
       const { changes } = command;
       if (changes === null)

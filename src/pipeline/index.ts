@@ -3,6 +3,7 @@ export * from './2-timeline';
 export * from './3-candidates';
 export * from './5-line';
 export * from './explain';
+export * from './lessons';
 export { keptOf } from './keep';
 export { barMarks } from './kept-bars';
 export * from './pipeline';

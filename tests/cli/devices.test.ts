@@ -1,7 +1,8 @@
 // ramble devices: labels of a take, and of a line of one's own over changes.
 import { describe, expect, it } from 'vitest';
-import { parseCommand, type DevicesCommand } from '../../src/cli/arguments';
+import { parseCommand } from '../../src/cli/arguments';
 import { devicesOutcome } from '../../src/cli/devices';
+import type { DevicesCommand } from '../../src/cli/lesson-arguments';
 import type { Outcome } from '../../src/cli/outcome';
 import { chartText, walked } from '../pipeline/request';
 

@@ -10,6 +10,7 @@ import type {
   Playing,
   Settings,
   Studio,
+  TextStorage,
 } from '../../state';
 import type { ConnectBench, ConnectLine } from '../../state/bench';
 import type { Panels } from './panels.svelte';
@@ -29,6 +30,8 @@ export interface Ramble {
   readonly connectLine: ConnectLine;
   /** Has given lines fingered both ways. */
   readonly connectBench: ConnectBench;
+  /** Where lessons are kept, and the day as the person counts it. */
+  readonly lessonsPlace: { readonly storage: TextStorage | null; readonly today: () => string };
 }
 
 const key = Symbol('ramble');

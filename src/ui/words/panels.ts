@@ -8,6 +8,7 @@ export const header = {
   bothWays: 'Both ways',
   take: (seed: number): string => `Take ${seed}`,
   save: 'Save',
+  lessons: 'Lessons',
   studies: 'Studies',
   toStage: 'Stage',
   toDay: 'Day',

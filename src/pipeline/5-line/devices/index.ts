@@ -1,3 +1,4 @@
+export * from './counts';
 export * from './degree';
 export * from './labels';
 export * from './role';

@@ -63,11 +63,24 @@ export interface DevicePattern {
   readonly target: (typeof targetConditions)[number];
 }
 
+export const peopleBases = [
+  'bar line',
+  'before a root',
+  'semitone chain',
+  'run a bar',
+  'chromatic run a bar',
+  'beat',
+] as const;
+/** What a share is a share of; said in `bases` of the data. */
+export type PeopleBase = (typeof peopleBases)[number];
+
+/** The base in words, to stand behind a figure: "of the chains of semitones". */
+export const baseWords = (base: PeopleBase): string => data.bases[base].words;
+
 /** How often people play it. */
 export interface PeopleShare {
   readonly share: number;
-  /** Of what. */
-  readonly of: string;
+  readonly of: PeopleBase;
   readonly source: string;
 }
 
@@ -119,7 +132,7 @@ export const devices: readonly DeviceRow[] = data.devices.map((row) => ({
   pattern: patternOf(row),
   open: row.open === undefined ? null : wordOf(openStrings, row.open),
   articulation: row.articulation === undefined ? null : wordOf(articulations, row.articulation),
-  people: row.people,
+  people: row.people.map(({ share, of, source }) => ({ share, of: wordOf(peopleBases, of), source })),
   source: row.source,
 }));
 

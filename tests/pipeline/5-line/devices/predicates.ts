@@ -3,20 +3,25 @@
 import { isOrnament, type DeviceId, type PlayedNote, type TimelineChord } from '../../../../src/pipeline';
 
 const letters: Readonly<Record<string, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
-const classOf = (name: string): number =>
+/** Pitch class of a note name. */
+export const noteClass = (name: string): number =>
   (letters[name[0]!]! + [...name.slice(1)].reduce((sum, sign) => sum + (sign === '#' ? 1 : -1), 0) + 24) % 12;
 
 const chordHas = ({ chord }: TimelineChord, midi: number): boolean =>
   chord !== null &&
   [...chord.tones.map(({ note }) => note), ...(chord.bass ? [chord.bass] : [])]
-    .map(classOf)
+    .map(noteClass)
     .includes(midi % 12);
 const scaleHas = ({ scale }: TimelineChord, midi: number): boolean =>
-  (scale?.notes ?? []).map(classOf).includes(midi % 12);
+  (scale?.notes ?? []).map(noteClass).includes(midi % 12);
 const inside = (harmony: TimelineChord, midi: number): boolean =>
   chordHas(harmony, midi) || scaleHas(harmony, midi);
 const isRoot = ({ chord }: TimelineChord, midi: number): boolean =>
-  chord !== null && classOf(chord.bass ?? chord.root) === midi % 12;
+  chord !== null && noteClass(chord.bass ?? chord.root) === midi % 12;
+
+/** A tone of the chord or its bass; with the scale, a note of either. */
+export const has = (harmony: TimelineChord, midi: number, withScale: boolean): boolean =>
+  chordHas(harmony, midi) || (withScale && scaleHas(harmony, midi));
 
 /** Devices into the note of its own after each note, by the index of that last note before the target. */
 export function devicesByDefinition(all: readonly PlayedNote[]): ReadonlyMap<number, ReadonlySet<DeviceId>> {

@@ -49,7 +49,7 @@ describe('the table of devices', () => {
   it('gives the figures measured on people’s playing', () => {
     const { shares } = targets.signedBarLine;
     const ofBarLines = (id: (typeof deviceIds)[number]): number | undefined =>
-      deviceOf(id).people.find(({ of }) => of === 'steps over the bar line')?.share;
+      deviceOf(id).people.find(({ of }) => of === 'bar line')?.share;
     expect(ofBarLines('semitone below')).toBe(shares['+1']);
     expect(ofBarLines('semitone above')).toBe(shares['-1']);
     expect(ofBarLines('step below')).toBe(shares['+2']);
