@@ -200,6 +200,7 @@ const ramble: Ramble = {
   opener,
   connectLine: connect('readLine', 0),
   connectBench: connect('bothWays', 300),
+  connectWays: connect('ways', 60_000),
   lessonsPlace: { storage: storageOf(() => localStorage), today },
 };
 const firstPicture = [...target.children];

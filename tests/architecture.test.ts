@@ -37,7 +37,7 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   worker: ['pipeline'],
   offline: [],
   'state/bench': ['music', 'instrument', 'pipeline', 'worker', 'state'],
-  'state/lessons': ['music', 'instrument', 'pipeline', 'state'],
+  'state/lessons': ['music', 'instrument', 'pipeline', 'worker', 'state'],
   state: ['music', 'instrument', 'pipeline', 'worker', 'playback', 'export'],
   ui: ['music', 'instrument', 'pipeline', 'state', 'state/bench', 'state/lessons', 'notation'],
   cli: ['music', 'instrument', 'pipeline', 'export'],

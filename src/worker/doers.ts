@@ -7,6 +7,7 @@ import {
   importText,
   readGivenLine,
   walk,
+  waysInto,
 } from '../pipeline';
 import type { Doers, OnProgress } from './protocol';
 
@@ -23,6 +24,9 @@ export function makeDoers(): Doers {
       explain(request, result, { room }, watchedBy(onprogress)),
     read: (source) => (typeof source === 'string' ? importText(source) : importFile(source)),
     bothWays: ({ notes, request }) => fingerBothWays(notes, request),
+    ways: ({ request, into, on }, onprogress) => ({
+      found: waysInto(request, into, on, watchedBy(onprogress)),
+    }),
     readLine: (file) => readGivenLine(file),
   };
 }

@@ -54,3 +54,24 @@ test('on a phone the drawer is found in the menu, and times are the player’s t
   await expect(drawer).toContainText('2 cards left today');
   expect(await axeFindings(page)).toEqual([]);
 });
+
+test('the ways into a chosen note have prices, and one can be kept', async ({ page }) => {
+  await openApp(page);
+  await settled(page);
+  await page.locator('.note[data-note="4"]').click();
+  await page.locator('header').getByRole('button', { name: 'Lessons', exact: true }).click();
+  const ways = page.getByRole('region', { name: 'Ways in' });
+  await ways.getByRole('button', { name: 'Work out the ways into bar 2, beat 1' }).click();
+  const below = ways.getByRole('button', { name: /^semitone below/ });
+  // Dozens of solves: as long as a busy machine takes.
+  await expect(below).toContainText(/\d/, { timeout: 150_000 });
+  await below.click();
+  expect(await axeFindings(page)).toEqual([]);
+  await ways.getByRole('button', { name: 'Keep this way' }).click();
+  await settled(page);
+  // It may be part of something longer now; the panel tells all of it.
+  await page.locator('.note[data-note="3"]').click();
+  const panel = page.getByRole('complementary', { name: 'Beat and hand' });
+  await expect(panel.locator('.labels')).toContainText('semitone below');
+  await expect(panel).toContainText('Pinned');
+});

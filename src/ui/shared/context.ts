@@ -13,6 +13,7 @@ import type {
   TextStorage,
 } from '../../state';
 import type { ConnectBench, ConnectLine } from '../../state/bench';
+import type { ConnectWays } from '../../state/lessons';
 import type { Panels } from './panels.svelte';
 
 export interface Ramble {
@@ -30,6 +31,8 @@ export interface Ramble {
   readonly connectLine: ConnectLine;
   /** Has given lines fingered both ways. */
   readonly connectBench: ConnectBench;
+  /** Has ways into a note worked out. */
+  readonly connectWays: ConnectWays;
   /** Where lessons are kept, and the day as the person counts it. */
   readonly lessonsPlace: { readonly storage: TextStorage | null; readonly today: () => string };
 }

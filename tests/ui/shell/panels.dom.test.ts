@@ -101,6 +101,7 @@ function desk(text = '| F7 |\n| Hm |') {
     opener,
     connectLine: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
     connectBench: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
+    connectWays: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
     lessonsPlace: { storage: null, today: () => '2030-02-27' },
     demos: [],
   };
