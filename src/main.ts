@@ -25,6 +25,8 @@ import './ui/tokens.css';
 import './ui/base.css';
 import './ui/print.css';
 import './ui/first/first.css';
+import { download, fileName } from './ui/shared/download';
+import { commitField } from './ui/shared/fields';
 import { rambleContext, type Ramble } from './ui/shared/context';
 import { onpainted } from './ui/shared/painted';
 import { Panels } from './ui/shared/panels.svelte';
@@ -83,7 +85,12 @@ function keepAwake(): () => void {
 }
 
 const notices = new Notices();
-const settings = new Settings(storageOf(() => localStorage));
+const settings = new Settings(
+  storageOf(() => localStorage),
+  () => {
+    notices.show({ code: 'notes not kept' });
+  },
+);
 /** A client with a worker of its own, or with the same computations on this thread where there are no workers. */
 const connect =
   <Name extends TaskName>(task: Name, patience: number, isSeen = false) =>
@@ -153,6 +160,11 @@ const library = new Library({
   now: () => Date.now(),
   newId,
   tab: storageOf(() => sessionStorage),
+  journal: storageOf(() => localStorage),
+  locks: (navigator as { readonly locks?: LockManager }).locks ?? null,
+  giveFile: (title, content) => {
+    download({ name: fileName(title, 'ramble.json'), type: 'application/json', content });
+  },
 });
 /** Folder of the sound samples. */
 const samples = './samples/';
@@ -213,13 +225,24 @@ onpainted(() => {
 
 void openAddress((fragment) => library.begin(fragment));
 window.addEventListener('hashchange', () => void openAddress((fragment) => library.openFragment(fragment)));
-// The last moment at which a change can still be saved.
+// The last moment at which a change can still be kept: what was typed into a field and not yet left, too.
 window.addEventListener('pagehide', () => {
+  commitField(document);
   playing.keepTime();
-  void library.flush();
+  library.leave();
+});
+window.addEventListener('pageshow', (event) => {
+  if (event.persisted) library.comeBack();
+});
+// Asked only where the browser keeps an edit nowhere.
+window.addEventListener('beforeunload', (event) => {
+  if (library.isAtRisk) event.preventDefault();
 });
 document.addEventListener('visibilitychange', () => {
-  if (document.visibilityState === 'hidden') void library.flush();
+  if (document.visibilityState !== 'hidden') return;
+  // A page out of sight may end without another word.
+  commitField(document);
+  void library.flush();
 });
 
 // After everything else: what keeps the program on the device must not slow its first picture.
@@ -235,7 +258,7 @@ if (import.meta.env.PROD && 'serviceWorker' in navigator)
         notices.show({ code: 'new version' }, { name: 'reload', run: take });
       },
       beforeReload: async () => {
-        await library.flush();
+        await library.secure();
       },
       reload: () => {
         location.reload();

@@ -185,8 +185,10 @@ describe('architecture', () => {
         ' ',
       ),
     );
-    const ignored = new Set(['node_modules', 'dist', '.git', 'test-results']);
-    const extra = readdirSync(root).filter((name) => !expected.has(name) && !ignored.has(name));
+    const ignored = new Set(['node_modules', 'dist', 'bin', '.git', 'test-results']);
+    const extra = readdirSync(root).filter(
+      (name) => !expected.has(name) && !ignored.has(name) && !name.endsWith('.tgz'),
+    );
     expect(extra).toEqual([]);
   });
 });

@@ -1,11 +1,13 @@
 // Builds the service worker after the program, with the list of all files that the program may ask for.
 import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { build, type Plugin } from 'vite';
 
-/** Files that no page asks for. */
-const unused = /^(ramble\.png|sw\.js)$/;
+/** The service worker keeps everything but itself. */
+const kept = (url: string): boolean => url !== 'sw.js';
+/** A picture for readers of the repository; no page asks for it. */
+const picture = 'ramble.png';
 /** Names that carry a hash of their content need no revision. */
 const hashed = /^assets\/.*-[\w-]{8}\.\w+$/;
 
@@ -20,7 +22,7 @@ export function programFiles(folder: string): ProgramFile[] {
   return readdirSync(folder, { withFileTypes: true, recursive: true })
     .filter((entry) => entry.isFile())
     .map((entry) => relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/'))
-    .filter((url) => !unused.test(url))
+    .filter(kept)
     .sort()
     .map((url) => ({
       url,
@@ -33,18 +35,20 @@ export function programFiles(folder: string): ProgramFile[] {
     }));
 }
 
-/** The plugin: `entry` is the service worker's source, `outDir` the folder of the built program. */
-export const offline = (entry: string, outDir: string): Plugin => ({
+/** The plugin: `entry` is the service worker's source, `outDir` the folder of the built program; `seen` sees what it is made of. */
+export const offline = (entry: string, outDir: string, seen: Plugin): Plugin => ({
   name: 'offline',
   apply: 'build',
   closeBundle: {
     order: 'post',
     sequential: true,
     async handler() {
+      rmSync(join(outDir, picture), { force: true });
       await build({
         configFile: false,
         logLevel: 'warn',
         publicDir: false,
+        plugins: [seen],
         define: {
           programFiles: JSON.stringify(programFiles(outDir)),
           'process.env.NODE_ENV': JSON.stringify('production'),

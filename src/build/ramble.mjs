@@ -1,4 +1,9 @@
-// The command line: `npm run -s ramble -- walk CHART`.
-import { runTypeScript } from './run.mjs';
+// The command line in a checkout: `npm run -s ramble -- walk CHART`. It runs the bundle in this very process, so that what
+// ends this ends it, and builds it first where the sources are newer.
+import { pathToFileURL } from 'node:url';
+import { bundle, isFresh, makeBundle } from './bundle.mjs';
 
-process.exitCode = runTypeScript('src/cli/main.ts', process.argv.slice(2));
+if (!isFresh()) await makeBundle();
+// npm runs scripts in the project's folder; paths are meant from where it was called.
+if (process.env.npm_lifecycle_event === 'ramble' && process.env.INIT_CWD) process.chdir(process.env.INIT_CWD);
+await import(pathToFileURL(bundle).href);

@@ -2,6 +2,8 @@ import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { fileURLToPath } from 'node:url';
 import { defineConfig, type Plugin } from 'vite';
 import { firstLine } from './first-line.ts';
+import { hosting } from './hosting.ts';
+import { licences } from './licences.ts';
 import { offline } from './offline.ts';
 
 const path = (relative: string): string => fileURLToPath(new URL(relative, import.meta.url));
@@ -13,6 +15,8 @@ const allowInjectedStyles: Plugin = {
   transformIndexHtml: (html, { server }) =>
     server ? html.replace("style-src 'self'", "style-src 'self' 'unsafe-inline'") : html,
 };
+
+const { collect, check } = licences();
 
 export default defineConfig({
   root: path('..'),
@@ -26,9 +30,12 @@ export default defineConfig({
       svelteConfig: path('../../svelte.config.js'),
       charts: path('../../shared/charts'),
     }),
-    offline(path('../offline/service-worker.ts'), path('../../dist')),
+    collect(),
+    offline(path('../offline/service-worker.ts'), path('../../dist'), collect()),
+    check(),
+    hosting(),
   ],
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [collect()] },
   build: {
     outDir: path('../../dist'),
     emptyOutDir: true,

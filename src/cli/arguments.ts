@@ -30,9 +30,9 @@ import {
 } from './options';
 import { playerOptions, playerWish, type PlayerValues, type PlayerWish } from './player';
 import { scaleOptions, scaleWish } from './scale';
-import { parsePin, parseShare } from './wishes';
+import { parsePin, parseShare, parseStay } from './wishes';
 
-export const walkFormats = ['text', 'json', 'musicxml', 'midi'] as const;
+export const walkFormats = ['text', 'chat', 'json', 'musicxml', 'midi'] as const;
 export type WalkFormat = (typeof walkFormats)[number];
 export const chartFormats = ['text', 'json', 'musicxml', 'abc'] as const;
 export type ChartFormat = (typeof chartFormats)[number];
@@ -92,6 +92,9 @@ export interface ScaleCommand extends Omit<FingerCommand, 'command' | 'line'> {
   readonly pattern: PatternWish;
 }
 
+export const commandNames = ['walk', 'chart', 'finger', 'scale', 'devices', 'ways'] as const;
+export type CommandName = (typeof commandNames)[number];
+
 export type Command =
   | WalkCommand
   | ChartCommand
@@ -99,7 +102,9 @@ export type Command =
   | ScaleCommand
   | DevicesCommand
   | WaysCommand
-  | { readonly command: 'help' };
+  /** Null asks about all commands. */
+  | { readonly command: 'help'; readonly about: CommandName | null }
+  | { readonly command: 'version' };
 
 const walkOptions = {
   key: { type: 'string' },
@@ -137,8 +142,7 @@ function walkCommand(args: string[]): WalkCommand {
     avoid: avoidOption(values.avoid),
     player: playerWish(values),
     comfort: numberOption(values.comfort, 1, 'comfort', 0, 10),
-    stay:
-      values.stay === undefined ? null : { region: 'low', beats: wholeOption(values.stay, 0, 'stay', 1, 64) },
+    stay: values.stay === undefined ? null : orUsage(parseStay(values.stay)),
     shares: (values['region-share'] ?? []).map((text) => orUsage(parseShare(text))),
     pins: (values.pin ?? []).map((text) => orUsage(parsePin(text))),
     explain: values.explain ?? false,
@@ -238,20 +242,56 @@ function scaleCommand(args: string[]): ScaleCommand {
   return { command: 'scale', pattern, ...fingeringOf(values) };
 }
 
+const readers: Readonly<Record<CommandName, (args: string[]) => Command>> = {
+  walk: walkCommand,
+  chart: chartCommand,
+  finger: fingerCommand,
+  scale: scaleCommand,
+  devices: devicesCommand,
+  ways: waysCommand,
+};
+
+const nameOf = (text: string | undefined): CommandName | undefined =>
+  commandNames.find((name) => name === text);
+
+const isHelp = (text: string): boolean => text === '--help' || text === '-h';
+
+/** A number below nought after an option is its value, not another option. */
+const withNegatives = (args: readonly string[]): string[] =>
+  args.reduce<string[]>((joined, arg) => {
+    const before = joined.at(-1);
+    const isValue = /^-\.?\d/.test(arg) && before !== undefined && /^--[\w-]+$/.test(before);
+    return isValue ? [...joined.slice(0, -1), `${before}=${arg}`] : [...joined, arg];
+  }, []);
+
+function helpCommand(about: string | undefined): Command {
+  const name = nameOf(about);
+  if (about !== undefined && name === undefined) throw new UsageError(`there is no command "${about}"`);
+  return { command: 'help', about: name ?? null };
+}
+
 /** @throws UsageError */
 export function parseCommand(argv: readonly string[]): Command {
-  const [name, ...rest] = argv;
-  if (name === undefined || name === 'help' || name === '--help' || name === '-h') return { command: 'help' };
+  const [first, ...rest] = argv;
+  if (first === undefined)
+    throw new UsageError(`which command? There are ${commandNames.join(', ')} and help`);
+  if (first === '--version' || first === '-V' || first === 'version') return { command: 'version' };
+  if (first === 'help') return helpCommand(rest[0]);
+  if (isHelp(first)) return { command: 'help', about: null };
+  const name = nameOf(first);
+  if (name === undefined) throw new UsageError(`there is no command "${first}"`);
+  const end = rest.indexOf('--');
+  if (rest.slice(0, end < 0 ? undefined : end).some(isHelp)) return { command: 'help', about: name };
   try {
-    if (name === 'walk') return walkCommand(rest);
-    if (name === 'chart') return chartCommand(rest);
-    if (name === 'finger') return fingerCommand(rest);
-    if (name === 'scale') return scaleCommand(rest);
-    if (name === 'devices') return devicesCommand(rest);
-    if (name === 'ways') return waysCommand(rest);
+    return readers[name](withNegatives(rest));
   } catch (error) {
     if (error instanceof UsageError) throw error;
-    throw new UsageError(error instanceof Error ? error.message : String(error));
+    throw new UsageError(saidOf(error));
   }
-  throw new UsageError(`there is no command "${name}"`);
+}
+
+/** What the reader of options says, without its advice on how to write what nobody means. */
+function saidOf(error: unknown): string {
+  const [first = ''] = (error instanceof Error ? error.message : String(error)).split(/\. |\n/);
+  return first.replace(/\.$/, '').replaceAll("'", '"');
 }

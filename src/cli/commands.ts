@@ -12,6 +12,7 @@ import {
   type Chart,
   type Explanation,
   type GivenNote,
+  type GivenRequest,
   type LineFrame,
   type PrintedPlace,
   type Problem,
@@ -19,7 +20,17 @@ import {
   type WalkRequest,
   type WalkResult,
 } from '../pipeline';
-import { chartToAbc, chartToJson, chartToMusicXml, toJson, toMidi, toMusicXml, toText } from '../export';
+import {
+  chartToAbc,
+  chartToJson,
+  chartToMusicXml,
+  toChat,
+  toJson,
+  toMidi,
+  toMusicXml,
+  toText,
+  type FingeredFor,
+} from '../export';
 import { bpm } from '../music';
 import type {
   ChartCommand,
@@ -30,23 +41,27 @@ import type {
   WalkFormat,
 } from './arguments';
 import { failed, problemLine, readInput, type Outcome } from './outcome';
+import { pinsOutside } from './wishes';
 import { printedTable } from './printed';
 
 function formatted(
   result: WalkResult,
   format: WalkFormat,
   explanation: Explanation | null,
+  fingeredFor: FingeredFor,
   withDevices = false,
 ): string | Uint8Array {
   const { timeline, line } = result;
   if (!timeline || !line) return '';
   switch (format) {
     case 'json':
-      return toJson(result, { positionName }, explanation);
+      return toJson(result, { positionName }, explanation, fingeredFor);
     case 'musicxml':
       return toMusicXml(timeline, line, { positionName, withDevices });
     case 'midi':
       return toMidi(timeline, line);
+    case 'chat':
+      return toChat(timeline, line);
     case 'text':
       return toText(timeline, line, { positionName });
   }
@@ -77,12 +92,13 @@ export function walkOutcome(input: Uint8Array, name: string, command: WalkComman
   };
   const walked = walk(request);
   const result = { ...walked, problems: [...problems, ...walked.problems] };
-  const messages = result.problems.map((problem) => problemLine(name, problem));
+  const outside = result.timeline ? pinsOutside(command.pins, result.timeline) : [];
+  const messages = [...result.problems.map((problem) => problemLine(name, problem)), ...outside];
   if (result.impossible) return failed([...messages, `${name}: ${result.impossible.message}`]);
   if (!result.line) return failed([...messages, `${name}: nothing in this chart can be played.`]);
   const explanation = command.explain ? explain(request, result, { room: true }) : null;
   return {
-    output: formatted(result, command.format, explanation, command.withDevices),
+    output: formatted(result, command.format, explanation, request, command.withDevices),
     messages,
     exitCode: 0,
   };
@@ -145,14 +161,15 @@ function fingered(
   { tempo = null, ...frame }: LineFrame,
   printed: readonly PrintedPlace[] = [],
 ): Outcome {
-  const result = fingerLine(notes, {
+  const request: GivenRequest = {
     instrument: command.player.instrument,
     hand: command.player.hand,
     tempo: command.tempo ?? tempo ?? usualFingerTempo,
     limits: { barredPositions: command.avoid, ...command.player.where },
     way: command.way,
     ...frame,
-  });
+  };
+  const result = fingerLine(notes, request);
   const all = [...problems, ...result.problems];
   const messages = all.map((problem) => problemLine(name, problem));
   if (result.impossible) return failed([...messages, `${name}: ${result.impossible.message}`]);
@@ -160,7 +177,7 @@ function fingered(
   const { chart } = chartOf({ chartText: '', key: null });
   const titled = { ...chart, header: { ...chart.header, title: frame.title ?? chart.header.title } };
   const asWalk: WalkResult = { ...result, chart: titled, problems: all, timings: {} };
-  const output = formatted(asWalk, command.format, null);
+  const output = formatted(asWalk, command.format, null, request);
   const table = command.format === 'text' ? printedTable(result.line, printed) : '';
   return { output: table === '' ? output : `${String(output).trimEnd()}\n${table}`, messages, exitCode: 0 };
 }

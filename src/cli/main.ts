@@ -1,94 +1,92 @@
 // The same pipeline from a terminal. Output goes to standard output or a file, everything said about it to standard error.
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { basename } from 'node:path';
+import { version } from '../../package.json' with { type: 'json' };
 import { parseCommand, type Command } from './arguments';
 import { chartOutcome, fingerOutcome, scaleOutcome, walkOutcome } from './commands';
 import { devicesOutcome } from './devices';
-import { waysOutcome } from './ways';
+import { FileError, PipeClosed, readInput, writeOutput, writeTo } from './files';
 import { UsageError } from './options';
 import type { Outcome } from './outcome';
-import { usage } from './usage';
+import { helpOf, usageHint } from './usage';
+import { waysOutcome } from './ways';
 
-/** Charts larger than this are refused before they are read: the longest real ones are a few kilobytes. */
-const mostBytes = 4 * 1024 * 1024;
+/** Exit codes. The last is what a shell sees of a program that a closed pipe ended (128 and the signal's number, POSIX). */
+const exits = { done: 0, nothing: 1, usage: 2, closedPipe: 141 } as const;
 
-class InputError extends Error {}
-
-function readInput(path: string): Uint8Array {
-  let bytes: Uint8Array;
-  try {
-    bytes = readFileSync(path === '-' ? 0 : path);
-  } catch (error) {
-    throw new InputError(`cannot read ${path}: ${error instanceof Error ? error.message : String(error)}`);
-  }
-  if (bytes.length > mostBytes)
-    throw new InputError(`${path} is larger than ${mostBytes / 1024 / 1024} MB: not a chart`);
-  return bytes;
-}
+type Work = Exclude<Command, { command: 'help' | 'version' }>;
 
 const nameOf = (path: string): string => (path === '-' ? 'input' : basename(path));
 
-/** A line in a file, or the notes themselves where no such file is. */
-function readLine(line: string): { readonly input: Uint8Array; readonly name: string } {
-  const isNotes = line !== '-' && !existsSync(line);
-  return isNotes
-    ? { input: new TextEncoder().encode(line), name: 'line' }
-    : { input: readInput(line), name: nameOf(line) };
-}
+/** What stands for a line is a file when there is one of that name, or when it looks like one that is missing. */
+const isFile = (line: string): boolean =>
+  line === '-' || existsSync(line) || /[\\/]|\.(midi?|musicxml|mxl|xml|abc|txt)$/i.test(line);
 
-function write(output: string | Uint8Array, path: string | null): void {
-  const body = typeof output === 'string' && output !== '' && !output.endsWith('\n') ? `${output}\n` : output;
-  if (path === null) process.stdout.write(body);
-  else writeFileSync(path, body);
-}
+/** A line in a file, or the notes themselves where none is. */
+const readLine = async (line: string): Promise<{ readonly input: Uint8Array; readonly name: string }> =>
+  isFile(line)
+    ? { input: await readInput(line), name: nameOf(line) }
+    : { input: new TextEncoder().encode(line), name: 'line' };
 
-function outcomeOf(command: Exclude<Command, { command: 'help' }>): Outcome {
+async function outcomeOf(command: Work): Promise<Outcome> {
   switch (command.command) {
     case 'walk':
-      return walkOutcome(readInput(command.chart), nameOf(command.chart), command);
+      return walkOutcome(await readInput(command.chart), nameOf(command.chart), command);
     case 'chart':
-      return chartOutcome(readInput(command.chart), nameOf(command.chart), command);
+      return chartOutcome(await readInput(command.chart), nameOf(command.chart), command);
     case 'scale':
       return scaleOutcome(command);
     case 'ways':
-      return waysOutcome(readInput(command.chart), nameOf(command.chart), command);
+      return waysOutcome(await readInput(command.chart), nameOf(command.chart), command);
     case 'devices': {
       const { changes } = command;
       if (changes === null)
-        return devicesOutcome(readInput(command.line), nameOf(command.line), null, command);
-      const { input, name } = readLine(command.line);
-      return devicesOutcome(input, name, { input: readInput(changes), name: nameOf(changes) }, command);
+        return devicesOutcome(await readInput(command.line), nameOf(command.line), null, command);
+      const { input, name } = await readLine(command.line);
+      return devicesOutcome(input, name, { input: await readInput(changes), name: nameOf(changes) }, command);
     }
     case 'finger': {
-      const { input, name } = readLine(command.line);
+      const { input, name } = await readLine(command.line);
       return fingerOutcome(input, name, command);
     }
   }
 }
 
-/** Runs one command line; returns the exit code: 0 done, 1 nothing could be made, 2 wrong usage. */
-function main(argv: readonly string[]): number {
-  let command: Command;
-  try {
-    command = parseCommand(argv);
-  } catch (error) {
-    if (!(error instanceof UsageError)) throw error;
-    console.error(`ramble: ${error.message}\n\n${usage}`);
-    return 2;
-  }
+const say = (text: string): Promise<void> => writeTo(process.stderr, `${text}\n`, 'standard error');
+
+async function run(argv: readonly string[]): Promise<number> {
+  const command = parseCommand(argv);
   if (command.command === 'help') {
-    console.log(usage);
-    return argv.length === 0 ? 2 : 0;
+    await writeOutput(helpOf(command.about), null);
+    return exits.done;
   }
+  if (command.command === 'version') {
+    await writeOutput(`ramble ${version}`, null);
+    return exits.done;
+  }
+  const { output, messages, exitCode } = await outcomeOf(command);
+  for (const message of messages) await say(message);
+  await writeOutput(output, command.out);
+  return exitCode;
+}
+
+/** Runs one command line; gives the exit code: 0 done, 1 nothing could be made, 2 wrong usage. */
+async function main(argv: readonly string[]): Promise<number> {
   try {
-    const { output, messages, exitCode } = outcomeOf(command);
-    for (const message of messages) console.error(message);
-    if (output.length > 0) write(output, command.out);
-    return exitCode;
+    return await run(argv);
   } catch (error) {
-    console.error(`ramble: ${error instanceof Error ? error.message : String(error)}`);
-    return 1;
+    if (error instanceof PipeClosed) return exits.closedPipe;
+    try {
+      if (error instanceof UsageError) await say(`ramble: ${error.message}\n${usageHint(argv[0])}`);
+      else if (error instanceof FileError) await say(`ramble: ${error.message}`);
+      else await say(`ramble: this should not have happened: ${String(error)}`);
+    } catch {
+      // Nobody hears.
+    }
+    return error instanceof UsageError ? exits.usage : exits.nothing;
   }
 }
 
-process.exitCode = main(process.argv.slice(2));
+// An error of a stream that nobody waits for any more has been told already.
+for (const stream of [process.stdout, process.stderr]) stream.on('error', () => undefined);
+process.exitCode = await main(process.argv.slice(2));

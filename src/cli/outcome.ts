@@ -1,5 +1,5 @@
 // What a command leaves, and how charts come in and problems are told.
-import { importFile, type Problem, type WalkRequest } from '../pipeline';
+import { decodeText, importFile, isRefused, type Problem, type WalkRequest } from '../pipeline';
 
 /** Bytes or text for the output, lines for the person, and the exit code. */
 export interface Outcome {
@@ -20,6 +20,6 @@ export function readInput(
 ): Pick<WalkRequest, 'chartText' | 'chart'> & { readonly problems: readonly Problem[] } {
   const reading = importFile(bytes);
   // Chart text is read by the pipeline itself, so that its problems are told once.
-  if (reading.kind === 'text') return { chartText: new TextDecoder('utf-8').decode(bytes), problems: [] };
+  if (reading.kind === 'text' && !isRefused(reading)) return { chartText: decodeText(bytes), problems: [] };
   return { chartText: '', chart: reading.chart, problems: reading.problems };
 }

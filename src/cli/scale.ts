@@ -18,7 +18,7 @@ export const scaleOptions = {
 } as const;
 
 export const scaleUsage = `  ramble scale NAME [--figure F] [--octaves 1|2|neck] [--direction up|down|both] [--way open|usual] [--tempo N]
-                    [--avoid half] [--format text|json|musicxml|midi] [--out FILE]`;
+                    [--avoid half] [--format text|chat|json|musicxml|midi] [--out FILE]`;
 
 /** "Bb", "Bb major", "F# dorian", "A minor": the tonic and the scale. */
 function nameOf(text: string): { readonly tonic: NoteName; readonly scale: ScaleName } | string {

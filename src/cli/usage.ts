@@ -1,25 +1,86 @@
 // What is printed when somebody asks how to call it.
+import type { CommandName } from './arguments';
 import { playerUsage } from './player';
 import { scaleUsage } from './scale';
 
-export const usage = `Usage:
-  ramble walk CHART [--key K] [--tempo N] [--seed N] [--choruses N] [--avoid half,II]
-                    [--temperature T] [--comfort C] [--stay BEATS] [--region-share low=0.1]
+const walkUsage = `  ramble walk CHART [--key K] [--tempo N] [--seed N] [--choruses N] [--avoid half,II]
+                    [--temperature T] [--comfort C] [--stay [REGION=]BEATS] [--region-share low=0.1]
                     [--pin BAR.BEAT=NOTE@STRING] [--explain] [--devices] [--feel F] [--density D] [--ending round|final]
-                    [--format text|json|musicxml|midi] [--out FILE]
-  ramble chart CHART [--key K] [--to text|json|musicxml|abc] [--out FILE]
-  ramble finger LINE [--way open|usual] [--tempo N] [--avoid half] [--track N]
-                    [--format text|json|musicxml|midi] [--out FILE]
-  ramble ways CHART --into BAR.BEAT [--on root|third|fifth|seventh] [--key K] [--tempo N] [--avoid half]
-                    [--format text|json] [--out FILE]
-  ramble devices CHART|LINE [--changes CHART] [--key K] [--seed N] [--choruses N] [--density D]
-                    [--format text|json] [--out FILE]
-${scaleUsage}
+                    [--format text|chat|json|musicxml|midi] [--out FILE]`;
+
+const chartUsage = `  ramble chart CHART [--key K] [--to text|json|musicxml|abc] [--out FILE]`;
+
+const fingerUsage = `  ramble finger LINE [--way open|usual] [--tempo N] [--avoid half] [--track N]
+                    [--format text|chat|json|musicxml|midi] [--out FILE]`;
+
+const waysUsage = `  ramble ways CHART --into BAR.BEAT [--on root|third|fifth|seventh] [--key K] [--tempo N] [--avoid half]
+                    [--format text|json] [--out FILE]`;
+
+const devicesUsage = `  ramble devices CHART|LINE [--changes CHART] [--key K] [--seed N] [--choruses N] [--density D]
+                    [--format text|json] [--out FILE]`;
+
+const chartFiles = `CHART is a file of chart text, MusicXML (.musicxml, .mxl) or ABC, or - for standard input.`;
+const lineFiles = `LINE is a file of note names, a MIDI file or MusicXML (--track chooses a part; else the bass is taken), or ABC, -, or the
+notes themselves ("Bb1 C2 D2").`;
+const wishes = `--pin and --region-share may be given several times: a pin is a note (Bb1, or Bb in any octave), a string (@II), or
+both, or root, open or stopped; bars count in playing order. --explain adds to the JSON what every other choice would
+cost and how much room is left.`;
+const deviceWords = `devices tells what the notes of a take are in their chords and what they do together, or those of a LINE of your own
+over --changes; --devices of walk writes that above the staff in MusicXML.`;
+const toText = `--format of chart is another word for --to.`;
+
+const exitCodes = `Problems go to standard error as FILE:LINE:COLUMN. Exit codes: 0 done, 1 nothing could be made, read or written, 2 wrong
+usage.`;
+
+/** How each command is called, and what there is to know about it. */
+const commands: Readonly<Record<CommandName, { readonly does: string; readonly parts: readonly string[] }>> =
+  {
+    walk: {
+      does: 'a walking line with its fingering, for a chart',
+      parts: [`Usage:\n${walkUsage}`, chartFiles, wishes, playerUsage],
+    },
+    chart: {
+      does: 'a chart as it is understood, in another key or another format',
+      parts: [`Usage:\n${chartUsage}`, chartFiles, toText],
+    },
+    finger: {
+      does: 'a fingering for a line that is given',
+      parts: [`Usage:\n${fingerUsage}`, lineFiles, playerUsage],
+    },
+    scale: {
+      does: 'a scale, an arpeggio or a pattern with its fingering',
+      parts: [`Usage:\n${scaleUsage}`, playerUsage],
+    },
+    devices: {
+      does: 'what the notes of a line are in their chords and what they do together',
+      parts: [`Usage:\n${devicesUsage}`, chartFiles, lineFiles, deviceWords],
+    },
+    ways: {
+      does: 'every approach and device into the note of a beat, cheapest first',
+      parts: [`Usage:\n${waysUsage}`, chartFiles, playerUsage],
+    },
+  };
+
+const overview = `Usage:
+${[walkUsage, chartUsage, fingerUsage, scaleUsage, devicesUsage, waysUsage].join('\n')}
+  ramble help [COMMAND] | ramble --version
 
 ${playerUsage}
 
-CHART is a file of chart text, MusicXML (.musicxml, .mxl) or ABC, or - for standard input. LINE is a file of note names,
-a MIDI file (--track chooses a part), MusicXML with a bass part, or ABC, -, or the notes themselves ("Bb1 C2 D2"). --format of chart is another word for --to. --pin and --region-share may be given several times: a pin is
-a note (Bb1, or Bb in any octave), a string (@II), or both, or root, open or stopped; bars count in playing order. --explain adds to the JSON what
-every other choice would cost and how much room is left. ways gives every approach and device into the note of a beat, cheapest first. devices tells what the notes of a take are in their chords and what they do
-together, or those of a LINE of your own over --changes; --devices of walk writes that above the staff in MusicXML.`;
+${chartFiles}
+${lineFiles} ${toText} ${wishes} ${deviceWords}
+
+${exitCodes}`;
+
+/** @param about one command, or null for all */
+export function helpOf(about: CommandName | null): string {
+  if (about === null) return overview;
+  const { does, parts } = commands[about];
+  return [`ramble ${about}: ${does}`, ...parts, exitCodes].join('\n\n');
+}
+
+/** Where to read on after wrong usage. */
+export function usageHint(name: string | undefined): string {
+  const known = Object.keys(commands).includes(name ?? '');
+  return `Try: ramble ${known ? `${name} --help` : '--help'}`;
+}

@@ -1,7 +1,14 @@
 // Pins and shares as they are typed on the command line. Each reader gives the wish, or a sentence on what is wrong.
 import { defaultInstrument, regions, type Region, type StringNumber } from '../instrument';
 import { midiOf, parseNoteName, pitchClassOf, type SoundingMidi } from '../music';
-import type { Pin, ShareLimit } from '../pipeline';
+import {
+  beatsInBar,
+  stayPlaces,
+  type Pin,
+  type ShareLimit,
+  type StayLimit,
+  type Timeline,
+} from '../pipeline';
 
 const pinPattern = /^(\d+)\.(\d+(?:\.\d+)?)=([A-Ga-g](?:##|#|bb|b)?)?(-?\d)?(?:@([IViv]+))?$/;
 
@@ -40,6 +47,34 @@ export function parsePin(text: string): Pin | string {
   if (!note || (numeral !== undefined && string === undefined)) return wrong;
   if (letter === undefined && string === undefined) return wrong;
   return { bar: Number(bar), beat: Number(beat), ...note, ...(string === undefined ? {} : { string }) };
+}
+
+/** Longest and shortest stay that may be asked for, in beats. */
+const stayBeats = { least: 1, most: 64 } as const;
+
+/** `8`: low for at most eight beats; `middle=8`, or `any=8` for each region by itself. */
+export function parseStay(text: string): StayLimit | string {
+  const parts = text.split('=');
+  const [place, value = ''] = parts.length === 1 ? ['low', parts[0]] : parts;
+  const region = stayPlaces.find((name) => name === place!.trim().toLowerCase().replaceAll('-', ' '));
+  const beats = /^\d+$/.test(value.trim()) ? Number(value) : 0;
+  const { least, most } = stayBeats;
+  if (region && parts.length <= 2 && beats >= least && beats <= most) return { region, beats };
+  return `--stay takes beats from ${least} to ${most}, with ${stayPlaces.join(', ')} before them where it is not the low region, such as any=8, not "${text}"`;
+}
+
+/** What is said of pins that no bar or beat of the form can keep. */
+export function pinsOutside(pins: readonly Pin[], { bars }: Timeline): readonly string[] {
+  return pins.flatMap(({ bar, beat }) => {
+    const there = bars[bar - 1];
+    const name = `--pin ${bar}.${beat} is not kept`;
+    if (there === undefined) {
+      const count = bars.length === 1 ? '1 bar' : `${bars.length} bars`;
+      return [`${name}: the form has ${count} in playing order`];
+    }
+    const beats = beatsInBar(there.meter);
+    return beat >= 1 && beat < beats + 1 ? [] : [`${name}: bar ${bar} has ${beats} beats`];
+  });
 }
 
 const regionOfName = (name: string): Region | undefined =>

@@ -10,12 +10,15 @@ import {
   type ChartChord,
   type ChartHeader,
 } from '../pipeline/1-chart';
+import { silenceGoesOn } from './silence';
 
 /** L:1/8, so that the common lengths are whole numbers. */
 const unitTicks = ticksPerQuarter / 2;
 const barsInLine = 4;
 /** An instruction that only our reader knows: the bracket of an ending closes although no bar line says so. */
 const endingStop = '[I:ramble-ending-stop]';
+/** One more: the bar repeats one bar before it, or two; its chords are written out. */
+const simileSign = 'ramble-simile';
 /** Another: the repeat goes back over a double bar line, at which other readers let it begin. */
 const pastDouble = '[I:ramble-repeat-past-double]';
 
@@ -67,9 +70,12 @@ function symbolText({ chord, optional, scale, alternates }: ChartChord): string 
 }
 
 /** Every chord over rests of written note values; a place off the beats is a fraction that adds up all the same. */
-function chordsText(bar: ChartBar): string {
+function chordsText(bars: readonly ChartBar[], place: number): string {
+  const bar = bars[place]!;
+  const symbol = (chord: ChartChord): string =>
+    chord.offset === 0 && silenceGoesOn(bars, place) ? '' : symbolText(chord);
   const length = bar.chords.reduce((sum, chord) => sum + chord.length, 0);
-  if (bar.chords.length === 1) return `${symbolText(bar.chords[0]!)}${restText(length)}`;
+  if (bar.chords.length === 1) return `${symbol(bar.chords[0]!)}${restText(length)}`;
   const stretches = bar.chords.map((chord) => ({
     start: chord.offset,
     end: chord.offset + chord.length,
@@ -79,7 +85,7 @@ function chordsText(bar: ChartBar): string {
   return bar.chords
     .map((chord, index) => {
       const rests = pieces[index]!.map(({ start, end }) => restText(end - start));
-      return `${symbolText(chord)}${rests.join(' ')}`;
+      return `${symbol(chord)}${rests.join(' ')}`;
     })
     .join(' ');
 }
@@ -87,7 +93,7 @@ function chordsText(bar: ChartBar): string {
 /** Signs of the form: those the standard has as decorations, the rest as texts over the staff. */
 function signs(bar: ChartBar): string {
   return [
-    ...(bar.simile === null ? [] : [`"^${'\\%'.repeat(bar.simile)}"`]),
+    ...(bar.simile === null ? [] : [`[I:${simileSign} ${bar.simile}]`]),
     ...(bar.segno ? ['!segno!'] : []),
     ...(bar.coda ? ['!coda!'] : []),
     ...(bar.toCoda ? ['!dacoda!'] : []),
@@ -152,7 +158,7 @@ export function chartToAbc(chart: Chart): string {
   for (const [index, bar] of bars.entries()) {
     const next = bars[index + 1];
     if (bar.section !== null) lines.push(`P:${oneLine(bar.section)}`);
-    line.push(opening(chart, index), `${signs(bar)}${chordsText(bar)}`, closing(bars, index));
+    line.push(opening(chart, index), `${signs(bar)}${chordsText(bars, index)}`, closing(bars, index));
     const isFull = line.length >= 3 * barsInLine;
     if (isFull || next === undefined || next.section !== null) {
       lines.push(line.filter(Boolean).join(' '));

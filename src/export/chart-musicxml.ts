@@ -16,6 +16,7 @@ import {
 } from './musicxml-common';
 import { harmonyWriter, type HarmonyWriter } from './musicxml-harmony';
 import { noteElement } from './musicxml-note';
+import { silenceGoesOn } from './silence';
 import { feelText, isStraight, swingElement, usualSwing } from './swing-mark';
 import { tag, tagWith, type XmlElement } from './xml';
 
@@ -149,14 +150,17 @@ function harmonies({ chord, scale, alternates, optional }: ChartChord, write: Ha
   ];
 }
 
-function chordElements(bar: ChartBar, isFirst: boolean, write: HarmonyWriter): XmlElement[] {
+function chordElements(bars: readonly ChartBar[], place: number, write: HarmonyWriter): XmlElement[] {
+  const bar = bars[place]!;
   const length = lengthOf(bar);
   const [only] = bar.chords;
+  const symbols = (chord: ChartChord): XmlElement[] =>
+    chord.offset === 0 && silenceGoesOn(bars, place) ? [] : harmonies(chord, write);
   if (bar.chords.length === 1 && only) {
     const whole: Piece = { start: 0, end: length, value: null, tuplet: null };
-    return [...harmonies(only, write), restNote(whole, true)];
+    return [...symbols(only), restNote(whole, true)];
   }
-  const grid = barGrid(bar.meter, length, isFirst && length < barTicks(bar.meter));
+  const grid = barGrid(bar.meter, length, place === 0 && length < barTicks(bar.meter));
   const stretches = bar.chords.map((chord) => ({
     start: chord.offset,
     end: chord.offset + chord.length,
@@ -164,7 +168,7 @@ function chordElements(bar: ChartBar, isFirst: boolean, write: HarmonyWriter): X
   }));
   const pieces = writtenValues(stretches, grid);
   return bar.chords.flatMap((chord, index) => [
-    ...harmonies(chord, write),
+    ...symbols(chord),
     ...pieces[index]!.map((piece) => restNote(piece, false)),
   ]);
 }
@@ -185,7 +189,7 @@ export function chartToMusicXml(chart: Chart): string {
       ...leftBarline(bars, index),
       ...attributesElement(chart, index),
       ...openingDirections(chart, index),
-      ...chordElements(bar, index === 0, write),
+      ...chordElements(bars, index, write),
       ...closingDirections(bar),
       ...rightBarline(bars, index),
     );

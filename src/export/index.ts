@@ -1,9 +1,11 @@
 export { chartToAbc } from './chart-abc';
+export { toChat } from './chat-text';
 export { chartToMusicXml } from './chart-musicxml';
 export { devicesToJson, devicesToText } from './devices';
 export { chartToJson, toJson } from './json';
 export { toMidi, type MidiOptions } from './midi';
 export { toMusicXml, type MusicXmlOptions } from './musicxml';
+export type { FingeredFor } from './player-json';
 export type { PositionNaming } from './position-marks';
 export { usualSwing, type SwingRatio } from './swing-mark';
 export { toText, type TextOptions } from './text';

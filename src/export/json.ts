@@ -7,6 +7,7 @@ import type { HandReport, LineNote } from '../pipeline/5-line';
 import type { Explanation, SlotExplanation, WalkResult } from '../pipeline';
 import { degreeObject, deviceObject } from './devices';
 import { rounded, stringNumeral } from './names';
+import { playerObject, type FingeredFor } from './player-json';
 import type { PositionNaming } from './position-marks';
 
 /** An object ready to be written. */
@@ -139,12 +140,14 @@ const write = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
  * empty, `cost` and `report` are null and `impossible` says why. A note's `degree` is what it is in its chord, `device` what
  * stands for it where more than its degree does, `label` either in words; `devices` are all that its notes do together. With an explanation every note has its price, what an open
  * string buys (with both routes, from the first of their notes that differs), its elbow room and the other ways at that
- * beat, cheapest first.
+ * beat, cheapest first. `fingeredFor` says for whom: bass, hand, limits and way, so that a fingering can be checked from the
+ * file alone.
  */
 export function toJson(
   result: WalkResult,
   naming: PositionNaming,
   explanation: Explanation | null = null,
+  fingeredFor: FingeredFor | null = null,
 ): string {
   const { chart, timeline, line, impossible } = result;
   const explained = (index: number): JsonObject => {
@@ -155,6 +158,7 @@ export function toJson(
     title: chart.header.title,
     key: keyText(timeline?.key ?? chart.header.key),
     tempo: timeline?.tempo ?? chart.header.tempo,
+    ...(fingeredFor ? { fingeredFor: playerObject(fingeredFor, naming) } : {}),
     cost: line?.cost ?? null,
     costUnit: 'thousandths',
     notes: line?.notes.map((note) => ({ ...noteObject(note, naming), ...explained(note.index) })) ?? [],
@@ -176,11 +180,13 @@ const chordObject = ({ chord, beat }: TimelineChord): JsonObject => ({
   root: chord?.root ?? null,
   bass: chord?.bass ?? null,
   tones: chord?.tones.map(({ note }) => note) ?? [],
+  ...(chord?.isAltered ? { choices: chord.colours.map(({ note }) => note) } : {}),
 });
 
 /**
  * The chart as it is understood, its bars in playing order with repeats, endings and jumps followed. Every chord has its
  * tones spelled, the root first; `bass` is the note after the slash, null without one; N.C. has neither root nor tones.
+ * An altered chord has besides its tones the `choices` among which its fifth, ninth, eleventh and thirteenth are played.
  * @param timeline one chorus; null when nothing can be played, which leaves `bars` empty
  */
 export function chartToJson(chart: Chart, timeline: Timeline | null, problems: readonly Problem[]): string {

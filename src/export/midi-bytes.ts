@@ -29,6 +29,8 @@ const utf8 = (text: string): number[] => Array.from(new TextEncoder().encode(tex
 
 export const midiMeta = {
   trackName: (name: string): number[] => meta(0x03, utf8(name)),
+  /** Words at their place, of any kind. */
+  text: (text: string): number[] => meta(0x01, utf8(text)),
   marker: (text: string): number[] => meta(0x06, utf8(text)),
   /** @param microseconds of a quarter note, at most 24 bits */
   tempo: (microseconds: number): number[] => meta(0x51, bigEndian(microseconds, 3)),

@@ -27,7 +27,7 @@ function clickClocks({ beats, unit }: Meter): number {
   return unit === 2 ? 48 : 24;
 }
 
-/** Tempo, meters, keys, and markers for sections and chords. */
+/** Tempo, meters, keys, markers for sections, and chord symbols as texts. */
 function conductorTrack(timeline: Timeline, title: string): MidiEvent[] {
   const events: MidiEvent[] = [
     { tick: 0, bytes: midiMeta.trackName(title) },
@@ -44,7 +44,7 @@ function conductorTrack(timeline: Timeline, title: string): MidiEvent[] {
     }
     if (section !== null && opensPart(bars, index)) events.push({ tick, bytes: midiMeta.marker(section) });
     for (const chord of printedChords(bars, index)) {
-      events.push({ tick: chord.tick, bytes: midiMeta.marker(chord.chord?.symbol ?? 'N.C.') });
+      events.push({ tick: chord.tick, bytes: midiMeta.text(chord.chord?.symbol ?? 'N.C.') });
     }
   }
   return events;
@@ -73,7 +73,8 @@ function bassTrack(timeline: Timeline, line: Line, swing: SwingRatio): MidiEvent
 }
 
 /**
- * The line as a format 1 file of 480 ticks a quarter: a track for tempo, meters, keys and markers, and one for the bass.
+ * The line as a format 1 file of 480 ticks a quarter: a track for tempo, meters, keys, markers of
+ * sections and texts of chords, and one for the bass.
  * Onsets and ends are swung by the same function as in playback; both tracks end where the form ends.
  * Source: Standard MIDI Files 1.0.
  */

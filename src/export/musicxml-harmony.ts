@@ -17,9 +17,11 @@ const noChord: readonly XmlElement[] = [
   tagWith('kind', { text: 'N.C.' }, 'none'),
 ];
 
+/** The text of the kind says the degrees already, so nobody has to print them again. */
 const degreeElement = ({ value, alter, type }: XmlDegree): XmlElement =>
-  tag(
+  tagWith(
     'degree',
+    { 'print-object': 'no' },
     tag('degree-value', String(value)),
     tag('degree-alter', String(alter)),
     tag('degree-type', type),

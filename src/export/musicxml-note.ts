@@ -36,7 +36,8 @@ function technicalElement({ placement }: LineNote): XmlElement {
   const string = tag('string', String(placement.string));
   switch (placement.finger) {
     case '0':
-      return tag('technical', tag('fingering', '0'), string, tag('open-string'));
+      // The sign of the open string says what a finger 0 would say again.
+      return tag('technical', string, tag('open-string'));
     case 'T':
       return tag('technical', string, tag('thumb-position'));
     default:

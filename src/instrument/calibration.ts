@@ -23,7 +23,11 @@ const { calibration } = table;
 export const slopeRange = calibration.slope;
 
 /** Bits of one shift of a trial: the mean of both ways, for the target differs. */
-function bitsOf(instrument: Pick<Instrument, 'length'>, { from, to }: ShiftTrial, mover: Mover): number {
+function bitsOf(
+  instrument: Pick<Instrument, 'length' | 'fretted'>,
+  { from, to }: ShiftTrial,
+  mover: Mover,
+): number {
   return (difficulty(instrument, from, to, mover) + difficulty(instrument, to, from, mover)) / 2;
 }
 
@@ -35,7 +39,7 @@ const isUsable = ({ from, to, count, seconds }: ShiftTrial): boolean =>
  * the slope. The slope is that of least squares.
  */
 export function calibrate(
-  instrument: Pick<Instrument, 'length'>,
+  instrument: Pick<Instrument, 'length' | 'fretted'>,
   trials: readonly ShiftTrial[],
   mover: Mover = defaultMover,
 ): Calibration {

@@ -8,5 +8,6 @@ export * from './living';
 export * from './movement';
 export * from './placements';
 export * from './positions';
+export * from './thumb';
 export * from './types';
 export * from './ways';

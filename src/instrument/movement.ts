@@ -11,20 +11,21 @@ export const defaultMover: Mover = {
   bareShare: table.bareShare.value,
 };
 
-/** Width of the target in mm: the stretch of string within the tolerance either way of a stop. */
-export const targetWidth = (
-  instrument: Pick<Instrument, 'length'>,
-  stop: number,
-  tolerance: number,
-): number =>
-  stopDistance(instrument, stop + tolerance / 100) - stopDistance(instrument, stop - tolerance / 100);
+/** What a shift depends on. */
+type Neck = Pick<Instrument, 'length' | 'fretted'>;
+
+/** Width of the target in mm: the stretch of string within the tolerance either way of a stop; behind a fret all of its space. */
+export const targetWidth = (instrument: Neck, stop: number, tolerance: number): number =>
+  instrument.fretted
+    ? stopDistance(instrument, stop) - stopDistance(instrument, stop - 1)
+    : stopDistance(instrument, stop + tolerance / 100) - stopDistance(instrument, stop - tolerance / 100);
 
 /**
  * Index of difficulty of moving the hand between two positions, in bits: log2(D/W + 1), W taken at the target.
  * The string length cancels out.
  */
 export function difficulty(
-  instrument: Pick<Instrument, 'length'>,
+  instrument: Neck,
   from: HandPosition,
   to: HandPosition,
   mover: Mover = defaultMover,
@@ -34,7 +35,7 @@ export function difficulty(
 
 /** Movement time of a shift in seconds; 0 when the hand stays. */
 export function movementTime(
-  instrument: Pick<Instrument, 'length'>,
+  instrument: Neck,
   from: HandPosition,
   to: HandPosition,
   mover: Mover = defaultMover,
@@ -42,6 +43,14 @@ export function movementTime(
   if (from === to) return 0 as Seconds;
   return (mover.intercept + mover.slope * difficulty(instrument, from, to, mover)) as Seconds;
 }
+
+/** Time of a turn about the thumb in seconds: a share of that of a shift as far. */
+export const turningTime = (
+  instrument: Neck,
+  from: HandPosition,
+  to: HandPosition,
+  mover: Mover = defaultMover,
+): Seconds => (movementTime(instrument, from, to, mover) * table.pivotShare.value) as Seconds;
 
 /** Time the hand has to move: the whole note while an open string rings, a share of the beat between stopped notes. */
 export const timeToMove = (noteLength: Seconds, isCovered: boolean, mover: Mover = defaultMover): Seconds =>

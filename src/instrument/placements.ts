@@ -4,6 +4,7 @@ import { semitones, soundingMidi } from '../music';
 import { extensionPositions } from './extension';
 import { handPosition } from './positions';
 import type { Finger, Frame, Hand, Instrument, Placement, StringNumber } from './types';
+import { thumbsOff } from './thumb';
 import { fingersIn } from './ways';
 
 const extendedWidth = Math.max(
@@ -14,12 +15,15 @@ const extendedWidth = Math.max(
 
 /**
  * All placements up to a highest position, in a fixed order (string, then position, then stop): the order breaks ties in
- * the solver. An open string appears once for each place the hand can be while it rings. Notes of an extension come last.
+ * the solver. An open string appears once for each place the hand can be while it rings, a stopped note once more for each place
+ * where a pivot can have left the thumb. Notes of an extension come last.
+ *
+ * @param range.pivots false for a hand that knows shifts only
  */
 export function allPlacements(
   instrument: Instrument,
   hand: Hand,
-  range: { readonly highestPosition: number },
+  range: { readonly highestPosition: number; readonly pivots?: boolean },
 ): readonly Placement[] {
   const result: Placement[] = [];
   const add = (
@@ -30,15 +34,11 @@ export function allPlacements(
     stop: number,
   ): void => {
     const midi = soundingMidi(string.open + stop);
-    result.push({
-      id: result.length,
-      string: string.number,
-      stop: semitones(stop),
-      finger,
-      position,
-      frame,
-      midi,
-    });
+    const own = { string: string.number, stop: semitones(stop), finger, position, frame, midi };
+    result.push({ id: result.length, ...own });
+    if (range.pivots === false) return;
+    for (const thumb of thumbsOff(instrument, position, frame))
+      result.push({ id: result.length, ...own, thumb });
   };
   for (const string of instrument.strings) {
     for (let semitone = 1; semitone <= range.highestPosition; semitone++) {

@@ -95,6 +95,9 @@ export interface Hand {
   readonly mover?: Mover;
 }
 
+/** How far the thumb is from the hand's position after a pivot, in semitones: it stayed where it was when the hand turned. */
+export type ThumbOff = -1 | 1;
+
 /** One way to hold one pitch. */
 export interface Placement {
   /** Place in the table of all placements of this instrument and hand. */
@@ -107,4 +110,6 @@ export interface Placement {
   readonly position: HandPosition;
   readonly frame: Frame;
   readonly midi: SoundingMidi;
+  /** Where a pivot has left the thumb: a semitone below the hand's position or above it. Left out where it is under the hand. */
+  readonly thumb?: ThumbOff;
 }

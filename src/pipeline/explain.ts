@@ -6,7 +6,17 @@ import { milli, pitchClass, spellInContext, spellPitch, type Milli, type Spelled
 import type { Placement } from '../instrument';
 import type { Timeline } from './2-timeline';
 import type { SlotCandidates } from './3-candidates';
-import { choicesPerSlot, infinite, pricesOf, visitRoom, type Entropies, type Prices } from './4-solver';
+import {
+  choicesPerSlot,
+  infinite,
+  memoriesOf,
+  pitchAt,
+  pricesOf,
+  ruleAt,
+  visitRoom,
+  type Entropies,
+  type Prices,
+} from './4-solver';
 import {
   labelsWith,
   makeLine,
@@ -92,10 +102,10 @@ function playedIndex(candidates: SlotCandidates, played: Placement, through: Int
   return found;
 }
 
-/** Elbow room of one slot: by state, with the number of slots that it is spread over. */
+/** Elbow room of one slot: by state, with the weight that it was counted with. */
 interface SlotRoom {
   readonly bits: Entropies;
-  readonly slots: number;
+  readonly weight: number;
 }
 
 /** Everything that the explanation of a slot is read from. */
@@ -105,15 +115,26 @@ interface Known {
   readonly line: Line;
   /** What notes would be in the place of the line's. */
   readonly labels: ReturnType<typeof labelsWith>;
+  /** The line in the lattice: placements, and the memory at each. */
+  readonly path: Int32Array;
+  readonly memories: Int32Array;
+}
+
+/** The memory at placement h of slot t after the line's note before. */
+function memoryAt({ setting, path, memories }: Known, t: number, h: number): number {
+  const { slots, startMemory } = setting.lattice;
+  if (t === 0) return startMemory;
+  const before = slots[t - 1]!;
+  const slot = slots[t]!;
+  const rule = ruleAt(before, pitchAt(before, path[t - 1]!), pitchAt(slot, h), slot.pitches.length);
+  return rule.next[memories[t - 1]!]!;
 }
 
 /** Good choices a beat for placement h of slot t after the line's note before. */
-function choicesAt({ setting, line }: Known, room: SlotRoom | null, t: number, h: number): number | null {
+function choicesAt(known: Known, room: SlotRoom | null, t: number, h: number): number | null {
   if (!room) return null;
-  const before = line.notes[t - 1];
-  const m = before ? setting.candidates[t - 1]!.pitches.indexOf(before.midi) : 0;
-  const state = m * setting.candidates[t]!.placements.length + h;
-  return choicesPerSlot(room.bits[state]!, room.slots);
+  const state = memoryAt(known, t, h) * known.setting.candidates[t]!.placements.length + h;
+  return choicesPerSlot(room.bits[state]!, room.weight);
 }
 
 /** What a note would be and do in the place of the one that is played. */
@@ -187,7 +208,7 @@ function openStringCase({ setting, prices }: Known, t: number, h: number, own: I
 function explainSlot(known: Known, t: number, room: SlotRoom | null): SlotExplanation {
   const candidates = known.setting.candidates[t]!;
   const prices = known.prices.at(t);
-  const h = playedIndex(candidates, known.line.notes[t]!.placement, prices);
+  const h = known.path[t]!;
   const choices = choicesAt(known, room, t, h);
   const meanings: Meanings = new Map();
   return {
@@ -213,18 +234,29 @@ export function explain(
   memory: Memory = emptyMemory(),
 ): Explanation | null {
   const { line, timeline } = result;
-  const setting = line && timeline && settingOf(request, timeline, memory);
-  const prices = setting && pricesOf(setting.lattice);
-  if (!prices || !line) return null;
-  const known: Known = { setting, prices, line, labels: labelsWith(line.notes) };
+  const found = line && timeline && pricedFor(request, timeline, line, memory);
+  if (!found) return null;
+  const { setting, prices } = found;
+  const path = Int32Array.from(line.notes, ({ placement }, t) =>
+    Math.max(0, playedIndex(setting.candidates[t]!, placement, prices.at(t))),
+  );
+  const played = { ...setting.lattice, slots: setting.lattice.slots.slice(0, path.length) };
+  const known: Known = {
+    setting,
+    prices,
+    line,
+    path,
+    memories: memoriesOf(played, path),
+    labels: labelsWith(line.notes),
+  };
   const slots = new Array<SlotExplanation>(line.notes.length);
   const explainOne = (t: number, room: SlotRoom | null): void => {
     if (t < slots.length) slots[t] = explainSlot(known, t, room);
   };
   if (options.room) {
     const temperature = request.take.temperature > 0 ? request.take.temperature : 1;
-    visitRoom(setting.lattice, temperature, naturalUnit, roomWindow, (t, bits, length) => {
-      explainOne(t, { bits, slots: length });
+    visitRoom(setting.lattice, temperature, naturalUnit, roomWindow, (t, bits, weight) => {
+      explainOne(t, { bits, weight });
     });
   } else {
     for (let t = slots.length - 1; t >= 0; t--) explainOne(t, null);
@@ -232,8 +264,29 @@ export function explain(
   return { optimum: milli(prices.optimum), slots };
 }
 
-const settingOf = (request: WalkRequest, timeline: Timeline, memory: Memory): Setting | null =>
-  makeSetting(request, timeline, requestWishes(request, timeline), request.limits.stay, memory);
+interface Priced {
+  readonly setting: Setting;
+  readonly prices: Prices;
+}
+
+/** Prices among the lines that keep to the rules; where the line that is shown does not, among all. */
+function pricedFor(request: WalkRequest, timeline: Timeline, line: Line, memory: Memory): Priced | null {
+  const under = (isStrict: boolean): Priced | null => {
+    const wishes = requestWishes(request, timeline);
+    const setting = makeSetting(request, timeline, wishes, request.limits.stay, memory, isStrict);
+    const prices = setting && pricesOf(setting.lattice);
+    return prices && { setting, prices };
+  };
+  const strict = under(true);
+  const isAmongThem =
+    strict !== null &&
+    line.notes.every(({ placement }, t) => {
+      const own = strict.prices.at(t);
+      const h = playedIndex(strict.setting.candidates[t]!, placement, own);
+      return h >= 0 && own[h]! < infinite;
+    });
+  return isAmongThem ? strict : under(false);
+}
 
 /** The best whole line through a placement at a note, for showing the way it would take; null when there is none. */
 export function lineThrough(
@@ -244,9 +297,9 @@ export function lineThrough(
   memory: Memory = emptyMemory(),
 ): Line | null {
   const { timeline, line } = result;
-  const setting = timeline && line && settingOf(request, timeline, memory);
-  const prices = setting && pricesOf(setting.lattice);
-  if (!prices) return null;
+  const found = timeline && line && pricedFor(request, timeline, line, memory);
+  if (!found) return null;
+  const { setting, prices } = found;
   const h = playedIndex(setting.candidates[index]!, placement, prices.at(index));
   const best = h < 0 ? null : prices.pathThrough(index, h);
   return best && makeLine(setting.candidates, best.path, timeline.slots.length, setting.model);

@@ -4,14 +4,21 @@
 // need it. What remains cannot lose any member and stay impossible.
 import type { HandPosition } from '../instrument';
 import type { Timeline } from './2-timeline';
-import { hardestWords, type LimitName, type Limits, type StayLimit, type Wish } from './3-candidates';
+import {
+  hardestWords,
+  stayWords,
+  type LimitName,
+  type Limits,
+  type StayLimit,
+  type Wish,
+} from './3-candidates';
 import { bestPath } from './4-solver';
-import { candidatesUnder, makeSetting, requestWishes } from './setting';
+import { candidatesUnder, emptyMemory, makeSetting, requestWishes } from './setting';
 import type { Impossible, WalkRequest, WishInConflict } from './types';
 
 /** A longest stay is a wish, too, though no mask: it allows every single placement. */
 const stayWish = (stay: StayLimit): Wish => ({
-  words: `no more than ${stay.beats} beats in a row in the ${stay.region} region`,
+  words: stayWords(stay),
   source: { kind: 'limit', limit: 'stay' },
   allows: () => true,
 });
@@ -42,7 +49,8 @@ function limitsUnder(limits: Limits, wishes: readonly Wish[]): Limits {
 function bestCost(request: WalkRequest, timeline: Timeline, wishes: readonly Wish[]): number | null {
   const limits = limitsUnder(request.limits, wishes);
   const masks = wishes.filter((wish) => !isCarried(wish));
-  const setting = makeSetting({ ...request, limits }, timeline, masks, limits.stay);
+  // Rules of the line are no wishes: only what no line at all can do is impossible.
+  const setting = makeSetting({ ...request, limits }, timeline, masks, limits.stay, emptyMemory(), false);
   return setting ? (bestPath(setting.lattice)?.cost ?? null) : null;
 }
 

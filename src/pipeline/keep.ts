@@ -3,9 +3,9 @@
 // A note stands where its slot has the same beginning and length and every wish allows it. A bar with a note that may not
 // stand any more is drawn anew, with the note that led into it; so a pin or a limit changes the line near it.
 import { ticksPerQuarter } from '../music';
-import { regionOf, type Placement } from '../instrument';
+import { regionOf, type Placement, type Region } from '../instrument';
 import type { KeptRhythm, Slot, Timeline } from './2-timeline';
-import type { StayLimit, Wish } from './3-candidates';
+import { isCounted, type StayLimit, type Wish } from './3-candidates';
 import { barMarks, placeKept, type PlacedBars } from './kept-bars';
 import type { Line } from './5-line';
 import type { KeptBar, KeptNote, WalkRequest } from './types';
@@ -67,10 +67,12 @@ export function keptWishes(request: Keeper, timeline: Timeline): readonly Wish[]
 function overstayed(held: ReadonlyMap<Slot, KeptNote>, slots: readonly Slot[], stay: StayLimit): Set<number> {
   const bars = new Set<number>();
   let beats = 0;
+  let region: Region | null = null;
   for (const slot of slots) {
     const note = held.get(slot);
-    const counts = note && note.finger !== '0' && regionOf(note.position) === stay.region;
-    beats = counts ? beats + slot.ticks / ticksPerQuarter : 0;
+    const own = note && isCounted(note, stay) ? regionOf(note.position) : null;
+    beats = own === null ? 0 : (own === region ? beats : 0) + slot.ticks / ticksPerQuarter;
+    region = own;
     if (beats > stay.beats) {
       bars.add(slot.bar);
       beats = 0;

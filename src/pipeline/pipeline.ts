@@ -97,19 +97,22 @@ export function walk(
   const { kept = [] } = request;
   const placed = placedBars(request, timeline);
   const choose = (from: Setting): Path | null => choosePath(from, request.take, timeline, placed);
-  const solveUnder = (holds: Holds): { setting: Setting; path: Path } | null => {
+  const solveUnder = (holds: Holds, isStrict: boolean): { setting: Setting; path: Path } | null => {
     const masks = requestWishes(request, timeline);
     const wishes = holds.size > 0 ? [...masks, holdWish(holds)] : masks;
     const setting = timed('lattice', () =>
-      makeSetting(request, timeline, wishes, request.limits.stay, memory),
+      makeSetting(request, timeline, wishes, request.limits.stay, memory, isStrict),
     );
     const path = setting && timed('solve', () => keepShares(setting, request.limits.shares ?? [], choose));
     return setting && path && { setting, path: path.path };
   };
+  // Where the wishes leave no line that keeps to the rules, they outweigh those that are never broken.
+  const solve = (holds: Holds): ReturnType<typeof solveUnder> =>
+    solveUnder(holds, true) ?? solveUnder(holds, false);
   const holds: Holds =
     kept.length > 0 ? timed('keep', () => holdsUnder(request, timeline, memory)) : new Map();
   // Where the wishes leave no line with the notes shown before, they outweigh them.
-  const found = solveUnder(holds) ?? (holds.size > 0 ? solveUnder(new Map()) : null);
+  const found = solve(holds) ?? (holds.size > 0 ? solve(new Map()) : null);
   if (!found) return nothing(timed('conflict', () => explainImpossible(request, timeline)));
   const line = timed('line', () =>
     makeLine(found.setting.candidates, found.path, timeline.slots.length, found.setting.model),

@@ -3,6 +3,7 @@ import { pitchText, spellPitch, noteName, pitchClass, type SoundingMidi } from '
 import { allPlacements, positionName, type Instrument, type Placement } from '../instrument';
 import type { Slot, Timeline } from './2-timeline';
 import {
+  beginUnderHand,
   countStays,
   emptySets,
   emptyStays,
@@ -19,11 +20,13 @@ import {
   buildLattice,
   emptyTables,
   gentleLattice,
+  makeAutomata,
   makeCostModel,
+  type Automata,
   type CostModel,
   type KeptTables,
 } from './5-line';
-import { highestPositionIn, walkingRange } from './range';
+import { highestPositionIn, livesAtOctave, walkingRange } from './range';
 import { keptWishes } from './keep';
 import type { WalkRequest } from './types';
 
@@ -72,6 +75,7 @@ export interface Memory {
   stays: KnownStays;
   modelKey: string;
   tables: KeptTables;
+  automata: Automata;
   /** Told how far the computation has come. */
   watch: WatchPass;
 }
@@ -84,6 +88,7 @@ export const emptyMemory = (): Memory => ({
   stays: emptyStays(),
   modelKey: '',
   tables: emptyTables(),
+  automata: makeAutomata(),
   watch: () => undefined,
 });
 
@@ -115,8 +120,9 @@ function staysFor(stay: StayLimit, memory: Memory): KnownStays {
   return memory.stays;
 }
 
-function tablesFor(request: WalkRequest, timeline: Timeline, memory: Memory): KeptTables {
+function tablesFor(request: WalkRequest, timeline: Timeline, isStrict: boolean, memory: Memory): KeptTables {
   const modelKey = JSON.stringify([
+    isStrict,
     request.instrument,
     request.hand,
     timeline.tempo,
@@ -141,29 +147,40 @@ export function candidatesUnder(
   memory: Memory = emptyMemory(),
 ): { readonly candidates: readonly SlotCandidates[]; readonly placements: readonly Placement[] } {
   const placements = placementsFor(request, memory);
-  const candidates = findCandidates(
+  const sets = setsFor(memory);
+  const found = findCandidates(
     request.ending === 'final' ? timeline.slots : withReturn(timeline),
     placements,
     walkingRange(request.instrument),
     wishes,
-    setsFor(memory),
+    sets,
   );
+  const candidates = beginUnderHand(found, sets);
   return stay ? countStays(candidates, placements, stay, staysFor(stay, memory)) : { candidates, placements };
 }
 
-/** Null when a slot has nothing to play. */
+/**
+ * Null when a slot has nothing to play.
+ * @param isStrict whether what the rules of the line never allow is left out
+ */
 export function makeSetting(
   request: WalkRequest,
   timeline: Timeline,
   wishes: readonly Wish[],
   stay: StayLimit | undefined = request.limits.stay,
   memory: Memory = emptyMemory(),
+  isStrict = true,
 ): Setting | null {
   const { candidates, placements } = candidatesUnder(request, timeline, wishes, stay, memory);
   if (candidates.some((one) => one.placements.length === 0)) return null;
-  const player = { instrument: request.instrument, hand: request.hand };
-  const model = makeCostModel(player, timeline.tempo, request.comfort);
-  const lattice = buildLattice(candidates, placements, model, tablesFor(request, timeline, memory));
+  const player = {
+    instrument: request.instrument,
+    hand: request.hand,
+    livesAtOctave: livesAtOctave(request.limits.place),
+  };
+  const model = makeCostModel(player, timeline.tempo, request.comfort, isStrict);
+  const tables = tablesFor(request, timeline, isStrict, memory);
+  const lattice = buildLattice(candidates, placements, model, tables, memory.automata);
   const { hardest } = request.limits;
   return {
     candidates,

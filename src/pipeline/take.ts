@@ -1,18 +1,29 @@
-// Choosing the path: the best one, or a take drawn by chance that does not repeat itself.
-import { derivedSeed, pitchClass, seededRandom, type Random } from '../music';
+// Choosing the line. A take: many draws from the model, the best of them by the critic, bars that repeat drawn again, and
+// then the exact best fingering of its notes. The best line of all: the minimum, with bars that repeat made otherwise at the
+// least cost.
+import { derivedSeed, seededRandom, type Random } from '../music';
+import { barSlotsOf, barsNear, figureOf, isConfined, isSameFigure, type BarSlots } from './bar-slots';
 import type { Timeline } from './2-timeline';
-import type { SlotCandidates } from './3-candidates';
-import { bestPath, makeRedraw, makeSampler, type Path } from './4-solver';
-import { naturalUnit } from './5-line';
+import { bestOtherwise, bestPath, makeRedraw, makeSampler, type Path } from './4-solver';
+import { criticScore, handWeight, naturalUnit } from './5-line';
+import { bestFingering, steadyFingering } from './fingering';
 import type { PlacedBars } from './kept-bars';
 import type { Setting } from './setting';
 import type { KeptBar, TakeWish } from './types';
 
-/** Draws of one bar after which a repeated figure is let stand: pins or limits may leave nothing else. */
+/** Draws that a take is chosen from: so many for each bar that is free, within bounds, so that a few bars still vary. */
+const drawsABar = 2;
+const leastDraws = 3;
+const mostDraws = 32;
+
+/** Draws of one bar that a new one is chosen from. */
+const redraws = 3;
+/** Draws of one bar after which a repeated figure is let stand. */
 const mostRedraws = 16;
 
-/** Redraws have seeds of their own, far from those of the parts of a take. */
+/** Redraws have seeds of their own, far from those of the parts of a take, and so have the draws. */
 const redrawPart = 16;
+const drawPart = 1 << 20;
 
 /** The seed that a take is drawn with after bars of it were drawn anew. */
 export const redrawSeed = ({ seed, redraws = 0 }: TakeWish): number =>
@@ -21,103 +32,99 @@ export const redrawSeed = ({ seed, redraws = 0 }: TakeWish): number =>
 /** How freely bars are drawn anew where everything else is the best line: as people play. */
 const redrawTemperature = 1;
 
-/** Slots of one bar: first and last index. */
-interface BarSlots {
-  readonly bar: number;
-  readonly first: number;
-  readonly last: number;
-  readonly chorus: number;
-  readonly chartBar: number;
+const midisOf = ({ candidates }: Setting, path: Path): Int32Array =>
+  path.map((h, t) => candidates[t]!.placements[h]!.midi);
+
+/** What speaks against a line: what the critic counts, and what it asks of the hand. */
+export function scoreOf(setting: Setting, path: Path, timeline: Timeline): number {
+  const hand = bestFingering(setting.lattice, path).cost / naturalUnit;
+  return criticScore(timeline.slots, midisOf(setting, path)) + handWeight * hand;
 }
 
-/** The bars of the played slots in order. */
-function barsOf({ slots, bars }: Timeline): readonly BarSlots[] {
-  const found: BarSlots[] = [];
-  slots.forEach(({ bar }, index) => {
-    const before = found.at(-1);
-    if (before?.bar === bar) found[found.length - 1] = { ...before, last: index };
-    else {
-      const { chorus = -1, chartBar = -1 } = bars[bar] ?? {};
-      found.push({ bar, first: index, last: index, chorus, chartBar });
-    }
-  });
+function leastBy<T>(values: readonly T[], of: (value: T) => number): T | null {
+  let least = Number.POSITIVE_INFINITY;
+  let found: T | null = null;
+  for (const value of values) {
+    const score = of(value);
+    if (score >= least) continue;
+    least = score;
+    found = value;
+  }
   return found;
 }
 
-/** The pitches of a bar, in order. */
-const figureOf = (candidates: readonly SlotCandidates[], path: Path, { first, last }: BarSlots): string => {
-  const pitches: number[] = [];
-  for (let t = first; t <= last; t++) pitches.push(candidates[t]!.placements[path[t]!]!.midi);
-  return pitches.join();
-};
+/** The bars of a line that must come out otherwise than others near them. */
+class Repeats {
+  readonly bars: readonly BarSlots[];
+  readonly #setting: Setting;
+  readonly #confined: readonly boolean[];
+  readonly #near: (index: number) => readonly number[];
+  readonly #free: ReadonlyMap<number, KeptBar>;
 
-const keptFigure = ({ notes }: KeptBar): string => notes.map(({ midi }) => midi).join();
+  constructor(setting: Setting, timeline: Timeline, free: ReadonlyMap<number, KeptBar>) {
+    this.bars = barSlotsOf(timeline);
+    this.#setting = setting;
+    this.#confined = this.bars.map((bar) => isConfined(setting.candidates, bar));
+    this.#near = barsNear(this.bars);
+    this.#free = free;
+  }
 
-/**
- * True for a bar that has no figure of its own to vary: one note, a pedal, root and fifth by its feel, or nothing left to
- * choose because all of it is pinned or kept.
- */
-function isConfined(candidates: readonly SlotCandidates[], { first, last }: BarSlots): boolean {
-  if (first === last) return true;
-  const own = candidates.slice(first, last + 1);
-  const isBound = ({ slot, pitches }: SlotCandidates): boolean =>
-    slot.confinedTo !== undefined ||
-    slot.isPedal === true ||
-    new Set(pitches.map((midi) => pitchClass(midi))).size <= 1;
-  return own.every(isBound);
+  /** What bar `index` must not be: null where it has nothing to vary. Of two that are alike the later gives way, unless it cannot. */
+  forbiddenIn(path: Path, index: number): ((figure: readonly number[]) => boolean) | null {
+    if (this.#confined[index]) return null;
+    const { candidates } = this.#setting;
+    const others = this.#near(index)
+      .filter((at) => at < index || this.#confined[at])
+      .map((at) => figureOf(candidates, path, this.bars[at]!));
+    const before = this.#free.get(this.bars[index]!.bar)?.notes.map(({ midi }) => midi);
+    return (figure) =>
+      (before !== undefined && String(before) === String(figure)) ||
+      others.some((other) => isSameFigure(figure, other));
+  }
 }
 
-/** By bar: the bars beside it, and the same bar of the choruses beside. */
-function barsBeside(bars: readonly BarSlots[]): (index: number) => readonly number[] {
-  const byPlace = new Map<string, number[]>();
-  const placeOf = (chorus: number, chartBar: number): string => `${chorus}/${chartBar}`;
-  bars.forEach(({ chorus, chartBar }, index) => {
-    const place = placeOf(chorus, chartBar);
-    byPlace.set(place, [...(byPlace.get(place) ?? []), index]);
-  });
-  return (index) => {
-    const { chorus, chartBar } = bars[index]!;
-    const found = [chorus - 1, chorus + 1].flatMap((one) => byPlace.get(placeOf(one, chartBar)) ?? []);
-    return [index - 1, index + 1, ...found].filter((at) => at in bars);
-  };
-}
-
-/**
- * Redraws bars that repeat a bar beside them, or the same bar of the chorus beside, or what they were before, given all
- * that stands around them. Of two that are alike the later one gives way, unless it cannot.
- */
+/** Each bar that repeats another, or what it was before, drawn again given all that stands around it. */
 function withoutRepeats(
-  { candidates, lattice }: Setting,
+  setting: Setting,
   path: Path,
   temperature: number,
   random: Random,
   timeline: Timeline,
   free: ReadonlyMap<number, KeptBar>,
 ): Path {
-  const bars = barsOf(timeline);
-  const confined = bars.map((bar) => isConfined(candidates, bar));
-  const besides = barsBeside(bars);
+  const { lattice, candidates } = setting;
+  const repeats = new Repeats(setting, timeline, free);
   let current = path;
-  bars.forEach((bar, index) => {
-    if (confined[index]) return;
-    const neighbours = besides(index)
-      .filter((at) => at < index || confined[at])
-      .map((at) => bars[at]!);
-    const before = free.get(bar.bar);
-    const isRepeat = (figure: string): boolean =>
-      (before !== undefined && keptFigure(before) === figure) ||
-      neighbours.some((other) => figureOf(candidates, current, other) === figure);
-    if (!isRepeat(figureOf(candidates, current, bar))) return;
+  repeats.bars.forEach((bar, index) => {
+    const isForbidden = repeats.forbiddenIn(current, index);
+    if (!isForbidden?.(figureOf(candidates, current, bar))) return;
     const draw = makeRedraw(lattice, current, bar.first, bar.last, temperature, naturalUnit);
+    const tries: Path[] = [];
     for (let attempt = 0; attempt < mostRedraws; attempt++) {
-      current = draw(random) ?? current;
-      if (!isRepeat(figureOf(candidates, current, bar))) return;
+      const drawn = draw(random);
+      if (drawn && !isForbidden(figureOf(candidates, drawn, bar))) tries.push(drawn);
     }
+    current =
+      leastBy(tries, (one) => criticScore(timeline.slots, midisOf(setting, one))) ??
+      bestOtherwise(lattice, current, bar.first, bar.last, isForbidden) ??
+      current;
   });
   return current;
 }
 
-/** Bars that are to come out otherwise, drawn given the best line around them. */
+/** The best line with each bar that repeats another made otherwise, at the least cost given what stands around it. */
+function bestWithoutRepeats(setting: Setting, path: Path, timeline: Timeline): Path {
+  const repeats = new Repeats(setting, timeline, new Map());
+  let current = path;
+  repeats.bars.forEach((bar, index) => {
+    const isForbidden = repeats.forbiddenIn(current, index);
+    if (!isForbidden?.(figureOf(setting.candidates, current, bar))) return;
+    current = bestOtherwise(setting.lattice, current, bar.first, bar.last, isForbidden) ?? current;
+  });
+  return current;
+}
+
+/** Bars that are to come out otherwise, drawn given the line around them. */
 function redrawnFree(
   setting: Setting,
   path: Path,
@@ -126,17 +133,39 @@ function redrawnFree(
   { free }: PlacedBars,
 ): Path {
   let current = path;
-  for (const { bar, first, last } of barsOf(timeline)) {
-    const before = free.get(bar);
+  for (const bar of barSlotsOf(timeline)) {
+    const before = free.get(bar.bar)?.notes.map(({ midi }) => midi);
     if (!before) continue;
-    const own = { bar, first, last, chorus: 0, chartBar: 0 };
-    const draw = makeRedraw(setting.lattice, current, first, last, redrawTemperature, naturalUnit);
-    for (let attempt = 0; attempt < mostRedraws; attempt++) {
-      current = draw(random) ?? current;
-      if (figureOf(setting.candidates, current, own) !== keptFigure(before)) break;
+    const draw = makeRedraw(setting.lattice, current, bar.first, bar.last, redrawTemperature, naturalUnit);
+    const others: Path[] = [];
+    for (let attempt = 0; attempt < mostRedraws && others.length < redraws; attempt++) {
+      const drawn = draw(random);
+      if (drawn && String(figureOf(setting.candidates, drawn, bar)) !== String(before)) others.push(drawn);
     }
+    current = leastBy(others, (one) => criticScore(timeline.slots, midisOf(setting, one))) ?? current;
   }
   return current;
+}
+
+/** The notes of a take, held as they were drawn; null when there is no path. */
+function drawnNotes(setting: Setting, take: TakeWish, timeline: Timeline, placed: PlacedBars): Path | null {
+  const seed = redrawSeed(take);
+  const sampler = makeSampler(setting.lattice, take.temperature, naturalUnit);
+  const free = barSlotsOf(timeline).filter((bar) => !isConfined(setting.candidates, bar)).length;
+  const draws = Math.min(mostDraws, Math.max(leastDraws, drawsABar * free));
+  const randoms = Array.from({ length: draws }, (_, k) => seededRandom(derivedSeed(seed, drawPart + k)));
+  const drawn = sampler.drawMany(randoms).filter((one) => one !== null);
+  const chosen = leastBy(drawn, (path) => scoreOf(setting, path, timeline));
+  const random = seededRandom(derivedSeed(seed, 1));
+  return chosen && withoutRepeats(setting, chosen, take.temperature, random, timeline, placed.free);
+}
+
+/** The notes of the best line there is; null when there is no path. */
+function bestNotes(setting: Setting, take: TakeWish, timeline: Timeline, placed: PlacedBars): Path | null {
+  const best = bestPath(setting.lattice)?.path ?? null;
+  if (!best) return null;
+  const varied = bestWithoutRepeats(setting, best, timeline);
+  return redrawnFree(setting, varied, seededRandom(derivedSeed(redrawSeed(take), 1)), timeline, placed);
 }
 
 /** Null when there is no path. */
@@ -146,13 +175,9 @@ export function choosePath(
   timeline: Timeline,
   placed: PlacedBars,
 ): Path | null {
-  const seed = redrawSeed(take);
-  const random = seededRandom(derivedSeed(seed, 1));
-  if (take.temperature === 0) {
-    const best = bestPath(setting.lattice)?.path ?? null;
-    return best && redrawnFree(setting, best, random, timeline, placed);
-  }
-  const sampler = makeSampler(setting.lattice, take.temperature, naturalUnit);
-  const path = sampler.draw(seededRandom(derivedSeed(seed, 0)));
-  return path && withoutRepeats(setting, path, take.temperature, random, timeline, placed.free);
+  const notes =
+    take.temperature === 0
+      ? bestNotes(setting, take, timeline, placed)
+      : drawnNotes(setting, take, timeline, placed);
+  return notes && steadyFingering(setting.lattice, notes, timeline).path;
 }

@@ -1,5 +1,5 @@
 // A file, or a text from the clipboard, as chart text: what replaces the changes when somebody opens a tune.
-import { isMidi, printChart, type ImportReading, type Problem } from '../pipeline';
+import { decodeText, isMidi, printChart, type ImportReading, type Problem } from '../pipeline';
 import type { Ask } from '../worker';
 import { studyRange } from './document';
 import { mostOpenedBytes, ReadingDesk, type ConnectReader } from './reading';
@@ -30,7 +30,7 @@ export function openedAs({ kind, chart, problems }: ImportReading, source: Chart
   if (chart.bars.length === 0) return refused('no chart');
   const text =
     kind === 'text' && typeof source !== 'string'
-      ? new TextDecoder('utf-8').decode(source).replace(/\r\n?/g, '\n')
+      ? decodeText(source).replace(/\r\n?/g, '\n')
       : printChart(chart);
   if (text.length > studyRange.chartText.most) return refused('too long');
   // The editor tells of what is wrong in chart text by itself; what is said of a line concerns no changes.

@@ -1,15 +1,16 @@
-// The browser's database as a shelf. A browser that refuses it, or never answers, gets a shelf in memory instead.
-import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
-import { memoryShelf, type Shelf, type StudyRecord } from './persistence';
+// The browser's database as a shelf. A connection that is lost is opened again with the next use.
+import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
+import type { Shelf } from './persistence';
+import type { StudyRecord } from './records';
 
 interface Schema extends DBSchema {
   studies: { key: string; value: StudyRecord };
 }
 
-/** How long the browser may take to answer before memory takes over. */
+/** After so many milliseconds without an answer the storage is called slow. It is waited for all the same. */
 export const answerTime = 3_000;
 
-/** Rejects when a promise has not settled in time: some private windows never answer. */
+/** Rejects when a promise has not settled in time. */
 export function inTime<Value>(promise: Promise<Value>, milliseconds: number): Promise<Value> {
   return new Promise((resolve, reject) => {
     const timer = setTimeout(() => {
@@ -21,29 +22,10 @@ export function inTime<Value>(promise: Promise<Value>, milliseconds: number): Pr
   });
 }
 
-function databaseShelf(database: IDBPDatabase<Schema>): Shelf {
-  const timed = <Value>(promise: Promise<Value>): Promise<Value> => inTime(promise, answerTime);
-  return {
-    kind: 'database',
-    all: () => timed(database.getAll('studies')),
-    get: (id) => timed(database.get('studies', id)),
-    update: (id, decide) => {
-      const write = async (): Promise<StudyRecord | null> => {
-        const transaction = database.transaction('studies', 'readwrite');
-        const next = decide(await transaction.store.get(id));
-        if (next) await transaction.store.put(next);
-        await transaction.done;
-        return next;
-      };
-      return timed(write());
-    },
-    remove: (id) => timed(database.delete('studies', id)),
-  };
-}
+/** Opens a connection; `onlost` is called when it can no longer be used. */
+export type OpenConnection = (onlost: () => void) => Promise<IDBPDatabase<Schema>>;
 
-type Open = () => Promise<IDBPDatabase<Schema>>;
-
-const openStudies: Open = () =>
+const openStudies: OpenConnection = (onlost) =>
   openDB<Schema>('ramble', 1, {
     upgrade: (database) => {
       database.createObjectStore('studies', { keyPath: 'id' });
@@ -51,14 +33,92 @@ const openStudies: Open = () =>
     // Another tab wants a newer layout: let go, so that it is not kept waiting.
     blocking: (_current, _blocked, event) => {
       (event.target as IDBDatabase).close();
+      onlost();
     },
+    // Somebody cleared the browser's data, or the browser gave up.
+    terminated: onlost,
   });
 
-/** Opens the shelf in the browser's database, or one in memory when that fails or takes longer than `answerTime`. */
-export async function openShelf(open: Open = openStudies): Promise<Shelf> {
-  try {
-    return databaseShelf(await inTime(open(), answerTime));
-  } catch {
-    return memoryShelf();
-  }
+const nameOf = (error: unknown): string => (error instanceof Error ? error.name : '');
+
+/** A connection that was closed says so when a transaction is begun: nothing has been done then. */
+const isClosed = (error: unknown): boolean => nameOf(error) === 'InvalidStateError';
+
+/** A transaction to write in. What breaks it is told by its requests, too, so its end need not be heard of. */
+function writing(database: IDBPDatabase<Schema>): IDBPTransaction<Schema, ['studies'], 'readwrite'> {
+  const transaction = database.transaction('studies', 'readwrite');
+  transaction.done.catch(() => undefined);
+  return transaction;
+}
+
+interface Connection {
+  connect(): Promise<IDBPDatabase<Schema>>;
+  /** Runs on the connection, once more on a new one when it turns out to be closed. */
+  use<Value>(run: (database: IDBPDatabase<Schema>) => Promise<Value>): Promise<Value>;
+}
+
+function connected(open: OpenConnection): Connection {
+  let connection: Promise<IDBPDatabase<Schema>> | null = null;
+  const connect = (): Promise<IDBPDatabase<Schema>> => {
+    if (connection) return connection;
+    const forget = (): void => {
+      if (connection === opening) connection = null;
+    };
+    const opening: Promise<IDBPDatabase<Schema>> = (async () => open(forget))();
+    connection = opening;
+    opening.catch(forget);
+    return opening;
+  };
+  return {
+    connect,
+    use: async <Value>(run: (database: IDBPDatabase<Schema>) => Promise<Value>): Promise<Value> => {
+      const opening = connect();
+      try {
+        return await run(await opening);
+      } catch (error) {
+        // Whatever broke may be the connection: the next use opens another.
+        if (connection === opening && nameOf(error) !== 'QuotaExceededError') {
+          connection = null;
+          opening.then((database) => database.close()).catch(() => undefined);
+        }
+        if (!isClosed(error)) throw error;
+        return run(await connect());
+      }
+    },
+  };
+}
+
+/** Opens the shelf in the browser's database. Rejects when the browser refuses; waits for as long as it takes. */
+export async function openShelf(open: OpenConnection = openStudies): Promise<Shelf> {
+  const { connect, use } = connected(open);
+  await connect();
+  return {
+    all: () => use((database) => database.getAll('studies')),
+    get: (id) => use((database) => database.get('studies', id)),
+    update: (id, decide) =>
+      use(async (database) => {
+        const transaction = writing(database);
+        const next = decide(await transaction.store.get(id));
+        if (next) await transaction.store.put(next);
+        await transaction.done;
+        return next;
+      }),
+    putBack: (raw) =>
+      use(async (database) => {
+        const record = raw as StudyRecord;
+        const transaction = writing(database);
+        const isFree = (await transaction.store.getKey(record.id)) === undefined;
+        if (isFree) await transaction.store.put(record);
+        await transaction.done;
+        return isFree;
+      }),
+    take: (key) =>
+      use(async (database) => {
+        const transaction = writing(database);
+        const raw = await transaction.store.get(key as string);
+        if (raw !== undefined) await transaction.store.delete(key as string);
+        await transaction.done;
+        return raw;
+      }),
+  };
 }

@@ -1,7 +1,7 @@
 // The verbs that make the next version of a study. Each gives the study itself where nothing would change.
 import type { Bpm, Key, Millimetres, SoundingMidi } from '../music';
 import type { HandPosition, Placement, Region, StringNumber } from '../instrument';
-import type { EndingWish, Feel, LineNote, Pin, WishInConflict } from '../pipeline';
+import type { EndingWish, Feel, LineNote, Pin, StayPlace, WishInConflict } from '../pipeline';
 import { letGo, unlock } from './keeping';
 import { changeSetup, defaultSetup, type Setup } from './setup';
 import { studyRange, type Study } from './study';
@@ -92,6 +92,9 @@ export const setLowStay = (study: Study, beats: number | null): Study =>
     'lowStay',
     beats === null || !Number.isFinite(beats) ? null : Math.round(within(beats, studyRange.lowStay)),
   );
+
+/** Where the longest stay is a limit. */
+export const setStayIn = (study: Study, place: StayPlace): Study => change(study, 'stayIn', place);
 
 export const setComfort = (study: Study, comfort: number): Study =>
   Number.isFinite(comfort)

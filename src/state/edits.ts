@@ -9,6 +9,7 @@ import {
   type Line,
   type LineNote,
   type Pin,
+  type StayPlace,
   type Timeline,
   type WishInConflict,
 } from '../pipeline';
@@ -68,6 +69,9 @@ export abstract class Edits {
   }
   setLowStay(beats: number | null): void {
     this.commit(verbs.setLowStay(this.study, beats), 'low stay');
+  }
+  setStayIn(place: StayPlace): void {
+    this.commit(verbs.setStayIn(this.study, place), 'stay in');
   }
   setComfort(comfort: number): void {
     this.commit(verbs.setComfort(this.study, comfort), 'comfort');

@@ -36,6 +36,7 @@ const upgrades: Readonly<Record<number, (study: Record<string, unknown>) => Reco
 export const optionalFields = [
   'setup',
   'lowStay',
+  'stayIn',
   'pins',
   'feel',
   'density',
@@ -75,21 +76,29 @@ export const envelop = (study: Study): Envelope => ({
   },
 });
 
+/** Whether anything can be read from an envelope: null when it can, else why not. Its single fields are not looked at. */
+export function envelopeFault(input: unknown): RestoreFault | null {
+  const envelope = v.safeParse(envelopeSchema, input);
+  if (!envelope.success) return 'not a study';
+  if (envelope.output.version > envelopeVersion) return 'newer version';
+  const { chartText } = envelope.output.study;
+  if (typeof chartText !== 'string') return 'no chart';
+  return chartText.length > studyRange.chartText.most ? 'too large' : null;
+}
+
 /**
  * Reads an envelope of any version ever written. A field that is missing or out of its range takes its default and is
  * named in `replaced`; without a chart, or from a newer version than this program knows, nothing is read.
  */
 export function restore(input: unknown): Restored {
-  const envelope = v.safeParse(envelopeSchema, input);
-  if (!envelope.success) return fault('not a study');
-  if (envelope.output.version > envelopeVersion) return fault('newer version');
-  let raw: Record<string, unknown> = envelope.output.study;
-  for (let version = envelope.output.version; version < envelopeVersion; version++) {
+  const reason = envelopeFault(input);
+  if (reason !== null) return fault(reason);
+  const envelope = input as Envelope;
+  let raw: Record<string, unknown> = envelope.study;
+  for (let { version } = envelope; version < envelopeVersion; version++) {
     raw = upgrades[version]?.(raw) ?? raw;
   }
-  const { chartText } = raw;
-  if (typeof chartText !== 'string') return fault('no chart');
-  if (chartText.length > studyRange.chartText.most) return fault('too large');
+  const chartText = raw.chartText as string;
   const replaced: string[] = [];
   const read = <Output>(
     name: keyof typeof fields,
@@ -111,6 +120,7 @@ export function restore(input: unknown): Restored {
     setup: read('setup', fields.setup, studyDefaults.setup),
     barred: read('barred', fields.barred, [...studyDefaults.barred]),
     lowStay: read('lowStay', fields.lowStay, studyDefaults.lowStay),
+    stayIn: read('stayIn', fields.stayIn, studyDefaults.stayIn),
     pins: read('pins', fields.pins, [...studyDefaults.pins]),
     comfort: read('comfort', fields.comfort, studyDefaults.comfort),
     seed: read('seed', fields.seed, studyDefaults.seed),

@@ -18,7 +18,7 @@ export { safeLinkLength, studyLink } from './links';
 export * from './loop';
 export * from './notices.svelte';
 export { pack, unpack } from './packed';
-export type { StudyEntry } from './persistence';
+export type { DamagedEntry, StudyEntry } from './records';
 export * from './playing.svelte';
 export * from './practice';
 export * from './practice-log.svelte';

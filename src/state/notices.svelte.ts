@@ -2,24 +2,28 @@
 import type { LinkFault } from './links';
 import type { RestoreFault } from './envelope';
 
+export type SavingTrouble = 'slow store' | 'memory only' | 'newer store' | 'quota' | 'not saved';
+
 /** What a notice says. */
 export type Message =
   | {
       readonly code:
-        | 'memory only'
-        | 'quota'
-        | 'not saved'
         | 'saved beside'
+        | 'saved again'
         | 'gone'
         | 'partly read'
         | 'link copied'
         | 'link long'
         | 'break'
         | 'notes lost'
+        | 'notes not kept'
         | 'locks lost'
         | 'all locked'
         | 'new version';
     }
+  /** What stands in the way of saving; `isHeld`: the browser keeps the work all the same, beside the studies. */
+  | { readonly code: SavingTrouble; readonly isHeld: boolean }
+  | { readonly code: 'brought back'; readonly title: string }
   | { readonly code: 'link fault'; readonly reason: LinkFault }
   | { readonly code: 'restore fault'; readonly reason: RestoreFault }
   | { readonly code: 'removed'; readonly title: string }
@@ -27,7 +31,7 @@ export type Message =
 
 /** One thing the person can do about a notice. */
 export interface NoticeAction {
-  readonly name: 'undo' | 'reload';
+  readonly name: 'undo' | 'reload' | 'file';
   readonly run: () => void;
 }
 
@@ -63,6 +67,12 @@ export class Notices {
 
   dismiss(id: number): void {
     this.#list = this.#list.filter((notice) => notice.id !== id);
+  }
+
+  /** Takes back messages that are no longer so. */
+  withdraw(codes: readonly Message['code'][]): void {
+    if (this.#list.some(({ message }) => codes.includes(message.code)))
+      this.#list = this.#list.filter(({ message }) => !codes.includes(message.code));
   }
 
   /** Tells a screen reader something that can be seen anyway. */

@@ -1,149 +1,143 @@
 // Saved studies: one record a study with a revision number, so that a tab never writes over work it has not seen.
 import type { Envelope } from './envelope';
+import { listOf, readRecord, type StudyList, type StudyRecord, type Writer } from './records';
 
-/** What the list of studies shows. */
-export interface StudyEntry {
+/** A version of a study on its way into the store. */
+export interface Version {
   readonly id: string;
+  /** The revision it goes over; 0 for a study that is not in the store yet. */
+  readonly base: number;
   readonly title: string;
-  readonly savedAt: number;
-}
-
-/** A study as it lies in the store. The envelope is unchecked until it passes the restore gate. */
-export interface StudyRecord extends StudyEntry {
-  /** Counts the saves; a save must name the revision it started from. */
-  readonly revision: number;
+  /** When it was made, in milliseconds since 1970. */
+  readonly at: number;
+  readonly writer: Writer;
   readonly envelope: Envelope;
 }
 
-/** Where records lie: the browser's database, or memory when that refuses. */
+/** Where records lie. What comes out is unchecked: it must pass `readRecord`. */
 export interface Shelf {
-  readonly kind: 'database' | 'memory';
-  all(): Promise<readonly StudyRecord[]>;
-  get(id: string): Promise<StudyRecord | undefined>;
+  all(): Promise<readonly unknown[]>;
+  get(id: string): Promise<unknown>;
   /** Reads, decides and writes in one transaction: no other tab comes between. A decision of null writes nothing. */
-  update(
-    id: string,
-    decide: (current: StudyRecord | undefined) => StudyRecord | null,
-  ): Promise<StudyRecord | null>;
-  remove(id: string): Promise<void>;
+  update(id: string, decide: (current: unknown) => StudyRecord | null): Promise<StudyRecord | null>;
+  /** Writes a record as it came out, where nothing lies under its id; false when something does. */
+  putBack(raw: unknown): Promise<boolean>;
+  /** Takes out what lies under a key of any kind and returns it. */
+  take(key: unknown): Promise<unknown>;
 }
+
+export const saveFaults = ['quota', 'newer', 'store'] as const;
+/** No room; a database of a newer version of the program; any other refusal. */
+export type SaveFault = (typeof saveFaults)[number];
 
 export type SaveOutcome =
   | { readonly kind: 'saved'; readonly record: StudyRecord }
   /** Another tab saved first: this work now lies beside the other as a copy. */
   | { readonly kind: 'copied'; readonly record: StudyRecord }
-  | { readonly kind: 'failed'; readonly reason: 'quota' | 'store' };
+  /** The record had gone: it is there again. */
+  | { readonly kind: 'again'; readonly record: StudyRecord }
+  | { readonly kind: 'failed'; readonly reason: SaveFault };
 
-export interface Bookmark {
-  readonly id: string;
-  readonly revision: number;
+const names: Readonly<Record<string, SaveFault>> = { QuotaExceededError: 'quota', VersionError: 'newer' };
+
+/** Why a store refuses. */
+export function faultOf(error: unknown): SaveFault {
+  const name = typeof error === 'object' && error !== null && 'name' in error ? String(error.name) : '';
+  return names[name] ?? 'store';
 }
 
-export interface StudyStoreParts {
-  readonly now: () => number;
-  readonly newId: () => string;
+const isSame = (a: Envelope, b: Envelope): boolean => JSON.stringify(a) === JSON.stringify(b);
+
+/** Whether a version may go over what lies in the store: it has seen all of it. */
+function hasSeen({ base, writer, envelope }: Version, current: StudyRecord): boolean {
+  return (
+    current.revision === base ||
+    current.writer?.lineage === writer.lineage ||
+    isSame(current.envelope, envelope)
+  );
 }
 
-const isQuota = (error: unknown): boolean =>
-  typeof error === 'object' && error !== null && 'name' in error && error.name === 'QuotaExceededError';
+/** Whether the store holds this version, or one that came after it. */
+const isThere = ({ writer }: Version, current: StudyRecord): boolean =>
+  current.writer?.lineage === writer.lineage && current.writer.step >= writer.step;
 
-/** Saves and loads studies on a shelf. */
+const recordOf = ({ title, at, writer, envelope }: Version, id: string, revision: number): StudyRecord => ({
+  id,
+  title,
+  savedAt: at,
+  revision,
+  envelope,
+  writer,
+});
+
+/** Saves and loads studies on a shelf. What fails throws, except where an outcome says so. */
 export class StudyStore {
   readonly #shelf: Shelf;
-  readonly #parts: StudyStoreParts;
 
-  constructor(shelf: Shelf, parts: StudyStoreParts) {
+  constructor(shelf: Shelf) {
     this.#shelf = shelf;
-    this.#parts = parts;
   }
 
-  get kind(): Shelf['kind'] {
-    return this.#shelf.kind;
+  async list(): Promise<StudyList> {
+    return listOf(await this.#shelf.all());
   }
 
-  /** Saved studies, the latest first; empty when the store cannot be read. */
-  async list(): Promise<readonly StudyEntry[]> {
-    try {
-      const records = await this.#shelf.all();
-      return [...records].sort((a, b) => b.savedAt - a.savedAt);
-    } catch {
-      return [];
-    }
-  }
-
+  /** The record as it can be read; undefined when it is not there or damaged. */
   async load(id: string): Promise<StudyRecord | undefined> {
-    try {
-      return await this.#shelf.get(id);
-    } catch {
-      return undefined;
-    }
+    const reading = readRecord(await this.#shelf.get(id));
+    return reading.ok ? reading.record : undefined;
+  }
+
+  /** Whatever lies under a key of any kind. */
+  async raw(key: unknown): Promise<unknown> {
+    return this.#shelf.get(key as string);
   }
 
   /**
-   * Saves a study. With a bookmark it goes over the revision the bookmark names; when another tab has saved since, or
-   * removed it, the work becomes a record of its own and both are kept.
+   * Saves a version over what it has seen. Saving the same version twice does no harm: it is found to be there. Where
+   * another tab has saved since, the version becomes a record of its own and both are kept; where the record has gone, it
+   * is there again.
    */
-  async save(bookmark: Bookmark | null, title: string, envelope: Envelope): Promise<SaveOutcome> {
-    const record = (id: string, revision: number): StudyRecord => ({
-      id,
-      title,
-      savedAt: this.#parts.now(),
-      revision,
-      envelope,
-    });
+  async save(version: Version): Promise<SaveOutcome> {
     try {
-      if (bookmark) {
-        const saved = await this.#shelf.update(bookmark.id, (current) =>
-          current?.revision === bookmark.revision ? record(bookmark.id, bookmark.revision + 1) : null,
-        );
-        if (saved) return { kind: 'saved', record: saved };
-      }
-      const id = this.#parts.newId();
-      const added = await this.#shelf.update(id, () => record(id, 1));
-      if (!added) return { kind: 'failed', reason: 'store' };
-      return { kind: bookmark ? 'copied' : 'saved', record: added };
+      let isGone = false;
+      let there: StudyRecord | undefined;
+      const written = await this.#shelf.update(version.id, (raw) => {
+        const reading = raw === undefined ? null : readRecord(raw);
+        isGone = reading === null && version.base > 0;
+        if (reading === null) return recordOf(version, version.id, version.base + 1);
+        if (!reading.ok) return null;
+        if (isThere(version, reading.record)) {
+          there = reading.record;
+          return null;
+        }
+        return hasSeen(version, reading.record)
+          ? recordOf(version, version.id, reading.record.revision + 1)
+          : null;
+      });
+      if (written) return { kind: isGone ? 'again' : 'saved', record: written };
+      if (there) return { kind: 'saved', record: there };
+      return { kind: 'copied', record: await this.#saveBeside(version) };
     } catch (error) {
-      return { kind: 'failed', reason: isQuota(error) ? 'quota' : 'store' };
+      return { kind: 'failed', reason: faultOf(error) };
     }
   }
 
-  /** Takes a study off the shelf and returns it, so that it can be put back; undefined when it was not there. */
-  async remove(id: string): Promise<StudyRecord | undefined> {
-    const record = await this.load(id);
-    if (!record) return undefined;
-    try {
-      await this.#shelf.remove(id);
-      return record;
-    } catch {
-      return undefined;
-    }
+  /** The copy's id says which version it is: made twice, it is one record. */
+  async #saveBeside(version: Version): Promise<StudyRecord> {
+    const { lineage, step } = version.writer;
+    const copy = recordOf(version, `${version.id.slice(0, 60)}-${lineage}-${step}`, 1);
+    await this.#shelf.update(copy.id, (raw) => (raw === undefined ? copy : null));
+    return copy;
   }
 
-  /** Puts a removed record back as it was; false when that failed or something lies in its place. */
-  async putBack(record: StudyRecord): Promise<boolean> {
-    try {
-      return (await this.#shelf.update(record.id, (current) => (current ? null : record))) !== null;
-    } catch {
-      return false;
-    }
+  /** Takes what lies under a key off the shelf and returns it, so that it can be put back. */
+  take(key: unknown): Promise<unknown> {
+    return this.#shelf.take(key);
   }
-}
 
-/** A shelf that lasts as long as the page. */
-export function memoryShelf(): Shelf {
-  const records = new Map<string, StudyRecord>();
-  return {
-    kind: 'memory',
-    all: () => Promise.resolve([...records.values()]),
-    get: (id) => Promise.resolve(records.get(id)),
-    update: (id, decide) => {
-      const next = decide(records.get(id));
-      if (next) records.set(id, structuredClone(next));
-      return Promise.resolve(next);
-    },
-    remove: (id) => {
-      records.delete(id);
-      return Promise.resolve();
-    },
-  };
+  /** Puts back what was taken; false when something lies in its place. */
+  putBack(raw: unknown): Promise<boolean> {
+    return this.#shelf.putBack(raw);
+  }
 }

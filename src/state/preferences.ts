@@ -167,6 +167,15 @@ export function loadPreferences(storage: TextStorage | null): Preferences {
   }
 }
 
+/** Whether preferences were ever written and can be read. */
+export function isStored(storage: TextStorage | null): boolean {
+  try {
+    return typeof storage?.getItem(preferencesKey) === 'string';
+  } catch {
+    return false;
+  }
+}
+
 /** Writes preferences; false when the browser refuses, which does no harm. */
 export function savePreferences(storage: TextStorage | null, preferences: Preferences): boolean {
   try {

@@ -23,7 +23,7 @@ export const requestOf = (study: Study): WalkRequest => ({
     ...(study.lowest === null ? {} : { lowest: study.lowest }),
     ...(study.highest === null ? {} : { highest: study.highest }),
     ...(study.highestStop === null ? {} : { highestStop: study.highestStop }),
-    ...(study.lowStay === null ? {} : { stay: { region: 'low', beats: study.lowStay } }),
+    ...(study.lowStay === null ? {} : { stay: { region: study.stayIn, beats: study.lowStay } }),
   },
   pins: study.pins,
   comfort: study.comfort,

@@ -10,7 +10,7 @@ import {
   type SoundingMidi,
 } from '../music';
 import { findInstrument, fingers, regions, type HandPosition, type StringNumber } from '../instrument';
-import { endings, feels, type KeptBar, type Pin } from '../pipeline';
+import { endings, feels, stayPlaces, type KeptBar, type Pin } from '../pipeline';
 import { keptFromText, mostKeptText } from './kept-text';
 import { keepingRange } from './keeping';
 import { fifthsOf } from './keys';
@@ -119,6 +119,7 @@ export const fields = {
   setup: setupSchema,
   barred: positions,
   lowStay: v.optional(v.nullable(whole(studyRange.lowStay)), studyDefaults.lowStay),
+  stayIn: v.optional(v.picklist(stayPlaces), studyDefaults.stayIn),
   pins: v.optional(v.pipe(v.array(pin), v.maxLength(studyRange.pins.most)), []),
   comfort: v.optional(number(studyRange.comfort), studyDefaults.comfort),
   seed: whole(studyRange.seed),

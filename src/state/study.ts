@@ -8,7 +8,7 @@ import {
   type HandPosition,
   type StringNumber,
 } from '../instrument';
-import type { EndingWish, Feel, KeptBar, Pin, ShareLimit } from '../pipeline';
+import type { EndingWish, Feel, KeptBar, Pin, ShareLimit, StayPlace } from '../pipeline';
 import type { StarredTake } from './keeping';
 import { defaultSetup, type Setup } from './setup';
 
@@ -31,8 +31,10 @@ export interface Study {
   readonly setup: Setup;
   /** Positions the hand must not use, ascending. */
   readonly barred: readonly HandPosition[];
-  /** Beats the hand may stay low in one go; null for as long as it likes. */
+  /** Beats the hand may stay in one region in one go; null for as long as it likes. */
   readonly lowStay: number | null;
+  /** In which region, or in any one of them. */
+  readonly stayIn: StayPlace;
   /** What must hold at single beats, at most one a beat. */
   readonly pins: readonly Pin[];
   /** Weighs the hand against the music: 1 as usual. */
@@ -92,6 +94,7 @@ export const studyDefaults: Omit<Study, 'chartText'> = {
   setup: defaultSetup,
   barred: [],
   lowStay: null,
+  stayIn: 'low',
   pins: [],
   comfort: 1,
   seed: 1,

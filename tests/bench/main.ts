@@ -8,7 +8,7 @@ import { seededRandom } from '../../src/music';
 import { namedPositions, parsePosition, type StringNumber } from '../../src/instrument';
 import { emptyMemory, walk, type Memory, type WalkRequest } from '../../src/pipeline';
 import { bestPath, type Lattice } from '../../src/pipeline/4-solver';
-import { prunedSizes, relaxationsOf, runBareKernel, stepSizes } from '../checks/bare-kernel';
+import { countedSizes, relaxationsOf, runBareKernel, stepSizes } from '../checks/bare-kernel';
 import { solveByGraph } from '../checks/graph';
 import { doorLayers, stateLayers } from '../checks/layers';
 import { solveByLp } from '../checks/lp';
@@ -16,6 +16,7 @@ import { realLattice } from '../checks/real-lattice';
 import { thinned } from '../checks/thinned';
 import { requestFor } from '../pipeline/request';
 import { changingChart, longChart } from './charts';
+import { benchHand } from './hand';
 import { loopSteps, loopTime } from './machine';
 import { benchPage } from './page';
 
@@ -146,11 +147,11 @@ function timeOf(run: () => number, runs: number): number {
   return median(times);
 }
 
-const alone = ({ slots, placementCount, turnCosts, reach }: Lattice): Lattice => ({
+const alone = ({ slots, placementCount, memoryCount, startMemory }: Lattice): Lattice => ({
   slots,
   placementCount,
-  turnCosts,
-  reach,
+  memoryCount,
+  startMemory,
 });
 
 function reportKernel(name: string): void {
@@ -158,10 +159,10 @@ function reportKernel(name: string): void {
   const { costs } = lattice.slots[0]!.moves;
   const solver = timeOf(() => bestPath(lattice)!.cost, 15);
   for (const [title, sizes] of [
-    ['those the recursion states', stepSizes(lattice)],
-    ['those left after pruning', prunedSizes(lattice)],
+    ['with every memory state open', stepSizes(lattice)],
+    ['with those that can be reached', countedSizes(lattice)],
   ] as const) {
-    const bare = timeOf(() => runBareKernel(sizes, lattice.turnCosts, costs), 15);
+    const bare = timeOf(() => runBareKernel(sizes, costs), 15);
     const relaxations = relaxationsOf(sizes);
     console.log(
       `${name}: best line ${ms(solver)} ms, bare kernel ${ms(bare)} ms for ${(relaxations / 1e6).toFixed(1)} million relaxations (${title}): ${(solver / bare).toFixed(2)} times`,
@@ -253,6 +254,7 @@ async function main(): Promise<void> {
 
 const [, , task, bars, temperature, form] = process.argv;
 if (task === 'memory') watchMemory(Number(bars), Number(temperature), form === 'changing' ? form : 'round');
+else if (task === 'hand') benchHand();
 else {
   if (task !== 'page') await main();
   if (task !== 'solver') await benchPage();

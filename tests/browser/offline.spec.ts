@@ -1,9 +1,7 @@
 // After the first visit the program needs no connection.
-import { appendFileSync, cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { createServer } from 'node:http';
-import type { AddressInfo } from 'node:net';
+import { appendFileSync, cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { extname, join } from 'node:path';
+import { join } from 'node:path';
 import { test } from '@playwright/test';
 import {
   expect,
@@ -16,39 +14,7 @@ import {
   testTimeout,
   watch,
 } from './page';
-
-const types: Readonly<Record<string, string>> = {
-  '.html': 'text/html',
-  '.js': 'text/javascript',
-  '.css': 'text/css',
-  '.svg': 'image/svg+xml',
-  '.webmanifest': 'application/manifest+json',
-};
-
-/** Serves the files below a folder as they are at the moment; the preview server remembers their sizes. */
-async function serve(folder: string): Promise<{ address: string; close: () => Promise<void> }> {
-  const server = createServer((request, response) => {
-    const { pathname } = new URL(request.url ?? '/', 'http://localhost');
-    const file = pathname === '/' ? '/index.html' : pathname;
-    try {
-      const bytes = readFileSync(join(folder, file));
-      response
-        .writeHead(200, { 'content-type': types[extname(file)] ?? 'application/octet-stream' })
-        .end(bytes);
-    } catch {
-      response.writeHead(404).end();
-    }
-  });
-  await new Promise<void>((listening) => server.listen(0, '127.0.0.1', listening));
-  return {
-    address: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`,
-    close: () =>
-      new Promise((closed) => {
-        server.closeAllConnections();
-        server.close(() => closed());
-      }),
-  };
-}
+import { serve } from './host';
 
 test.describe.configure({ timeout: testTimeout });
 test.use({ serviceWorkers: 'allow' });

@@ -8,7 +8,6 @@ import {
   openChanges,
   readLine,
   settled,
-  watch,
   watchEveryTest,
 } from './page';
 
@@ -134,38 +133,6 @@ test('studies are found, doubled, removed and put back, saved to a file and open
   });
   await expect(page.getByText('not a Ramble study')).toBeVisible();
   await expect(own).toHaveCount(3);
-});
-
-test('a browser that keeps nothing, and one that is full, are told of and lose no work', async ({
-  page,
-  context,
-  baseURL,
-}) => {
-  await page.addInitScript(() => {
-    indexedDB.open = () => {
-      throw new DOMException('not here', 'SecurityError');
-    };
-  });
-  await openApp(page);
-  const field = await openChanges(page);
-  await field.fill('Title: Unkept\n| C6 | G7 |');
-  await expect(page.getByText('keeps nothing for this page')).toBeVisible();
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Unkept');
-
-  const full = await context.newPage();
-  const seenThere = watch(full, baseURL ?? '');
-  await full.addInitScript(() => {
-    for (const name of ['put', 'add'] as const)
-      IDBObjectStore.prototype[name] = () => {
-        throw new DOMException('full', 'QuotaExceededError');
-      };
-  });
-  await openApp(full);
-  await (await openChanges(full)).fill('Title: Too much\n| C6 | G7 |');
-  await expect(full.getByText('no room left to save')).toBeVisible();
-  await expect(full.getByRole('heading', { level: 1 })).toHaveText('Too much');
-  await expect(full.locator('header .saving')).toHaveText(/not saved/);
-  expect(seenThere.errors).toEqual([]);
 });
 
 test('hostile strings are text in every view', async ({ page }) => {

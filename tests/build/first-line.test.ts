@@ -47,7 +47,8 @@ describe('the study of a first visit', () => {
       expect(fingers.filter((finger) => finger !== '0').every((finger) => stopped.includes(finger))).toBe(
         true,
       );
-      expect(open.startsWith('0')).toBe(fingers.includes('0'));
+      // Only the first notes are looked for: an open one among them is drawn among the open ones.
+      if (fingers.includes('0')) expect(open.startsWith('0')).toBe(true);
     }
   });
 

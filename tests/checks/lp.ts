@@ -8,13 +8,16 @@ export interface LpAnswer {
   readonly cost: number;
   /** Variables: arcs. */
   readonly columns: number;
-  /** Constraints: nodes. */
+  /** Constraints: nodes that can be reached. */
   readonly rows: number;
   /** Milliseconds in the solver alone, loading and writing out left aside. */
   readonly milliseconds: number;
 }
 
 interface Program {
+  /** Nodes that can be reached; the source is the first one. */
+  readonly rows: number;
+  readonly target: number;
   readonly costs: Float64Array;
   readonly starts: Int32Array;
   readonly indices: Int32Array;
@@ -25,13 +28,19 @@ interface Program {
 function programOf(layers: Layers): Program {
   const costs: number[] = [];
   const indices: number[] = [];
-  for (let from = 0; from < layers.nodeCount; from++) {
+  const rowOf = new Map([[layers.source, 0]]);
+  // Nodes are met in the order in which they are numbered; a map is read on while it grows.
+  for (const [from, row] of rowOf) {
     layers.forEachArc(from, (to, cost) => {
+      const entered = rowOf.get(to) ?? rowOf.size;
+      rowOf.set(to, entered);
       costs.push(cost);
-      indices.push(from, to);
+      indices.push(row, entered);
     });
   }
   return {
+    rows: rowOf.size,
+    target: rowOf.get(layers.target) ?? -1,
     costs: Float64Array.from(costs),
     starts: Int32Array.from({ length: costs.length + 1 }, (_, arc) => 2 * arc),
     indices: Int32Array.from(indices),
@@ -46,12 +55,12 @@ export async function solveByLp(
   write: (lattice: Lattice) => Layers = stateLayers,
 ): Promise<LpAnswer | null> {
   const layers = write(lattice);
-  const { costs, starts, indices, values } = programOf(layers);
+  const { rows, target, costs, starts, indices, values } = programOf(layers);
+  if (target < 0) return null;
   const columns = costs.length;
-  const rows = layers.nodeCount;
   const balance = new Float64Array(rows);
-  balance[layers.source] = -1;
-  balance[layers.target] = 1;
+  balance[0] = -1;
+  balance[target] = 1;
   const highs = await highsLoader();
   return highs.withModel(
     {

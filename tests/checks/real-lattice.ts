@@ -2,7 +2,7 @@
 import type { Lattice } from '../../src/pipeline/4-solver';
 import { chartOf } from '../../src/pipeline/pipeline';
 import { makeTimeline } from '../../src/pipeline/2-timeline';
-import { makeSetting, requestWishes } from '../../src/pipeline/setting';
+import { emptyMemory, makeSetting, requestWishes } from '../../src/pipeline/setting';
 import { chartText, requestFor } from '../pipeline/request';
 
 export interface RealLattice {
@@ -10,11 +10,15 @@ export interface RealLattice {
   readonly bars: number;
 }
 
-/** @param name file of shared/charts */
-export function realLattice(name: string): RealLattice {
+/**
+ * @param name file of shared/charts
+ * @param isStrict without the steps that the rules never allow; of a lattice thinned by chance they may be all that is left
+ */
+export function realLattice(name: string, isStrict = true): RealLattice {
   const request = requestFor(chartText(name));
   const { timeline } = makeTimeline(chartOf(request).chart, { choruses: 1, tempo: null });
-  const setting = timeline && makeSetting(request, timeline, requestWishes(request));
+  const setting =
+    timeline && makeSetting(request, timeline, requestWishes(request), undefined, emptyMemory(), isStrict);
   if (!timeline || !setting) throw new Error(`no lattice for ${name}`);
   return { lattice: setting.lattice, bars: timeline.bars.length };
 }

@@ -13,12 +13,12 @@ const timeout = 120_000;
 
 describe('the best line costs what a minimum-cost flow through the written-out graph costs', () => {
   it.each([
-    ['back-stairs-blues.txt', 12, 10, 30_000],
-    ['corner-table.txt', 32, 6, 20_000],
+    ['back-stairs-blues.txt', 12, 14, 18_000],
+    ['corner-table.txt', 32, 9, 14_000],
   ])(
     '%s, %i bars, %i placements a slot',
     async (name, bars, placements, least) => {
-      const real = realLattice(name);
+      const real = realLattice(name, false);
       expect(real.bars).toBe(bars);
       const lattice = thinned(real.lattice, placements, seededRandom(1));
       const answer = (await solveByLp(lattice))!;
@@ -31,7 +31,7 @@ describe('the best line costs what a minimum-cost flow through the written-out g
   it(
     'whichever way the graph is written',
     async () => {
-      const lattice = thinned(realLattice('wet-gravel-blues.txt').lattice, 5, seededRandom(2));
+      const lattice = thinned(realLattice('wet-gravel-blues.txt', false).lattice, 5, seededRandom(2));
       const cost = bestPath(lattice)!.cost;
       expect((await solveByLp(lattice))!.cost).toBeCloseTo(cost, 3);
       expect((await solveByLp(lattice, undefined, doorLayers))!.cost).toBeCloseTo(cost, 3);

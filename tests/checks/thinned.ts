@@ -22,6 +22,7 @@ export function thinned(lattice: Lattice, most: number, random: Random): Lattice
     const pitches = pitchesOf[t]!;
     const next = pitchesOf[t + 1] ?? [];
     const columns = lattice.slots[t + 1]?.pitches.length ?? 0;
+    const cells = pitches.flatMap((from) => next.map((to) => from * columns + to));
     return {
       pitches: Int32Array.from(pitches, (pitch) => slot.pitches[pitch]!),
       pitchCosts: Int32Array.from(pitches, (pitch) => slot.pitchCosts[pitch]!),
@@ -31,9 +32,9 @@ export function thinned(lattice: Lattice, most: number, random: Random): Lattice
         [...pitches, Infinity],
         (pitch) => kept[t]!.filter((h) => pitchOf[h]! < pitch).length,
       ),
-      stepCosts: Int32Array.from(
-        pitches.flatMap((from) => next.map((to) => slot.stepCosts[from * columns + to]!)),
-      ),
+      stepCosts: Int32Array.from(cells, (cell) => slot.stepCosts[cell]!),
+      rules: slot.rules,
+      ruleOf: Uint16Array.from(cells, (cell) => slot.ruleOf[cell]!),
       moves: slot.moves,
     };
   });

@@ -1,7 +1,7 @@
 // Lines from files of notation on the command line: a voice of ABC, a bass part with its own fingering.
 import { describe, expect, it } from 'vitest';
 import { parseCommand, type FingerCommand } from '../../src/cli/arguments';
-import { fingerOutcome } from '../../src/cli/commands';
+import { chartOutcome, fingerOutcome } from '../../src/cli/commands';
 import { attributes, note, score } from '../pipeline/import/score';
 
 const command = (...args: string[]): FingerCommand => {
@@ -52,6 +52,42 @@ describe('a voice of ABC', () => {
     const { messages, exitCode } = finger('X:1\nM:4/4\nK:C\n"C7"z8 |\n');
     expect(exitCode).toBe(1);
     expect(messages.at(-1)).toContain('no note');
+  });
+});
+
+describe('a score without a part for the bass', () => {
+  const duet = score([
+    { measures: [`${attributes()}${note('E5', 8)}`], listed: '<part-name>Flute</part-name>' },
+    {
+      measures: [`${attributes()}${note('G2', 4)}${note('A2', 4)}`],
+      listed: '<part-name>Guitar</part-name>',
+    },
+  ]);
+
+  it('says which parts there are', () => {
+    const { messages, exitCode, output } = finger(duet);
+    expect([exitCode, output]).toEqual([1, '']);
+    expect(messages[0]).toContain('its parts are 1 “Flute” (1 note), 2 “Guitar” (2 notes)');
+  });
+
+  it('gives the part that is asked for, or says that there is none', () => {
+    const read = JSON.parse(String(finger(duet, '--track', '2', '--format', 'json').output)) as Json;
+    expect(read.notes.map(({ midi }) => midi)).toEqual([43, 45]);
+    const { messages, exitCode } = finger(duet, '--track', '5');
+    expect(exitCode).toBe(1);
+    expect(messages[0]).toContain('no notes in a part 5; its parts are 1 “Flute”');
+  });
+
+  it('is told to hold a line where it has a bass part and no chords', () => {
+    const bass = score([
+      { measures: [`${attributes()}${note('G2', 8)}`], listed: '<part-name>Bass</part-name>' },
+    ]);
+    const read = parseCommand(['chart', 'x']);
+    if (read.command !== 'chart') throw new Error('no chart');
+    const { messages, exitCode } = chartOutcome(new TextEncoder().encode(bass), 'x', read);
+    expect(exitCode).toBe(1);
+    expect(messages[0]).toContain('its bass part (1 notes) can be fingered as a line');
+    expect(finger(bass).exitCode).toBe(0);
   });
 });
 

@@ -146,6 +146,11 @@ function makeNote(timeline: Timeline, spec: NoteSpec, index: number): LineNote {
     nextIsChange: false,
     nextIsDownbeat: false,
     strength: beat === 1 ? 3 : Number.isInteger(beat) ? 1 : 0,
+    isTarget: beat === 1,
+    sinceTarget: 0,
+    untilTarget: 1,
+    target: harmony,
+    phrase: 'inside',
     restAfter: ticks(0),
   };
   return {

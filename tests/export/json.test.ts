@@ -89,6 +89,17 @@ describe('toJson', () => {
 });
 
 describe('chartToJson', () => {
+  it('lists the tones an altered chord is played with', () => {
+    const { chart } = readChart('| C7alt | C7 |');
+    const { timeline } = makeTimeline(chart, { choruses: 1, tempo: null });
+    const { bars } = JSON.parse(chartToJson(chart, timeline, [])) as { bars: { chords: object[] }[] };
+    expect(bars[0]!.chords[0]).toMatchObject({
+      tones: ['C', 'E', 'Bb'],
+      choices: ['Gb', 'G#', 'Db', 'D#', 'F#', 'Ab'],
+    });
+    expect(bars[1]!.chords[0]).not.toHaveProperty('choices');
+  });
+
   it('gives bars in playing order, tones from the root', () => {
     const { chart, problems } = readChart(`${chartText} H7 |`);
     const { timeline } = makeTimeline(chart, { choruses: 1, tempo: null });

@@ -144,9 +144,11 @@ describe('toMidi', () => {
       new TextDecoder('utf-8', { fatal: true }).decode(Buffer.from(text, 'latin1'));
     expect(of(conductor, 'marker').map(({ tick, text }) => [tick, decode(text)])).toEqual([
       [0, 'Thème ♭'],
+      [3840, 'B'],
+    ]);
+    expect(of(conductor, 'text').map(({ tick, text }) => [tick, decode(text)])).toEqual([
       [0, 'Bbm7'],
       [960, 'F#7b9'],
-      [3840, 'B'],
       [3840, 'F#7b9'],
       [4800, 'N.C.'],
     ]);

@@ -120,7 +120,7 @@ describe('toMusicXml', () => {
     ]);
     expect(notesOf(bar!).map(technicalOf)).toEqual([
       { fingering: '1', string: '4' },
-      { fingering: '0', string: '2', 'open-string': '' },
+      { string: '2', 'open-string': '' },
       { string: '1', 'thumb-position': '' },
       { fingering: '4', string: '3' },
     ]);

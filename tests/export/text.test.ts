@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parseKey, seconds } from '../../src/music';
-import { toText } from '../../src/export';
+import { toChat, toText } from '../../src/export';
 import { handPosition } from '../../src/instrument';
 import { anyLine } from './arbitrary';
 import { makeTest, naming, type NoteSpec } from './build';
@@ -20,6 +20,57 @@ const table = (text: string): string[] => {
     lines.findIndex((line) => line.startsWith('~')),
   );
 };
+
+describe('toChat', () => {
+  it('gives a short line for every bar, with its signs told', () => {
+    const { timeline, line } = makeTest(
+      {
+        title: 'Small\u0007',
+        tempo: 132,
+        bars: [
+          {
+            section: 'A',
+            key: parseKey('F')!,
+            chords: [
+              [0, 'F7'],
+              [960, 'Bb7'],
+            ],
+          },
+          { key: parseKey('F')!, chords: [[0, 'Bb7']] },
+        ],
+      },
+      [
+        quarter(0, 29, { string: 4, finger: '1' }),
+        quarter(1, 33, { string: 3, finger: '0' }),
+        { tick: 960, ticks: 960, midi: 34, string: 4, finger: '1' },
+        { tick: 1920, ticks: 960, midi: 34, string: 3, finger: '2' },
+        { tick: 3120, ticks: 240, midi: 36, string: 3, finger: '4' },
+      ],
+    );
+    expect(toChat(timeline, line)).toBe(
+      [
+        'Small',
+        'F major, 4/4, Swing, 132 bpm, 2 bars',
+        'A:',
+        '1 F7 Bb7: F1 IV.1, A1 III.0, Bb1 IV.1, ~',
+        '2 Bb7: Bb1 III.2, ~, -, &C2 III.4, -',
+        '(note string.finger, string I is the highest; ~ held; - silent; & off the beat)',
+        '',
+      ].join('\n'),
+    );
+  });
+
+  it('has no line that a narrow window would break into columns', () => {
+    fc.assert(
+      fc.property(anyLine, ({ timeline, line }) => {
+        const lines = toChat(timeline, line).split('\n');
+        expect(lines.every((row) => row === row.trim() && !row.includes('  '))).toBe(true);
+        expect(lines.filter((row) => /^\d+ /.test(row))).toHaveLength(timeline.bars.length);
+      }),
+      { seed: 20293, numRuns: 100 },
+    );
+  });
+});
 
 describe('toText', () => {
   it('sets a bar in a row: chords, notes with string and finger, positions, carries', () => {

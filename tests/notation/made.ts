@@ -139,6 +139,11 @@ export function makeLine(timeline: Timeline, rows: readonly MadeNote[]): Line {
       nextIsChange: false,
       nextIsDownbeat: false,
       strength: beat === 1 ? 3 : 1,
+      isTarget: beat === 1,
+      sinceTarget: 0,
+      untilTarget: 1,
+      target: harmony,
+      phrase: 'inside',
       restAfter: ticks(0),
     };
     const midi = midiOf(spelled);

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { explain, lineThrough, walk, type Explanation } from '../../src/pipeline';
+import { bestPath } from '../../src/pipeline/4-solver';
+import { makeSetting, requestWishes } from '../../src/pipeline/setting';
 import { seededRandom } from '../../src/music';
 import { chartText, requestFor, walked } from './request';
 
@@ -10,12 +12,22 @@ function explained(text: string, changes: Parameters<typeof requestFor>[1] = {},
   return explain(request, walk(request), { room })!;
 }
 
+/** The cost of the best line there is under some wishes, repeats of bars and all. */
+function optimumUnder(changes: Parameters<typeof requestFor>[1] = {}): number | undefined {
+  const request = requestFor(blues, changes);
+  const { timeline } = walk(request);
+  const setting = makeSetting(request, timeline!, requestWishes(request, timeline!));
+  return setting ? bestPath(setting.lattice)?.cost : undefined;
+}
+
 describe('prices', () => {
-  it('are 0 along the best line and never less', () => {
+  it('are 0 somewhere at every beat and never less; the line shown pays no less than the best there is', () => {
     const { slots, optimum } = explained(blues);
-    expect(optimum).toBe(walked(blues).line.cost);
+    expect(optimum).toBe(optimumUnder());
+    // It costs more where a bar would have repeated another.
+    expect(walked(blues).line.cost).toBeGreaterThanOrEqual(optimum);
     for (const slot of slots) {
-      expect(slot.price).toBe(0);
+      expect(slot.price).toBeGreaterThanOrEqual(0);
       expect(slot.spots[0]!.price).toBe(0);
       for (const spot of slot.spots) expect(spot.price).toBeGreaterThanOrEqual(0);
     }
@@ -34,7 +46,7 @@ describe('prices', () => {
         string: placement.string,
         stop: placement.stop,
       };
-      expect(walked(blues, { pins: [pin] }).line.cost).toBe(optimum + price);
+      expect(optimumUnder({ pins: [pin] })).toBe(optimum + price);
     }
   });
 

@@ -62,11 +62,11 @@ function latticeOf(request: WalkRequest, memory: Memory): Lattice | null {
 }
 
 /** The same lattice for a solver that remembers nothing. */
-const forgotten = ({ slots, placementCount, turnCosts, reach }: Lattice): Lattice => ({
+const forgotten = ({ slots, placementCount, memoryCount, startMemory }: Lattice): Lattice => ({
   slots,
   placementCount,
-  turnCosts,
-  reach,
+  memoryCount,
+  startMemory,
 });
 
 describe('an edit', () => {

@@ -6,7 +6,7 @@ import { chartText, walked } from './request';
 
 describe('the labels of a note', () => {
   const { line } = walked(chartText('back-stairs-blues.txt'), {
-    choruses: 3,
+    choruses: 8,
     density: 1,
     take: { seed: 5, temperature: 1 },
   });

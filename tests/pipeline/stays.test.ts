@@ -6,6 +6,8 @@ import { countStays, stayOf, type LineNote, type SlotCandidates } from '../../sr
 import { makeTimeline } from '../../src/pipeline/2-timeline';
 import { chartOf } from '../../src/pipeline/pipeline';
 import { candidatesUnder } from '../../src/pipeline/setting';
+import { fingerLine } from '../../src/pipeline/given';
+import { fingered, givenRequest, notesOf } from './given/lines';
 import { chartText, requestFor, walked } from './request';
 
 /** Ticks of the longest run of stopped notes in the low region. */
@@ -50,6 +52,34 @@ describe('a longest stay', () => {
 
   it('leaves a note out that is longer than it', () => {
     expect(longestStays([960, 480], 1)).toEqual([0, 1]);
+  });
+
+  it('in any one region holds in each, and begins anew with the next region', () => {
+    const places = (region: 'any' | 'low', temperature: number): number[] =>
+      [1, 2].flatMap((seed) => {
+        const { notes, report } = walked(chartText('back-stairs-blues.txt'), {
+          limits: { barredPositions: [], stay: { region, beats: 3 } },
+          take: { seed, temperature },
+        }).line;
+        expect(notes.length).toBeGreaterThan(40);
+        return [report.longestStay?.beats ?? 0];
+      });
+    expect(Math.max(...places('low', 1))).toBeGreaterThan(3);
+    expect(Math.max(...places('any', 1), ...places('any', 0))).toBe(3);
+  });
+
+  it('in any one region costs more than a free hand, and is named where it cannot be kept', () => {
+    const stay = { region: 'any' as const, beats: 1 };
+    const { line } = fingered('C2 C#2 D2 Eb2 F2', { limits: { barredPositions: [], stay } });
+    expect(line.report.longestStay!.beats).toBe(1);
+    const free = fingered('C2 C#2 D2 Eb2 F2').line;
+    expect(free.report.longestStay!.beats).toBeGreaterThan(1);
+    expect(line.cost).toBeGreaterThan(free.cost);
+    const { impossible } = fingerLine(
+      notesOf('F1 F#1'),
+      givenRequest({ limits: { barredPositions: [], stay } }),
+    );
+    expect(impossible!.message).toContain('no more than 1 beats in a row in any one region');
   });
 
   it('is kept to the tick in lines with skips, drops and triplets, and lets a run come up to it', () => {

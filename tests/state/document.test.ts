@@ -13,6 +13,7 @@ import {
   setComfort,
   setKey,
   setLowStay,
+  setStayIn,
   setSpan,
   setTempo,
   studyDefaults,
@@ -100,6 +101,10 @@ describe('pins and limits', () => {
   });
 
   it('reach the computation', () => {
+    expect(requestOf(setStayIn(setLowStay(study, 8), 'any')).limits.stay).toEqual({
+      region: 'any',
+      beats: 8,
+    });
     const request = requestOf(pinPlacement(setComfort(setLowStay(study, 4), 2), moment, placement));
     expect(request.limits.stay).toEqual({ region: 'low', beats: 4 });
     expect(request.comfort).toBe(2);

@@ -14,6 +14,7 @@ const full: Study = newStudy('Title: Back Stairs\n| F7 | Bb7 |', {
   span: 162 as Millimetres,
   barred: [1, 3] as HandPosition[],
   lowStay: 6,
+  stayIn: 'any',
   comfort: 1.5,
   pins: [
     {

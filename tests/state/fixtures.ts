@@ -51,6 +51,11 @@ export function makeTimeline(bars: number, tempo = 132): Timeline {
     nextIsChange: index % 4 === 3,
     nextIsDownbeat: index % 4 === 3,
     strength: index % 4 === 0 ? 3 : 1,
+    isTarget: index % 4 === 0,
+    sinceTarget: 0,
+    untilTarget: 4 - (index % 4),
+    target: harmony,
+    phrase: 'inside',
     restAfter: ticks(0),
   }));
   return {

@@ -1,47 +1,10 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { newStudy, setChartText, type Study } from '../../src/state/document';
+import { newStudy } from '../../src/state/document';
 import { envelop, studyFile } from '../../src/state/envelope';
-import { Library, saveDelay } from '../../src/state/library.svelte';
+import { saveDelay } from '../../src/state/library.svelte';
 import { linkFragment } from '../../src/state/links';
-import { Notices } from '../../src/state/notices.svelte';
-import { memoryShelf, type Shelf } from '../../src/state/persistence';
-
-/** A tab: a desk with a study, a library over a shelf, and what the browser remembers for the tab. */
-function openTab(
-  shelf: Shelf = { ...memoryShelf(), kind: 'database' },
-  remembered = new Map<string, string>(),
-) {
-  const notices = new Notices();
-  const desk = {
-    study: newStudy('Title: Demo\n| F7 |'),
-    open(study: Study) {
-      this.study = study;
-    },
-    setChartText(text: string) {
-      this.study = setChartText(this.study, text);
-      library.touch();
-    },
-  };
-  const tab = {
-    getItem: (key: string) => remembered.get(key) ?? null,
-    setItem: (key: string, value: string) => void remembered.set(key, value),
-    removeItem: (key: string) => void remembered.delete(key),
-  };
-  let count = 0;
-  const library: Library = new Library({
-    desk,
-    notices,
-    now: () => Date.now(),
-    newId: () => `${Math.random().toString(36).slice(2)}-${++count}`,
-    tab,
-    openShelf: () => Promise.resolve(shelf),
-  });
-  const codes = () => notices.list.map(({ message }) => message.code);
-  return { desk, library, notices, codes, shelf, remembered };
-}
-
-const texts = async (shelf: Shelf): Promise<unknown[]> =>
-  (await shelf.all()).map((record) => record.envelope.study.chartText).sort();
+import { openTab, texts } from './library-tab';
+import { memoryShelf } from './memory-shelf';
 
 describe('the library', () => {
   beforeEach(() => {
@@ -73,10 +36,10 @@ describe('the library', () => {
     await library.openText('Title: Second\n| D7 |');
     desk.setChartText('Title: Second\n| D9 |');
     await library.flush();
-    const sameTab = openTab(shelf, new Map(remembered));
+    const sameTab = openTab({ shelf, remembered: new Map(remembered) });
     await sameTab.library.begin('');
     expect(sameTab.desk.study.chartText).toBe('Title: Second\n| D9 |');
-    const newTab = openTab(shelf);
+    const newTab = openTab({ shelf });
     await newTab.library.begin('');
     expect(newTab.desk.study.chartText).toBe('Title: Second\n| D9 |');
   });
@@ -86,7 +49,7 @@ describe('the library', () => {
     await first.library.begin('');
     first.desk.setChartText('Title: Shared\n| C7 |');
     await first.library.flush();
-    const second = openTab(first.shelf);
+    const second = openTab({ shelf: first.shelf });
     await second.library.begin('');
     first.desk.setChartText('Title: Shared\n| C9 |');
     await first.library.flush();
@@ -130,24 +93,19 @@ describe('the library', () => {
 
   it('keeps the work on the desk when it cannot be saved', async () => {
     const full = new DOMException('full', 'QuotaExceededError');
-    const { desk, library, codes } = openTab({ ...memoryShelf(), update: () => Promise.reject(full) });
+    const { desk, library, codes } = openTab({
+      shelf: { ...memoryShelf(), update: () => Promise.reject(full) },
+    });
     await library.begin('');
     desk.setChartText('Title: Precious\n| C7 |');
     await library.openText('Title: Demo\n| F7 |');
     expect(desk.study.chartText).toContain('Precious');
-    expect(library.saveState).toBe('failed');
+    expect(library.saveState).toBe('unsaved');
     expect(codes()).toContain('quota');
   });
 
-  it('says that nothing is kept when the browser has no database', async () => {
-    const { library, codes } = openTab(memoryShelf());
-    await library.begin('');
-    expect(library.inMemory).toBe(true);
-    expect(codes()).toEqual(['memory only']);
-  });
-
   it('does not let a slow store overwrite what was typed meanwhile', async () => {
-    const shelf: Shelf = { ...memoryShelf(), kind: 'database' };
+    const shelf = memoryShelf();
     await shelf.update('old', () => ({
       id: 'old',
       title: 'Old',
@@ -155,7 +113,7 @@ describe('the library', () => {
       revision: 1,
       envelope: envelop(newStudy('Title: Old\n| A7 |')),
     }));
-    const { desk, library } = openTab(shelf);
+    const { desk, library } = openTab({ shelf });
     const beginning = library.begin('');
     desk.setChartText('Title: Typed\n| C7 |');
     await beginning;
@@ -185,8 +143,8 @@ describe('the library', () => {
   });
 
   it('says so when a study is gone or cannot be read', async () => {
-    const shelf: Shelf = { ...memoryShelf(), kind: 'database' };
-    const { desk, library, codes } = openTab(shelf);
+    const shelf = memoryShelf();
+    const { desk, library, codes } = openTab({ shelf });
     await library.begin('');
     const { study } = desk;
     await library.open('nothing');
@@ -199,6 +157,7 @@ describe('the library', () => {
     }));
     await library.open('broken');
     expect(desk.study).toBe(study);
-    expect(codes()).toEqual(['gone', 'restore fault']);
+    expect(codes()).toEqual(['gone']);
+    expect(library.damaged).toMatchObject([{ key: 'broken', title: 'Broken', reason: 'no chart' }]);
   });
 });

@@ -1,127 +1,163 @@
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { newStudy } from '../../src/state/document';
 import { envelop } from '../../src/state/envelope';
-import { answerTime, inTime, openShelf } from '../../src/state/database';
-import { memoryShelf, StudyStore, type Shelf } from '../../src/state/persistence';
+import { StudyStore, type Version } from '../../src/state/persistence';
 import { defaultPreferences, loadPreferences, savePreferences } from '../../src/state/preferences';
+import { listOf, readRecord, recordText } from '../../src/state/records';
+import { memoryShelf, type MemoryShelf } from './memory-shelf';
 
-let count = 0;
-const store = (shelf: Shelf): StudyStore =>
-  new StudyStore(shelf, { now: () => ++count, newId: () => `id-${++count}` });
-const envelope = (text: string) => envelop(newStudy(text));
+const version = (id: string, base: number, text: string, writer = 'tab', step = 1): Version => ({
+  id,
+  base,
+  title: text.toUpperCase(),
+  at: 1_000 + step,
+  writer: { lineage: writer, step },
+  envelope: envelop(newStudy(text)),
+});
+const textsOf = async (shelf: MemoryShelf): Promise<unknown[]> =>
+  (await shelf.all()).map(({ envelope }) => envelope.study.chartText).sort();
 
 describe('saving', () => {
   it('counts revisions and lists the latest first', async () => {
-    const studies = store(memoryShelf());
-    const first = await studies.save(null, 'One', envelope('a'));
-    if (first.kind !== 'saved') throw new Error('not saved');
-    await studies.save(null, 'Two', envelope('b'));
-    const again = await studies.save(first.record, 'One again', envelope('c'));
-    expect(again).toMatchObject({ kind: 'saved', record: { id: first.record.id, revision: 2 } });
-    expect((await studies.list()).map((entry) => entry.title)).toEqual(['One again', 'Two']);
-    expect((await studies.load(first.record.id))?.envelope.study.chartText).toBe('c');
+    const shelf = memoryShelf();
+    const studies = new StudyStore(shelf);
+    expect(await studies.save(version('1', 0, 'a'))).toMatchObject({
+      kind: 'saved',
+      record: { revision: 1 },
+    });
+    await studies.save(version('2', 0, 'b', 'tab', 2));
+    expect(await studies.save(version('1', 1, 'c', 'tab', 3))).toMatchObject({
+      kind: 'saved',
+      record: { id: '1', revision: 2 },
+    });
+    expect((await studies.list()).entries.map(({ title }) => title)).toEqual(['C', 'B']);
+    expect((await studies.load('1'))?.envelope.study.chartText).toBe('c');
+    expect(await studies.load('3')).toBeUndefined();
   });
 
   it('keeps both works when two tabs edit one study', async () => {
     const shelf = memoryShelf();
-    const [tabA, tabB] = [store(shelf), store(shelf)];
-    const opened = await tabA.save(null, 'Blues', envelope('start'));
-    if (opened.kind !== 'saved') throw new Error('not saved');
-    const fromA = await tabA.save(opened.record, 'Blues', envelope('by A'));
-    const fromB = await tabB.save(opened.record, 'Blues', envelope('by B'));
-    expect(fromA.kind).toBe('saved');
-    expect(fromB.kind).toBe('copied');
-    const texts = await Promise.all(
-      (await tabA.list()).map(async ({ id }) => (await tabA.load(id))?.envelope.study.chartText),
-    );
-    expect(texts.sort()).toEqual(['by A', 'by B']);
+    const studies = new StudyStore(shelf);
+    await studies.save(version('x', 0, 'start'));
+    expect((await studies.save(version('x', 1, 'by A', 'A'))).kind).toBe('saved');
+    expect((await studies.save(version('x', 1, 'by B', 'B'))).kind).toBe('copied');
+    expect(await textsOf(shelf)).toEqual(['by A', 'by B']);
+    // The same version once more, as after a page that was closed before it heard of it.
+    expect((await studies.save(version('x', 1, 'by B', 'B'))).kind).toBe('copied');
+    expect(await textsOf(shelf)).toEqual(['by A', 'by B']);
   });
 
-  it('keeps other studies of another tab untouched', async () => {
+  it('knows its own work, whatever it was told about its last save', async () => {
     const shelf = memoryShelf();
-    const [tabA, tabB] = [store(shelf), store(shelf)];
-    const one = await tabA.save(null, 'One', envelope('1'));
-    const two = await tabB.save(null, 'Two', envelope('2'));
-    if (one.kind !== 'saved' || two.kind !== 'saved') throw new Error('not saved');
-    await tabA.save(one.record, 'One', envelope('1 faster'));
-    expect((await tabB.load(two.record.id))?.envelope.study.chartText).toBe('2');
+    const studies = new StudyStore(shelf);
+    await studies.save(version('x', 0, 'one', 'A', 1));
+    expect(await studies.save(version('x', 0, 'two', 'A', 2))).toMatchObject({
+      kind: 'saved',
+      record: { revision: 2 },
+    });
+    expect(await studies.save(version('x', 0, 'one', 'A', 1))).toMatchObject({
+      kind: 'saved',
+      record: { revision: 2 },
+    });
+    expect(await studies.save(version('x', 0, 'two', 'B', 1))).toMatchObject({ kind: 'saved' });
+    expect(await textsOf(shelf)).toEqual(['two']);
   });
 
-  it('makes a study of its own of work whose record was removed elsewhere', async () => {
+  it('brings a study back whose record has gone', async () => {
     const shelf = memoryShelf();
-    const studies = store(shelf);
-    const saved = await studies.save(null, 'One', envelope('1'));
-    if (saved.kind !== 'saved') throw new Error('not saved');
-    await shelf.remove(saved.record.id);
-    expect((await studies.save(saved.record, 'One', envelope('2'))).kind).toBe('copied');
+    const studies = new StudyStore(shelf);
+    await studies.save(version('x', 0, 'one'));
+    await studies.take('x');
+    expect(await studies.save(version('x', 1, 'two', 'tab', 2))).toMatchObject({
+      kind: 'again',
+      record: { id: 'x', revision: 2 },
+    });
   });
 
-  it('puts a removed study back as it was', async () => {
-    const studies = store(memoryShelf());
-    const saved = await studies.save(null, 'One', envelope('1'));
-    if (saved.kind !== 'saved') throw new Error('not saved');
-    const removed = await studies.remove(saved.record.id);
-    expect(await studies.list()).toEqual([]);
-    expect(removed && (await studies.putBack(removed))).toBe(true);
-    expect(await studies.load(saved.record.id)).toEqual(saved.record);
-    expect(await studies.remove('nothing')).toBeUndefined();
+  it('never goes over a record that it cannot read', async () => {
+    const shelf = memoryShelf();
+    shelf.records.set('x', { id: 'x', envelope: 'nothing of ours' });
+    expect((await new StudyStore(shelf).save(version('x', 0, 'mine'))).kind).toBe('copied');
+    expect(shelf.records.get('x')).toEqual({ id: 'x', envelope: 'nothing of ours' });
+    expect(shelf.records.size).toBe(2);
   });
 
-  it('says why it failed', async () => {
-    const refusing = (error: Error): Shelf => ({ ...memoryShelf(), update: () => Promise.reject(error) });
-    const full = new DOMException('full', 'QuotaExceededError');
-    expect(await store(refusing(full)).save(null, 'x', envelope('x'))).toEqual({
-      kind: 'failed',
-      reason: 'quota',
-    });
-    expect(await store(refusing(new Error('lost'))).save(null, 'x', envelope('x'))).toEqual({
-      kind: 'failed',
-      reason: 'store',
-    });
+  it('puts a removed study back as it was, where its place is free', async () => {
+    const shelf = memoryShelf();
+    const studies = new StudyStore(shelf);
+    await studies.save(version('x', 0, 'one'));
+    const before = await shelf.get('x');
+    const raw = await studies.take('x');
+    expect((await studies.list()).entries).toEqual([]);
+    expect(await studies.putBack(raw)).toBe(true);
+    expect(await shelf.get('x')).toEqual(before);
+    expect(await studies.putBack(raw)).toBe(false);
+    expect(await studies.take('nothing')).toBeUndefined();
+  });
+
+  it.each([
+    ['QuotaExceededError', 'quota'],
+    ['VersionError', 'newer'],
+    ['UnknownError', 'store'],
+  ])('says why it failed: %s', async (name, reason) => {
+    const shelf = { ...memoryShelf(), update: () => Promise.reject(new DOMException('no', name)) };
+    expect(await new StudyStore(shelf).save(version('x', 0, 'x'))).toEqual({ kind: 'failed', reason });
   });
 
   it('stores plain values that can be cloned', () => {
-    expect(() => structuredClone(envelope('x'))).not.toThrow();
+    expect(() => structuredClone(version('x', 0, 'x'))).not.toThrow();
   });
 });
 
-describe('a database that refuses', () => {
-  beforeEach(() => {
-    vi.useFakeTimers();
-  });
-  afterEach(() => {
-    vi.useRealTimers();
+describe('records as they come', () => {
+  const good = {
+    id: 'good',
+    title: 'Good',
+    savedAt: 5,
+    revision: 3,
+    envelope: envelop(newStudy('Title: Good\n| C |')),
+  };
+
+  it.each([
+    ['no date', { savedAt: Number.NaN }],
+    ['a date beyond all dates', { savedAt: 8.64e15 + 1 }],
+    ['a date in words', { savedAt: 'yesterday' }],
+    ['no title', { title: 7 }],
+    ['no count of saves', { revision: -1 }],
+    ['a writer that is none', { writer: { lineage: 4 } }],
+  ])('puts right what can be: %s', (_what, change) => {
+    const reading = readRecord({ ...good, ...change });
+    expect(reading).toMatchObject({ ok: true, record: { id: 'good', title: 'Good' } });
+    if (reading.ok && reading.record.savedAt !== null)
+      expect(() => new Date(reading.record.savedAt!).toISOString()).not.toThrow();
   });
 
-  it('gives way to memory when opening fails', async () => {
-    const shelf = await openShelf(() =>
-      Promise.reject(new DOMException('private window', 'InvalidStateError')),
-    );
-    expect(shelf.kind).toBe('memory');
+  it('sets apart what cannot be opened, and lists the rest', () => {
+    const list = listOf([
+      good,
+      null,
+      'text',
+      { ...good, id: 17 },
+      { ...good, id: 'later', savedAt: 9 },
+      { ...good, id: 'undated', savedAt: null },
+      { ...good, id: 'empty', envelope: { format: 'ramble-study', version: 1, study: {} } },
+      { ...good, id: 'new', envelope: { ...good.envelope, version: 99 } },
+    ]);
+    expect(list.entries.map(({ id }) => id)).toEqual(['later', 'good', 'undated']);
+    expect(list.damaged.map(({ key, reason }) => [key, reason])).toEqual([
+      [undefined, 'not a study'],
+      [undefined, 'not a study'],
+      [17, 'not a study'],
+      ['empty', 'no chart'],
+      ['new', 'newer version'],
+    ]);
   });
 
-  it('gives way to memory when opening throws at once', async () => {
-    const shelf = await openShelf(() => {
-      throw new DOMException('private window', 'SecurityError');
-    });
-    expect(shelf.kind).toBe('memory');
-  });
-
-  it('gives way to memory after three seconds without an answer', async () => {
-    const opening = openShelf(() => new Promise(() => undefined));
-    let settled = false;
-    void opening.then(() => (settled = true));
-    await vi.advanceTimersByTimeAsync(answerTime - 1);
-    expect(settled).toBe(false);
-    await vi.advanceTimersByTimeAsync(1);
-    expect((await opening).kind).toBe('memory');
-    expect(answerTime).toBe(3_000);
-  });
-
-  it('passes an answer in time through', async () => {
-    await expect(inTime(Promise.resolve(7), 10)).resolves.toBe(7);
-    await expect(inTime(Promise.reject(new Error('no')), 10)).rejects.toThrow('no');
-    expect(vi.getTimerCount()).toBe(0);
+  it('writes any record as text', () => {
+    expect(JSON.parse(recordText({ ...good, count: 3n }))).toMatchObject({ id: 'good', count: '3' });
+    const circle: Record<string, unknown> = {};
+    circle.self = circle;
+    expect(recordText(circle)).toBe('[object Object]\n');
   });
 });
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { newStudy, setChartText, type Study } from '../../src/state/document';
 import { Library } from '../../src/state/library.svelte';
 import { Notices } from '../../src/state/notices.svelte';
-import { memoryShelf } from '../../src/state/persistence';
+import { memoryShelf } from './memory-shelf';
 import { dayOf, practiceKey, PracticeLog } from '../../src/state/practice-log.svelte';
 
 /** What a browser keeps between visits, as text. */
@@ -103,7 +103,7 @@ describe('the minutes of a study', () => {
       now: () => ++count,
       newId: () => `id-${++count}`,
       tab: null,
-      openShelf: () => Promise.resolve({ ...memoryShelf(), kind: 'database' as const }),
+      openShelf: () => Promise.resolve(memoryShelf()),
     });
     return { log, notices, desk, library, total: () => log.of(library.deskId).total };
   }

@@ -1,15 +1,19 @@
 // The figures that the energies are fitted to, as expectations over all lines of all charts.
 import targets from '../../../shared/weights/targets.json' with { type: 'json' };
+import type music from '../../../shared/weights/music.json';
 import {
   degreeContext,
   degreeContexts,
+  pairCell,
   toneClass,
   toneClasses,
   type DegreeContext,
 } from '../../pipeline/5-line/features';
+import { memories, sizeOf, stepSizes } from '../../pipeline/5-line/grammar';
 import type { Setting } from '../../pipeline/setting';
-import { visitTriples } from './marginals';
-import { binOf, musicCosts, registerBin, turnKinds, type Weights } from './model';
+import { visitSteps } from './marginals';
+
+export type Energies = typeof music;
 
 const intervalBins = targets.intervalInBar.shares.length;
 const widest = 60;
@@ -28,89 +32,68 @@ export interface Counts {
   /** Index: signed semitones + widest. */
   readonly signed: Float64Array;
   readonly register: Float64Array;
-  readonly turns: {
-    all: number;
-    directionChange: number;
-    leap: number;
-    leapReverses: number;
-    skip: number;
-    twoSkipsOneWay: number;
-    turnBack: number;
-  };
+  /** Index: (size * sizes + size of the next) * 2 + back. */
+  readonly pairs: Float64Array;
 }
 
-export const emptyCounts = (weights: Weights): Counts => ({
+const binOf = (size: number, bins: number): number => Math.min(size, bins - 1);
+
+export const emptyCounts = (energies: Energies): Counts => ({
   degree: Object.fromEntries(
     degreeContexts.map((context) => [context, new Float64Array(toneClasses.length)]),
   ) as Record<DegreeContext, Float64Array>,
   inBar: new Float64Array(intervalBins),
   barLine: new Float64Array(intervalBins),
   signed: new Float64Array(2 * widest + 1),
-  register: new Float64Array(weights.register.energies.length),
-  turns: {
-    all: 0,
-    directionChange: 0,
-    leap: 0,
-    leapReverses: 0,
-    skip: 0,
-    twoSkipsOneWay: 0,
-    turnBack: 0,
-  },
+  register: new Float64Array(energies.register.energies.length),
+  pairs: new Float64Array(stepSizes * stepSizes * 2),
 });
 
-/** A chart ready to be counted over and over. */
-export interface Prepared {
-  readonly setting: Setting;
-  readonly moves: readonly Float64Array[];
-}
-
-/** Steps of two moves in a row, as one number. */
-const pair = (first: number, second: number): number => (first + widest) * (2 * widest + 1) + second + widest;
-
-function addTurns(counts: Counts, weights: Weights, pairs: Float64Array): void {
-  pairs.forEach((probability, index) => {
-    if (probability === 0) return;
-    const first = Math.floor(index / (2 * widest + 1)) - widest;
-    const kinds = turnKinds(weights, first, (index % (2 * widest + 1)) - widest);
-    counts.turns.all += probability;
-    for (const kind of Object.keys(kinds) as (keyof typeof kinds)[]) {
-      if (kinds[kind]) counts.turns[kind] += probability;
-    }
-  });
-}
-
 /** Adds the expected counts of one chart. The return to the top is no note of the line and is left out. */
-export function addCounts(
-  counts: Counts,
-  { setting, moves }: Prepared,
-  weights: Weights,
-  temperature: number,
-): void {
+export function addCounts(counts: Counts, setting: Setting, energies: Energies, temperature: number): void {
   const { candidates, lattice } = setting;
   const lastNote = candidates.length - 2;
-  const pairs = new Float64Array((2 * widest + 1) ** 2);
-  visitTriples(lattice, musicCosts(setting, weights), moves, temperature, (t, b, triples) => {
+  const { from, bin } = energies.register;
+  visitSteps(lattice, temperature, (t, g, b, n, probability) => {
+    if (t > lastNote) return;
     const { slot, pitches } = candidates[t]!;
-    const before = candidates[t - 1]?.pitches;
-    const next = candidates[t + 1]!.pitches;
     const here = pitches[b]!;
-    const all = sumOf(triples);
-    counts.degree[degreeContext(slot)][toneClasses.indexOf(toneClass(slot.harmony, here))]! += all;
-    counts.register[registerBin(weights, here)]! += all;
+    counts.degree[degreeContext(slot)][toneClasses.indexOf(toneClass(slot.harmony, here))]! += probability;
+    counts.register[binOf(Math.max(0, Math.floor((here - from) / bin)), counts.register.length)]! +=
+      probability;
     if (t === lastNote) return;
-    triples.forEach((probability, index) => {
-      const second = next[index % next.length]! - here;
-      const bin = binOf(Math.abs(second), intervalBins);
-      if (slot.nextIsDownbeat) {
-        counts.barLine[bin]! += probability;
-        counts.signed[second + widest]! += probability;
-      } else {
-        counts.inBar[bin]! += probability;
-      }
-      if (before) pairs[pair(here - before[Math.floor(index / next.length)]!, second)]! += probability;
-    });
+    const step = candidates[t + 1]!.pitches[n]! - here;
+    const size = binOf(Math.abs(step), intervalBins);
+    if (slot.nextIsDownbeat) {
+      counts.barLine[size]! += probability;
+      counts.signed[step + widest]! += probability;
+    } else {
+      counts.inBar[size]! += probability;
+    }
+    const memory = memories[g]!;
+    if (memory.size === null) return;
+    counts.pairs[(memory.size * stepSizes + sizeOf(step)) * 2 + pairCell(memory, step)]! += probability;
   });
-  addTurns(counts, weights, pairs);
+}
+
+/** Adds what one line shows, as if it were all there is. */
+export function addLine(counts: Counts, setting: Setting, path: ArrayLike<number>, energies: Energies): void {
+  const { candidates, played = candidates.length } = setting;
+  const { from, bin } = energies.register;
+  const midis = candidates.slice(0, played).map(({ placements }, t) => placements[path[t]!]!.midi);
+  midis.forEach((here, t) => {
+    const { slot } = candidates[t]!;
+    counts.degree[degreeContext(slot)][toneClasses.indexOf(toneClass(slot.harmony, here))]! += 1;
+    counts.register[binOf(Math.max(0, Math.floor((here - from) / bin)), counts.register.length)]! += 1;
+    if (t + 1 === midis.length) return;
+    const step = midis[t + 1]! - here;
+    const size = binOf(Math.abs(step), intervalBins);
+    (slot.nextIsDownbeat ? counts.barLine : counts.inBar)[size]! += 1;
+    if (slot.nextIsDownbeat) counts.signed[step + widest]! += 1;
+    if (t === 0) return;
+    const before = here - midis[t - 1]!;
+    counts.pairs[(sizeOf(before) * stepSizes + sizeOf(step)) * 2 + (before * step < 0 ? 1 : 0)]! += 1;
+  });
 }
 
 /** A family of figures: what the model shows and what was measured, and the energy of each to be changed. */
@@ -120,28 +103,36 @@ export interface Figure {
   readonly wanted: number;
   /** Share of the change that its energy takes: figures that overlap take part of it each. */
   readonly part: number;
-  /** A share of one of two outcomes rather than of many bins. */
-  readonly binary: boolean;
-  change(weights: Weights, by: number): void;
+  /** Fitted to chosen takes as well: what the line does, and where chords begin. What its notes are is left to rules and critic. */
+  readonly movesWithChoice: boolean;
+  change(energies: Energies, by: number): void;
 }
 
 function bins(
   name: string,
   shown: ArrayLike<number>,
   wanted: readonly number[],
-  energiesOf: (weights: Weights) => number[],
+  energiesOf: (energies: Energies) => number[],
   part = 1,
 ): Figure[] {
   const all = sumOf(shown);
-  return wanted.map((share, bin) => ({
-    name: `${name} ${bin}`,
-    shown: shown[bin]! / all,
-    wanted: share / sumOf(wanted),
-    part,
-    binary: false,
-    change: (weights, by) => (energiesOf(weights)[bin]! += by),
-  }));
+  return wanted.flatMap((share, bin) =>
+    share === 0
+      ? []
+      : [
+          {
+            name: `${name} ${bin}`,
+            shown: shown[bin]! / all,
+            wanted: share / sumOf(wanted),
+            part,
+            movesWithChoice: name !== 'register',
+            change: (energies, by) => (energiesOf(energies)[bin]! += by),
+          } satisfies Figure,
+        ],
+  );
 }
+
+const opening: readonly DegreeContext[] = ['section', 'four bars', 'change'];
 
 function degreeFigures(counts: Counts): Figure[] {
   const notOffered: readonly string[] = targets.degree.notOffered.contexts;
@@ -156,8 +147,8 @@ function degreeFigures(counts: Counts): Figure[] {
       shown: shown[index]! / all,
       wanted: wanted[index]! / sumOf(wanted),
       part: 1,
-      binary: false,
-      change: (weights, by) => (weights.degree[context][one] += by),
+      movesWithChoice: opening.includes(context),
+      change: (energies, by) => (energies.degree[context][one] += by),
     }));
   });
 }
@@ -168,66 +159,60 @@ function signedFigures(counts: Counts): Figure[] {
     name: `bar line ${step}`,
     shown: counts.signed[Number(step) + widest]! / all,
     wanted,
-    part: 0.5,
-    binary: false,
-    change: (weights, by) => (weights.signedBarLine[step as '-1'] += by),
+    part: 0.6,
+    movesWithChoice: true,
+    change: (energies, by) => (energies.signedBarLine[step as '-1'] += by),
   }));
 }
 
-function turnFigures({ turns }: Counts): Figure[] {
-  const figure = (
-    name: string,
-    shown: number,
-    wanted: number,
-    change: Figure['change'],
-    part = 1,
-  ): Figure => ({ name, shown, wanted, part, binary: true, change });
-  return [
-    figure(
-      'change of direction',
-      turns.directionChange / turns.all,
-      targets.turns.directionChange,
-      (weights, by) => (weights.directionChange += by),
+/** Pairs seldomer than this are left to the rules. */
+const leastPair = 0.0007;
+
+function pairFigures(counts: Counts): Figure[] {
+  const all = sumOf(counts.pairs);
+  return targets.pairs.shares.flatMap((row, first) =>
+    row.flatMap((cell, second) =>
+      cell.flatMap((wanted, back): Figure[] =>
+        wanted < leastPair
+          ? []
+          : [
+              {
+                name: `pair ${first} ${second} ${back === 1 ? 'back' : 'on'}`,
+                shown: counts.pairs[(first * stepSizes + second) * 2 + back]! / all,
+                wanted,
+                part: 0.5,
+                movesWithChoice: true,
+                change: (energies, by) => (energies.pairs[first]![second]![back]! += by),
+              },
+            ],
+      ),
     ),
-    figure(
-      'leap turned back',
-      turns.leapReverses / turns.leap,
-      targets.turns.leapReverses.share,
-      (weights, by) => (weights.leapReverses.energy += by),
-    ),
-    figure(
-      'two skips one way',
-      turns.twoSkipsOneWay / turns.skip,
-      targets.turns.twoSkipsOneWay.share,
-      (weights, by) => (weights.twoSkipsOneWay.energy += by),
-    ),
-    figure(
-      'there and back',
-      turns.turnBack / turns.all,
-      targets.turns.turnBack,
-      (weights, by) => (weights.turnBack += by),
-    ),
-  ];
+  );
 }
 
-/** All figures. */
+/** Sizes whose energies are those of their two directions. */
+const signedSizes = [1, 2];
+
+/**
+ * All figures. Steps inside the bar have none of their own: pairs of steps hold them, and two families for the same thing
+ * would pull each other apart.
+ */
 export const figuresOf = (counts: Counts): Figure[] => [
   ...degreeFigures(counts),
-  ...bins('in the bar', counts.inBar, targets.intervalInBar.shares, (weights) => weights.intervalInBar),
   ...bins(
     'over the bar line',
     counts.barLine,
     targets.intervalBarLine.shares,
-    (weights) => weights.intervalBarLine,
-    0.5,
-  ),
+    (energies) => energies.intervalBarLine,
+    0.4,
+  ).filter((_, bin) => !signedSizes.includes(bin)),
   ...signedFigures(counts),
-  ...turnFigures(counts),
+  ...pairFigures(counts),
   ...bins(
     'register',
     counts.register,
     targets.register.shares,
-    (weights) => weights.register.energies,
+    (energies) => energies.register.energies,
     // A line stays where it is for many notes: a little energy moves it far.
     0.4,
   ),

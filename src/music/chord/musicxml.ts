@@ -203,17 +203,51 @@ function specOfText(text: string | null | undefined): ChordSpec | undefined {
   return refusal === null ? spec : undefined;
 }
 
-function formulaOfHarmony(harmony: XmlHarmony, onUnread: (degree: XmlDegree) => void): Formula | undefined {
+/** How a kind was understood. */
+interface Understood {
+  readonly formula: Formula;
+  /** What is to be said about it; null for a kind of the standard. */
+  readonly remark: 'chord-file-kind-empty' | 'chord-file-kind-text' | 'chord-file-kind-sound' | null;
+}
+
+/** Chords named by what they do in a key, which are read by their sound. */
+const namedByFunction: ReadonlySet<string> = new Set([
+  'Neapolitan',
+  'Italian',
+  'French',
+  'German',
+  'Tristan',
+]);
+
+const kindWords: ReadonlyMap<string, string> = new Map(Object.entries(data.words.rows));
+
+/** The spec of a kind that the standard does not know: as its text says, as a symbol in its place, or word by word. */
+function specOfUnknown({ kind, kindText }: XmlHarmony): ChordSpec | undefined {
+  const words = kind.split('-').map((word) => kindWords.get(word.toLowerCase()));
+  const spelled = words.every((word) => word !== undefined) ? words.join('') : undefined;
+  return specOfText(kindText) ?? specOfText(spelled) ?? specOfText(kind);
+}
+
+function understand(harmony: XmlHarmony, onUnread: (degree: XmlDegree) => void): Understood | undefined {
   const { kind, degrees } = harmony;
   const ofText = specOfText(harmony.kindText);
   // No kind says "altered"; the text does.
-  if (ofText?.altered === true && kind.startsWith('dominant')) return realise(ofText);
-  if (kind === 'other') {
-    if (degrees.length > 0) return formulaFrom(plainSpec, new Set(), degrees, onUnread);
-    return ofText && realise(ofText);
+  if (ofText?.altered === true && kind.startsWith('dominant'))
+    return { formula: realise(ofText), remark: null };
+  if (kind === 'other' && degrees.length > 0) {
+    return { formula: formulaFrom(plainSpec, new Set(), degrees, onUnread), remark: null };
   }
   const known = kinds.find((row) => row.kind === kind);
-  return known && formulaFrom(known.spec, statedTones(known.spec), degrees, onUnread);
+  if (known !== undefined) {
+    const formula = formulaFrom(known.spec, statedTones(known.spec), degrees, onUnread);
+    return { formula, remark: namedByFunction.has(kind) ? 'chord-file-kind-sound' : null };
+  }
+  // A text is the whole symbol, its degrees included.
+  const spec = specOfUnknown(harmony);
+  if (spec !== undefined) return { formula: realise(spec), remark: 'chord-file-kind-text' };
+  if (kind !== '') return undefined;
+  const major = formulaFrom(plainSpec, statedTones(plainSpec), degrees, onUnread);
+  return { formula: major, remark: 'chord-file-kind-empty' };
 }
 
 /**
@@ -232,14 +266,19 @@ export function chordFromMusicXml(harmony: XmlHarmony): ChordReading {
   });
   if (root === undefined) return refuse('chord-file-root', harmony.root);
   const unread: XmlDegree[] = [];
-  const formula = formulaOfHarmony(harmony, (degree) => unread.push(degree));
-  if (formula === undefined) return refuse('chord-file-kind', harmony.kind);
+  const understood = understand(harmony, (degree) => unread.push(degree));
+  if (understood === undefined) return refuse('chord-file-kind', harmony.kind);
+  const { formula, remark } = understood;
   const bass: NoteName | null = parseNoteName(harmony.bass ?? '') ?? null;
   const chord = chordOfFormula(root, formula, bass);
-  const remarks = unread.map(({ value, alter, type }): Remark => ({
-    code: 'chord-file-degree',
+  const said = (code: string, part: string): Remark => ({
+    code,
     ...place,
-    values: { symbol: chord.symbol, part: `${type} ${value} ${alter}` },
-  }));
+    values: { symbol: chord.symbol, part: part.slice(0, 40) },
+  });
+  const remarks = [
+    ...(remark === null ? [] : [said(remark, harmony.kind)]),
+    ...unread.map(({ value, alter, type }) => said('chord-file-degree', `${type} ${value} ${alter}`)),
+  ];
   return { kind: 'chord', chord, optional: false, remarks };
 }

@@ -33,12 +33,17 @@ export class BarList {
   private aheadTimes: number | null = null;
   private closing: { sign: FormSign; span: Span }[] = [];
   private passes: readonly number[] | null = null;
-  /** A repeat was opened under the ending bracket and not closed yet. */
-  private repeatsInEnding = false;
+  /** First bar of a repeat that was opened under the ending bracket and not closed yet; null when none was. */
+  private repeatInEnding: number | null = null;
   /** The last bar before the endings that are being read. */
   private beforeEndings = -1;
   private readonly codas: CodaSign[] = [];
   private isFull = false;
+  private isRepeatOpen = false;
+  private lineStart = 0;
+  /** Times said in this line for a repeat that has not closed. */
+  private timesInLine: number | null = null;
+  private timesSpan: Span | null = null;
 
   constructor(
     private meter: Meter,
@@ -63,9 +68,11 @@ export class BarList {
   }
 
   /** Only the first bar can be a pickup. */
-  setPickup(span: Span): void {
-    if (this.drafts.length === 0) this.ahead.pickup = true;
-    else this.problems.add('pickup-late', span);
+  setPickup(span: Span, beats?: number): void {
+    if (this.drafts.length === 0) {
+      this.ahead.pickup = true;
+      if (beats !== undefined) this.ahead.pickupBeats = beats;
+    } else this.problems.add('pickup-late', span);
   }
 
   /** A section begins with the next bar; endings do not reach over it. */
@@ -74,12 +81,32 @@ export class BarList {
       this.problems.add('label-twice', span, { text: this.ahead.section });
     this.ahead.section = name;
     this.passes = null;
-    this.repeatsInEnding = false;
+    this.repeatInEnding = null;
     if (/^coda$/iu.test(name)) this.ahead.coda = true;
   }
 
   startRepeat(): void {
     this.ahead.repeatStart = true;
+  }
+
+  startLine(): void {
+    this.lineStart = this.drafts.length;
+    this.timesInLine = null;
+  }
+
+  /** A line that says how often it is played and has no repeat sign is repeated as a whole. */
+  endLine(span: Span): void {
+    const { last, timesInLine } = this;
+    if (last === undefined) return;
+    last.lineEnd = true;
+    const isForNext = this.isRepeatOpen || this.ahead.repeatStart === true || this.passes !== null;
+    if (timesInLine === null || isForNext || this.drafts.length === this.lineStart) return;
+    if (this.drafts.slice(this.lineStart).some(({ bar }) => bar.repeatEnd !== null)) return;
+    this.drafts[this.lineStart]!.bar.repeatStart = true;
+    last.bar.repeatEnd = 2;
+    last.times = timesInLine;
+    this.aheadTimes = null;
+    this.problems.add('line-repeated', span, { times: timesInLine });
   }
 
   /** A repeat closes with the last bar. */
@@ -89,12 +116,15 @@ export class BarList {
       this.problems.add('repeat-nothing', span);
       return;
     }
+    this.tellOfDouble(span);
+    this.isRepeatOpen = false;
     last.bar.repeatEnd = 2;
     last.times ??= this.aheadTimes;
     this.aheadTimes = null;
   }
 
   startEnding(passes: readonly number[], span: Span): void {
+    this.leaveForRepeat(passes);
     // The same numbers again, nothing between: one ending whose sign was repeated.
     if (this.passes?.join() === passes.join()) return;
     const bar = this.last?.bar;
@@ -108,13 +138,26 @@ export class BarList {
     const goesOn = this.passes !== null || followsEnding;
     if (!goesOn || passes.includes(1)) this.beforeEndings = this.drafts.length - 1;
     this.passes = passes;
-    this.repeatsInEnding = false;
+    this.repeatInEnding = null;
+  }
+
+  /** The bracket ends before the next bar, whatever signs follow. */
+  stopEnding(): void {
+    this.passes = null;
+    this.repeatInEnding = null;
+  }
+
+  /** A repeat that has a first ending of its own was not inside the ending before, which nothing had closed. */
+  private leaveForRepeat(passes: readonly number[]): void {
+    if (this.repeatInEnding === null || !passes.includes(1)) return;
+    for (const { bar } of this.drafts.slice(this.repeatInEnding)) bar.ending = null;
+    this.passes = null;
   }
 
   /** A repeat sign within an ending closes it, unless it belongs to a repeat that was opened there. */
   repeatSignInEnding(closes: boolean, opens: boolean): void {
-    if (closes && !this.repeatsInEnding) this.passes = null;
-    this.repeatsInEnding = opens && this.passes !== null;
+    if (closes && this.repeatInEnding === null) this.passes = null;
+    this.repeatInEnding = opens && this.passes !== null ? this.drafts.length : null;
   }
 
   /** @param afterChord the sign stands behind a chord in its bar */
@@ -133,7 +176,19 @@ export class BarList {
     const { last } = this;
     const isForLast = !forNext && last !== undefined && last.bar.repeatEnd !== null && last.times === null;
     if (isForLast) last.times = wanted;
-    else this.aheadTimes = wanted;
+    else {
+      this.aheadTimes = wanted;
+      this.timesInLine = wanted;
+      this.timesSpan = span;
+    }
+  }
+
+  /** A repeat that nothing opened goes back over double bar lines, which others read otherwise. */
+  private tellOfDouble(span: Span): void {
+    if (this.isRepeatOpen || this.passes !== null) return;
+    const from = this.drafts.findLastIndex(({ bar }) => bar.repeatEnd !== null) + 1;
+    const passed = this.drafts.slice(from, -1).some(({ bar }) => bar.doubleBar);
+    if (passed) this.problems.add('repeat-past-double', span, { bar: from + 1 });
   }
 
   /** Adds what stands between two bar lines: one bar, or two for a two-bar simile. */
@@ -148,13 +203,16 @@ export class BarList {
     const before = this.barsBefore();
     const last = before.at(-1)?.chords.at(-1);
     const previous = last?.chord;
-    for (const read of readCell(tokens, { meter, pickup, previous, before, span, parse, problems })) {
+    const { pickupBeats } = this.ahead;
+    const context = { meter, pickup, pickupBeats, previous, before, span, parse, problems };
+    for (const read of readCell(tokens, context)) {
       const cell = keepingScale(read, last);
       const length = cell.chords.reduce((sum, chord) => sum + chord.length, 0);
       if (pickup && length === barTicks(meter)) {
         problems.add('pickup-full', span);
         this.ahead.pickup = false;
       }
+      if (this.ahead.repeatStart === true) this.isRepeatOpen = true;
       this.drafts.push(draftBar(cell, meter, this.ahead, this.passes, span));
       this.ahead = {};
     }
@@ -201,6 +259,8 @@ export class BarList {
 
   finish(): readonly ChartBar[] {
     this.settleSigns();
+    if (this.aheadTimes !== null)
+      this.problems.add('times-unused', this.timesSpan!, { times: this.aheadTimes });
     this.settleCodas();
     settleEndings(this.drafts, this.problems);
     return this.drafts.map(({ bar }) => bar);

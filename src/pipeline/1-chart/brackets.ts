@@ -1,11 +1,13 @@
 // Ending brackets of finished bars.
 import type { ChartBar } from './types';
 
+type Bracketed = Pick<ChartBar, 'ending'>;
+
 /**
  * True when a bar stands under the same ending bracket as the bar before it. Double bar lines and repeats of their own may
  * stand inside a bracket.
  */
-export const goesOnUnder = (before: ChartBar | undefined, bar: ChartBar): boolean =>
+export const goesOnUnder = (before: Bracketed | undefined, bar: Bracketed): boolean =>
   before !== undefined &&
   before.ending !== null &&
   bar.ending !== null &&
@@ -15,7 +17,10 @@ export const goesOnUnder = (before: ChartBar | undefined, bar: ChartBar): boolea
  * True where an ending and a repeat begin with one bar and the repeat lies inside the ending: another ending of the same
  * repeat stands before it, or a repeat is open there.
  */
-export function repeatsInsideEnding(bars: readonly ChartBar[], index: number): boolean {
+export function repeatsInsideEnding(
+  bars: readonly Pick<ChartBar, 'ending' | 'repeatStart' | 'repeatEnd'>[],
+  index: number,
+): boolean {
   const bar = bars[index]!;
   const before = bars[index - 1];
   if (!bar.repeatStart || bar.ending === null || before === undefined || goesOnUnder(before, bar))

@@ -2,7 +2,7 @@
 import type { Chord, Meter } from '../../music';
 import type { Diagnostics } from './diagnostics';
 import { fillsBar, heldChord, layOut, repeated } from './layout';
-import { barTicks } from './meter';
+import { barTicks, beatTicks } from './meter';
 import { readPlaces } from './places';
 import { symbolsOf, type CellItem, type CellToken, type ChordParser } from './symbols';
 import type { ChartBar, ChartChord, Span } from './types';
@@ -11,6 +11,8 @@ import type { ChartBar, ChartChord, Span } from './types';
 export interface CellContext {
   readonly meter: Meter;
   readonly pickup: boolean;
+  /** Beats it lasts, when that was said. */
+  readonly pickupBeats: number | undefined;
   /** The chord in force, undefined when there has been none. */
   readonly previous: Chord | null | undefined;
   /** The bars a simile repeats, the nearest last. */
@@ -97,6 +99,9 @@ export function readCell(tokens: readonly CellToken[], context: CellContext): re
   const read = readPlaces(items, context.previous, parse, problems);
   const isOnlySlashes = items.every(({ kind }) => kind === 'slash' || kind === 'dot');
   if (isOnlySlashes && context.previous === undefined) problems.add('chord-missing', span);
-  const chords = layOut(read, meter, pickup, context.previous ?? null, problems);
+  const { pickupBeats } = context;
+  const pickupTicks =
+    pickupBeats === undefined ? undefined : Math.max(Math.round(pickupBeats * beatTicks(meter)), 1);
+  const chords = layOut(read, meter, pickup, context.previous ?? null, problems, pickupTicks);
   return [{ chords, simile: null }];
 }

@@ -22,6 +22,8 @@ export interface Ahead {
   coda?: boolean;
   keyChange?: Key;
   pickup?: boolean;
+  /** Beats the pickup lasts, when that was said. */
+  pickupBeats?: number;
 }
 
 /** A bar of these chords with what was said ahead of it. */

@@ -9,7 +9,7 @@ import type { BarLineToken, BarsLine, LabelToken, Token, WordToken } from './tok
 import type { ChartBar, Span } from './types';
 import { cleanName, findSign, isRehearsalLetter, isSectionName } from './words';
 
-const mostInBar = 64;
+const mostInBar = 192;
 
 const isPlain = ({ repeatEnd, repeatStart, double }: BarLineToken): boolean =>
   !repeatEnd && !repeatStart && !double;
@@ -45,8 +45,9 @@ export class BarReader {
   }
 
   /** Reads one line; its end closes a bar. */
-  line({ tokens }: BarsLine): void {
+  line({ tokens, span }: BarsLine): void {
     this.previous = undefined;
+    this.bars.startLine();
     for (let index = 0; index < tokens.length; index += 1) {
       const token = tokens[index]!;
       if (token.kind === 'word') index += this.word(token, tokens, index) - 1;
@@ -54,7 +55,7 @@ export class BarReader {
       this.previous = token;
     }
     this.closeCell();
-    if (this.bars.last !== undefined) this.bars.last.lineEnd = true;
+    this.bars.endLine(span);
   }
 
   finish(): readonly ChartBar[] {
@@ -77,6 +78,7 @@ export class BarReader {
         this.bars.startEnding(token.passes, token.span);
         break;
       case 'alternate':
+        if (token.apart) this.problems.add('alternate-taken', token.span);
         this.add(token);
         break;
       case 'stray':
@@ -131,7 +133,8 @@ export class BarReader {
     }
     if (read.kind === 'meter') this.bars.setMeter(read.meter);
     else if (read.kind === 'key') this.bars.setKey(read.key);
-    else this.bars.setPickup(span);
+    else if (read.kind === 'bracket ends') this.bars.stopEnding();
+    else this.bars.setPickup(span, read.beats);
   }
 
   /** Brackets hold a section name, or in a bar with chords the alternative of a chord. */
@@ -161,6 +164,10 @@ export class BarReader {
       this.bars.push([], { ...before.span, length });
     } else this.closeCell();
     if (token.repeatEnd) this.bars.endRepeat(token.span);
+    if (token.times !== undefined) {
+      this.problems.add('repeat-colons', token.span, { times: token.times });
+      this.bars.times(token.times, token.span, false);
+    }
     const { last } = this.bars;
     if (token.double && last !== undefined) last.bar.doubleBar = true;
     if (token.repeatEnd || token.repeatStart) {

@@ -55,18 +55,18 @@ function readFeel(text: string, span: Span, problems: Diagnostics): Feel | undef
   return feel;
 }
 
-/** "A A B A", "A-A-B-A", "AABA", "Intro A x2 B". */
+/** "A A B A", "A-A-B-A", "AABA", "Intro A x2 B", 'A "Tag 2"'. */
 function readParts(text: string, span: Span, problems: Diagnostics): readonly string[] {
-  const named = text.split(/[ ,\u2013-]+/u).filter(Boolean);
+  const named = text.match(/"[^"]*"|[^ ,\u2013"-]+/gu) ?? [];
   const [only = ''] = named;
   const words = named.length === 1 && /^[A-Z]{2,16}$/u.test(only) ? [...only] : named;
   const parts: string[] = [];
   for (const word of words) {
     if (parts.length > mostParts) break;
     const times = /^[x×](\d{1,2})$/iu.exec(word);
-    const part = times === null ? word : parts.at(-1);
+    const part = times === null ? word.replaceAll('"', '').trim() : parts.at(-1);
     const count = times === null ? 1 : Number(times[1]) - 1;
-    if (part !== undefined) parts.push(...Array.from({ length: count }, () => part));
+    if (part) parts.push(...Array.from({ length: count }, () => part));
   }
   if (parts.length > mostParts) problems.add('form-long', span, { most: mostParts });
   return parts.slice(0, mostParts);

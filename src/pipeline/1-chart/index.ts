@@ -1,3 +1,4 @@
+export { importProblem } from './import/problems';
 export { goesOnUnder, repeatsInsideEnding } from './brackets';
 export { problem } from './diagnostics';
 export {
@@ -10,7 +11,15 @@ export {
   parseMeter,
   shortTicks,
 } from './meter';
-export { givenFingers, importFile, importText, type ImportKind, type ImportReading } from './import';
+export {
+  decodeText,
+  givenFingers,
+  importFile,
+  importText,
+  isRefused,
+  type ImportKind,
+  type ImportReading,
+} from './import';
 export { printChart } from './print';
 export { readChart } from './read';
 export { withScale } from './rewrite';

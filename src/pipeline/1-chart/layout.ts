@@ -2,13 +2,9 @@
 import type { Chord, Meter } from '../../music';
 import type { Diagnostics } from './diagnostics';
 import { barTicks, beatTicks, beatsInBar, meterText, shareEvenly, shortTicks } from './meter';
+import { byPlace, type Measured } from './by-place';
 import type { Place, Places } from './places';
 import type { ChartChord, Span } from './types';
-
-interface Measured {
-  readonly place: Place;
-  readonly ticks: number;
-}
 
 const ticksOf = ({ beats, shorts }: Place, meter: Meter): number =>
   beats * beatTicks(meter) + shorts * shortTicks(meter);
@@ -113,8 +109,12 @@ export const heldChord = (chord: Chord | null, length: number): ChartChord => ({
   span: null,
 });
 
+/** What a pickup leaves out of its bar when its first chord says where in the bar it stands. */
+const skippedTicks = ({ places }: Places, meter: Meter): number =>
+  Math.min(Math.round((places[0]?.beat ?? 0) * beatTicks(meter)), barTicks(meter) - 1);
+
 /**
- * The chords of one bar, filling it exactly. A pickup lasts as long as its symbols and slashes say.
+ * The chords of one bar, filling it exactly. A pickup lasts as long as it says, or else as its symbols and slashes do.
  */
 export function layOut(
   read: Places,
@@ -122,9 +122,12 @@ export function layOut(
   pickup: boolean,
   previous: Chord | null,
   problems: Diagnostics,
+  pickupTicks?: number,
 ): readonly ChartChord[] {
   const whole = barTicks(meter);
-  if (read.places.length === 0) return [heldChord(previous, whole)];
+  const length = pickup ? Math.min(pickupTicks ?? whole - skippedTicks(read, meter), whole) : whole;
+  if (read.places.length === 0) return [heldChord(previous, length)];
+  if (read.byPlace || length < whole) return placed(byPlace(read, meter, length, problems), previous);
   const isShort = pickup && askedTicks(read.places, meter) < whole;
   if (isShort) return placed(byBeat(read.places, meter, undefined, problems), previous);
   if (read.byBeat) {

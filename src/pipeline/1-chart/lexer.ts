@@ -1,11 +1,12 @@
 // Text to lines: of the heading, or of tokens.
-import { plainLines } from './characters';
+import { lineBreak, plainLines } from './characters';
 import { withoutNumbers } from './numbered';
 import { isLetterOfSection, withoutPage } from './pasted';
 import { isBarGlyph, LineScanner } from './scanner';
 import type { ChartLine, HeaderField, LabelToken } from './tokens';
 import type { Span } from './types';
-import { isSectionName } from './words';
+import { withBarLines } from './unbarred';
+import { endingWords, isSectionName } from './words';
 
 const headerFields: ReadonlyMap<string, HeaderField> = new Map([
   ['title', 'title'],
@@ -30,6 +31,9 @@ function classify(text: string, line: number, barsBegun: boolean): ChartLine | u
   const start = /^ *(?:\d{1,4}[.)]? *(?=\|))?/u.exec(text)![0].length;
   if (start === text.length || text[start] === '#') return undefined;
   const span: Span = { line, column: start + 1, length: text.trimEnd().length - start };
+  const ending = /^ *([\p{L}\d]{3,6} (?:ending|time)) *:?(?= *(?:$|[^ ]))/iu.exec(text);
+  const passes = ending === null ? undefined : endingWords(ending[1]!);
+  if (ending !== null && passes !== undefined) return endingLine(text, line, ending[0].length, passes, span);
   const named = nameColon.exec(text);
   if (named === null) return barsLine(text, line, start, span, undefined);
   const name = named[2]!.trimEnd();
@@ -66,6 +70,21 @@ function partLine(text: string, line: number, at: number, span: Span): ChartLine
   return barsLine(text, line, at + name[0].length, span, label);
 }
 
+/** "1st ending: Dm7 | G7": an ending called by its name. */
+function endingLine(
+  text: string,
+  line: number,
+  at: number,
+  passes: readonly number[],
+  span: Span,
+): ChartLine {
+  const scanner = new LineScanner(text, line, at);
+  scanner.tokens.push({ kind: 'ending', passes, span: { ...span, length: at - span.column + 1 } });
+  scanner.scan();
+  const { tokens, hasBarLine } = scanner;
+  return { kind: 'bars', tokens, text: text.trim(), hasBarLine, span };
+}
+
 function barsLine(
   text: string,
   line: number,
@@ -92,9 +111,11 @@ function letterLine(line: string, number: number): ChartLine {
 export function lex(text: string): readonly ChartLine[] {
   const lines: ChartLine[] = [];
   let barsBegun = false;
-  const { lines: plain, numbers } = withoutNumbers(withoutPage(plainLines(text)));
+  const { lines: written, places } = withBarLines(plainLines(text), text.split(lineBreak));
+  const { lines: plain, numbers } = withoutNumbers(withoutPage(written));
   const [first] = numbers;
   if (first) lines.push({ kind: 'list', count: numbers.length, span: first });
+  for (const span of places) lines.push({ kind: 'guessed bars', span });
   plain.forEach((line, index) => {
     const read = isLetterOfSection(plain, index, barsBegun)
       ? letterLine(line, index + 1)

@@ -16,6 +16,8 @@ const lead = /^(?: *>)+|^ *(?:[•‣◦▪●∙*]|[-–—](?= ))(?= *[|[(A-Ga
 const marks = /\*\*|__|`|\\(?=[|*_])|&nbsp;|<br ?\/?>|(?<= )[-–=]{1,2}>(?= )|[→⇒➔]/giu;
 /** A remark after the last bar line: behind "#", or words behind "//". */
 const remark = /(?<=[|\]] {0,8})(?:#(?= )[^|]{0,200}|\/\/ [^|\d]{0,200})$/u;
+/** "2x:" before the bars it is for. */
+const timesColon = /^( *\(?\d{1,2} ?[x×]\)?) ?:(?![:|])/iu;
 const namedInBrackets = /^( *)\(([^()]{1,24})\)( *:?)$/u;
 
 function withoutRemark(line: string): string {
@@ -30,7 +32,14 @@ function withName(line: string): string {
 }
 
 const tidy = (line: string): string =>
-  withName(withoutRemark(line.replace(lead, blanks).replace(marks, blanks)));
+  withName(
+    withoutRemark(
+      line
+        .replace(lead, blanks)
+        .replace(marks, blanks)
+        .replace(timesColon, (all, times: string) => times.padEnd(all.length)),
+    ),
+  );
 
 /** Lines of a chart without what a page, a letter or a table put around it; each keeps its length. */
 export function withoutPage(lines: readonly string[]): readonly string[] {

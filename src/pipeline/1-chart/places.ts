@@ -23,12 +23,18 @@ export interface Place {
   readonly shorts: number;
   /** How many of the beats are the symbol's own, not its slashes': 1, or 0 where there is no symbol. */
   readonly own: number;
+  /** Beats from the beginning of the bar to where it begins, when it says so itself. */
+  readonly beat?: number;
+  /** Of the words that say so. */
+  readonly beatSpan?: Span;
 }
 
 export interface Places {
   readonly places: readonly Place[];
   /** True when slashes or dots say where the beats are; else chords share the bar. */
   readonly byBeat: boolean;
+  /** True when a place of its own stands at some of the chords. */
+  readonly byPlace: boolean;
 }
 
 const newPlace = (chord: Place['chord'], span: Span, optional = false): Place => ({
@@ -54,6 +60,7 @@ function onBass(chord: Chord, bass: string, parse: ChordParser): Chord | undefin
 class PlaceReader {
   readonly places: Place[] = [];
   byBeat = false;
+  byPlace = false;
   private alternateNext = false;
   private insideBrackets = false;
 
@@ -71,6 +78,12 @@ class PlaceReader {
         break;
       case 'alternate':
         this.alternateNext = this.places.length > 0;
+        break;
+      case 'place':
+        this.byPlace = true;
+        if (this.places.length === 0)
+          this.problems.add('place-without-chord', item.span, { text: item.text });
+        else this.changeLast((place) => ({ ...place, beat: item.beat, beatSpan: item.span }));
         break;
       case 'scale':
         this.scale(item.text, item.span);
@@ -218,5 +231,6 @@ export function readPlaces(
 ): Places {
   const reader = new PlaceReader(previous, parse, problems);
   for (const item of items) reader.read(item);
-  return { places: reader.places, byBeat: reader.byBeat };
+  const { places, byBeat, byPlace } = reader;
+  return { places, byBeat, byPlace };
 }

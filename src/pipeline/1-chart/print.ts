@@ -1,14 +1,24 @@
 // A chart as written back to text, tidy: what readChart reads as the same chart again.
-import { parseChord, printKey, type Chord, type Key, type Meter } from '../../music';
+import { parseChord, printKey, type Key, type Meter } from '../../music';
 import { goesOnUnder, repeatsInsideEnding } from './brackets';
 import { usualPasses } from './endings';
-import { barTicks, beatTicks, beatsInBar, isSameMeter, meterText, shareEvenly, shortTicks } from './meter';
+import { isSameMeter, meterText } from './meter';
+import { chordsText, pickupText } from './print-chords';
+import { readChart } from './read';
+import { similesOf } from './similes';
 import { cleanName, isRehearsalLetter, isSectionName } from './words';
-import type { Chart, ChartBar, ChartChord, ChartHeader } from './types';
+import type { Chart, ChartBar, ChartHeader } from './types';
 
 const barsInLine = 4;
 
 const keyText = (key: Key): string => (key.mode === 'minor' || key.church ? printKey(key) : key.tonic);
+
+/** A name of several words, or one that would be read as something else, stands in quotation marks. */
+function partsText(parts: readonly string[]): string {
+  const isPlain = (part: string): boolean => /^[^ ,\u2013"-]+$/u.test(part) && !/^[x×]\d{1,2}$/iu.test(part);
+  const isRun = parts.length === 1 && /^[A-Z]{2,16}$/u.test(parts[0]!);
+  return parts.map((part) => (isPlain(part) && !isRun ? part : `"${part}"`)).join(' ');
+}
 
 function headerLines({ title, key, meter, tempo, feel, parts }: ChartHeader): readonly string[] {
   return [
@@ -17,49 +27,8 @@ function headerLines({ title, key, meter, tempo, feel, parts }: ChartHeader): re
     `Meter: ${meterText(meter)}`,
     ...(tempo === null ? [] : [`Tempo: ${tempo}`]),
     `Feel: ${feel}`,
-    ...(parts.length === 0 ? [] : [`Form: ${parts.join(' ')}`]),
+    ...(parts.length === 0 ? [] : [`Form: ${partsText(parts)}`]),
   ];
-}
-
-const symbolText = (chord: Chord | null): string => chord?.symbol ?? 'N.C.';
-
-function chordText({ chord, optional, scale, alternates }: ChartChord): string {
-  const symbol = optional && chord !== null ? `(${chord.symbol})` : symbolText(chord);
-  return [scale === undefined ? symbol : `${symbol}{${scale}}`, ...alternates.map(symbolText)].join(';');
-}
-
-/** Offsets on the grid of short notes, so that what was imported off the grid comes to the nearest place. */
-function onGrid(chords: readonly ChartChord[], length: number, short: number): readonly ChartChord[] {
-  const places = chords.map(({ offset }) => Math.round(offset / short) * short);
-  return chords.flatMap((chord, index) => {
-    const offset = index === 0 ? 0 : places[index]!;
-    const end = places[index + 1] ?? Math.max(Math.round(length / short) * short, short);
-    return end > offset ? [{ ...chord, offset, length: end - offset }] : [];
-  });
-}
-
-/** A chord and the slashes after it; a dot makes what it follows short. */
-function withSlashes(chord: ChartChord, beat: number, short: number): string {
-  const beats = Math.floor(chord.length / beat);
-  const shorts = Math.round((chord.length - beats * beat) / short);
-  const slashes = [
-    ...Array.from({ length: Math.max(beats - 1, 0) }, () => '/'),
-    ...Array.from({ length: beats === 0 ? Math.max(shorts - 1, 0) : shorts }, () => '/.'),
-  ];
-  return [chordText(chord), ...(beats === 0 ? ['.'] : []), ...slashes].join(' ');
-}
-
-function chordsText(bar: ChartBar): string {
-  const { meter, pickup } = bar;
-  const beat = beatTicks(meter);
-  const short = shortTicks(meter);
-  const length = bar.chords.reduce((sum, chord) => sum + chord.length, 0);
-  const chords = onGrid(bar.chords, length, short);
-  const units = chords.length > beatsInBar(meter) ? barTicks(meter) / short : beatsInBar(meter);
-  const even = shareEvenly(units, chords.length).map((unit) => (unit * barTicks(meter)) / units);
-  const isEven = !pickup && chords.every((chord, index) => chord.length === even[index]);
-  if (isEven) return chords.map(chordText).join(' ');
-  return chords.map((chord) => withSlashes(chord, beat, short)).join(' ');
 }
 
 /** A name that would read as a chord in brackets stands before a colon instead, if it can. */
@@ -84,8 +53,12 @@ function passesText(passes: readonly number[]): string {
   return texts.join(',');
 }
 
+/** True for the first bar behind an ending. */
+const endsBefore = (bars: readonly ChartBar[], index: number): boolean =>
+  bars[index]!.ending === null && (bars[index - 1]?.ending ?? null) !== null;
+
 /** What stands before the chords of a bar, its bar line first. */
-function openingText(bars: readonly ChartBar[], index: number, meter: Meter): string {
+function openingText(bars: readonly ChartBar[], index: number, meter: Meter, stops: boolean): string {
   const bar = bars[index]!;
   const before = bars[index - 1];
   const isNewEnding = bar.ending !== null && !goesOnUnder(before, bar);
@@ -94,7 +67,8 @@ function openingText(bars: readonly ChartBar[], index: number, meter: Meter): st
     ? `|${passes} |:`
     : `${bar.repeatStart ? '|:' : '|'}${passes}`;
   const changes = [
-    ...(bar.pickup ? ['{pickup}'] : []),
+    ...(stops && endsBefore(bars, index) ? ['{bracket ends}'] : []),
+    ...(bar.pickup ? [pickupText(bar)] : []),
     ...(isSameMeter(bar.meter, meter) ? [] : [`{${meterText(bar.meter)}}`]),
     ...(bar.keyChange === null ? [] : [`{Key: ${keyText(bar.keyChange)}}`]),
     ...(bar.segno ? ['segno'] : []),
@@ -136,19 +110,12 @@ function breaksAfter(bars: readonly ChartBar[], index: number, isFull: boolean):
   return isFull && !isOpenEnding && !goesOnUnder(bar, next);
 }
 
-/** Second bars of two-bar similes, which are said by the first. */
-function saidByFirst(bars: readonly ChartBar[]): ReadonlySet<number> {
-  const said = new Set<number>();
-  bars.forEach(({ simile }, index) => {
-    if (simile === 2 && bars[index - 1]?.simile === 2 && !said.has(index - 1)) said.add(index);
-  });
-  return said;
-}
-
-function barLines(chart: Chart): readonly string[] {
+/** @param stops says where every ending ends */
+function barLines(chart: Chart, stops: boolean): readonly string[] {
   const { bars, header } = chart;
   const passes = usualPasses(bars);
-  const said = saidByFirst(bars);
+  const similes = similesOf(bars);
+  const isSaid = (index: number): boolean => similes[index] === 'said';
   const lines: string[] = [];
   let line = '';
   let closing = '';
@@ -156,16 +123,17 @@ function barLines(chart: Chart): readonly string[] {
   bars.forEach((bar, index) => {
     const before = bars[index - 1];
     if (bar.section !== null) lines.push(...(index > 0 ? [''] : []), sectionLine(bar.section));
-    if (!said.has(index)) {
-      const chords = bar.simile === null ? chordsText(bar) : '%'.repeat(bar.simile);
-      const opening = openingText(bars, index, before?.meter ?? header.meter);
+    if (!isSaid(index)) {
+      const simile = similes[index];
+      const chords = typeof simile === 'number' ? '%'.repeat(simile) : chordsText(bar);
+      const opening = openingText(bars, index, before?.meter ?? header.meter, stops);
       line = appended(line, closing, `${opening} ${chords}`);
       closing = '';
     }
     line = [line, ...signsText(bar)].join(' ');
     closing = closingText(bar, index === bars.length - 1, passes.get(index) ?? 2);
     inLine += 1;
-    if (breaksAfter(bars, index, inLine >= barsInLine && !said.has(index + 1))) {
+    if (breaksAfter(bars, index, inLine >= barsInLine && !isSaid(index + 1))) {
       lines.push(`${line} ${closing === '' ? '|' : closing}`);
       line = '';
       closing = '';
@@ -176,9 +144,15 @@ function barLines(chart: Chart): readonly string[] {
 }
 
 /**
- * Chart text in our own tidy form. Reading it gives the same chart again, spans and typed spellings apart; places finer
- * than an eighth note (half a beat in short meters) come to the nearest one.
+ * Chart text in our own tidy form. Reading it gives the same chart again, spans and typed spellings apart.
  */
 export function printChart(chart: Chart): string {
-  return [...headerLines(chart.header), '', ...barLines(chart), ''].join('\n');
+  const print = (stops: boolean): string =>
+    [...headerLines(chart.header), '', ...barLines(chart, stops), ''].join('\n');
+  const plain = print(false);
+  if (chart.bars.every(({ ending }) => ending === null)) return plain;
+  // Only odd files need to say where a bracket ends.
+  const read = readChart(plain).chart.bars;
+  const isSame = chart.bars.every(({ ending }, index) => ending?.join() === read[index]?.ending?.join());
+  return isSame ? plain : print(true);
 }

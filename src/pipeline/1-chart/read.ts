@@ -60,6 +60,7 @@ function readLines(lines: readonly ChartLine[], problems: Diagnostics): ChartRea
   for (const line of lines) {
     if (line.kind === 'header') takeHeader(line, draft, reader, problems);
     else if (line.kind === 'list') problems.add('numbers-taken', line.span, { count: line.count });
+    else if (line.kind === 'guessed bars') problems.add('bars-guessed', line.span);
     else if (line.kind === 'unknown header') problems.add('header-unknown', line.span, { name: line.name });
     else if (isProse(line, usesBarLines, parse)) takeProse(line, draft, reader, problems);
     else reader.line(line);

@@ -23,9 +23,10 @@ function endOf(text: string, { line, column, length }: Span): number | null {
 export function withScale(text: string, span: Span, scale: ScaleName | null): string {
   const end = endOf(text, span);
   if (end === null) return text;
-  const after = text.slice(end);
+  const place = /^[ \t]*@\d[\d.+/]*/u.exec(text.slice(end))?.[0].length ?? 0;
+  const after = text.slice(end + place);
   const braces = /^[ \t]*\{([^{}\n\r]*)\}/u.exec(after);
   const isScale = braces !== null && parseScaleName(braces[1]!) !== undefined;
   const rest = isScale ? after.slice(braces[0].length) : after;
-  return `${text.slice(0, end)}${scale === null ? '' : `{${scale}}`}${rest}`;
+  return `${text.slice(0, end + place)}${scale === null ? '' : `{${scale}}`}${rest}`;
 }

@@ -1,6 +1,7 @@
 // One line of text to tokens. Every token knows its place; nothing here knows what a chord is.
 import type { EndingToken, Token } from './tokens';
 import type { Span } from './types';
+import { endingWords } from './words';
 
 const barGlyphs = '|‖∥𝄀𝄁𝄂𝄃𝄄𝄅𝄆𝄇';
 const barLine = new RegExp(`\\[?[:${barGlyphs}]{1,12}\\]?`, 'uy');
@@ -63,7 +64,8 @@ export class LineScanner {
       return;
     }
     const sign = this.text[this.at]!;
-    if (sign === ';') this.push({ kind: 'alternate', span: this.span(1) });
+    if (sign === ';')
+      this.push({ kind: 'alternate', apart: this.text[this.at + 1] === ' ', span: this.span(1) });
     else this.push({ kind: 'stray', text: sign, span: this.span(1) });
   }
 
@@ -80,12 +82,14 @@ export class LineScanner {
     const colonInside = /[^:]:+[^:]/u.test(glyphs);
     const repeatEnd = glyphs.startsWith(':') || glyphs.startsWith('𝄇') || colonInside;
     const repeatStart = glyphs.endsWith(':') || glyphs.endsWith('𝄆') || colonInside;
+    const colons = colonInside ? 0 : /^:*/u.exec(glyphs)![0].length;
     const isDouble = bars.length > 1 || /[‖∥𝄁𝄂𝄃\]]/u.test(sign);
     return {
       kind: 'bar line',
       repeatEnd,
       repeatStart,
       double: isDouble && !repeatEnd && !repeatStart,
+      ...(colons > 1 && bars.length > 0 ? { times: colons + 1 } : {}),
       span: this.span(sign.length),
     };
   }
@@ -115,6 +119,8 @@ export class LineScanner {
       return open === '[' ? this.endingAt(this.at + 1) : undefined;
     }
     const span = this.span(end + 1);
+    const passes = open === '[' ? endingWords(inside) : undefined;
+    if (passes !== undefined) return { kind: 'ending', passes, span };
     return open === '['
       ? { kind: 'label', text: inside.trim(), sure: false, span }
       : { kind: 'directive', text: inside.trim(), span };

@@ -1,5 +1,6 @@
 // The words of one bar joined to whole symbols: "C maj7", "C7 (b9, #11)", "C over E", "F7///".
 import { parseChord, type ChordReading } from '../../music';
+import { readPlace } from './beat-places';
 import type { AlternateToken, LabelToken, ScaleToken, WordToken } from './tokens';
 import type { Span } from './types';
 
@@ -35,8 +36,18 @@ export interface DotMark {
   readonly kind: 'dot';
   readonly span: Span;
 }
+/** Where in the bar what stands before it begins. */
+export interface PlaceMark {
+  readonly kind: 'place';
+  readonly text: string;
+  /** Beats from the beginning of the bar; a pickup counts as the end of a whole one. */
+  readonly beat: number;
+  readonly span: Span;
+}
 export type CellToken = WordToken | LabelToken | AlternateToken | ScaleToken;
-export type CellItem = SymbolWord | SlashMark | DotMark | LabelToken | AlternateToken | ScaleToken;
+export type CellItem =
+  SymbolWord | SlashMark | DotMark | PlaceMark | LabelToken | AlternateToken | ScaleToken;
+type CutToken = CellToken | PlaceMark;
 
 const isRead = (parse: ChordReading): boolean => parse.kind !== 'refused';
 /** The place of a character of a symbol's text. */
@@ -82,6 +93,16 @@ function cut(word: WordToken, withDots: boolean): readonly WordToken[] {
   return [word];
 }
 
+/** Takes a place off the end of a word; what else has an `@` in it stays as it is. */
+function cutPlace(word: WordToken): readonly CutToken[] {
+  const at = word.text.indexOf('@');
+  const beat = at < 0 ? undefined : readPlace(word.text.slice(at + 1));
+  if (beat === undefined) return [word];
+  const { text, span } = part(word, at, word.text.length);
+  const mark: PlaceMark = { kind: 'place', text: text.slice(1), beat, span };
+  return at === 0 ? [mark] : [part(word, 0, at), mark];
+}
+
 const asSymbol = (word: WordToken): SymbolWord => ({
   kind: 'symbol',
   text: word.text,
@@ -106,7 +127,7 @@ const isMark = (text: string): boolean => /^\/?\.?$/u.test(text) || /^%+$/u.test
 
 /** The longest run of up to four words from `index` that reads as one symbol. */
 function longestSymbolAt(
-  words: readonly CellToken[],
+  words: readonly CutToken[],
   index: number,
   parse: ChordParser,
 ): { symbol: SymbolWord; words: number } {
@@ -137,9 +158,9 @@ export function symbolsOf(
   slashIsBass: boolean,
 ): readonly CellItem[] {
   const hasSlash = tokens.some((token) => token.kind === 'word' && /^\/+\.?$|[^/]\/+\.?$/u.test(token.text));
-  const words = tokens.flatMap((token): readonly CellToken[] =>
-    token.kind === 'word' ? cut(token, hasSlash) : [token],
-  );
+  const words = tokens
+    .flatMap((token): readonly CutToken[] => (token.kind === 'word' ? cutPlace(token) : [token]))
+    .flatMap((token): readonly CutToken[] => (token.kind === 'word' ? cut(token, hasSlash) : [token]));
   const items: CellItem[] = [];
   for (let index = 0; index < words.length; index += 1) {
     const token = words[index]!;

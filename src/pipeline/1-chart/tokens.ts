@@ -12,6 +12,8 @@ export interface BarLineToken extends Placed {
   readonly repeatEnd: boolean;
   readonly repeatStart: boolean;
   readonly double: boolean;
+  /** How often the stretch is played where several colons say it. */
+  readonly times?: number;
 }
 /** A symbol, a slash, a simile, or a word of the form: whatever stands between blanks. */
 export interface WordToken extends Placed {
@@ -45,6 +47,8 @@ export interface EndingToken extends Placed {
 /** `;` between a chord and its alternative. */
 export interface AlternateToken extends Placed {
   readonly kind: 'alternate';
+  /** A blank follows, as after a sign of punctuation. */
+  readonly apart: boolean;
 }
 /** A sign that could not be read at all. */
 export interface StrayToken extends Placed {
@@ -75,5 +79,9 @@ export interface ListLine extends Placed {
   readonly kind: 'list';
   readonly count: number;
 }
+/** Says that signs between chords were read as bar lines; it stands at the line. */
+export interface GuessedBarsLine extends Placed {
+  readonly kind: 'guessed bars';
+}
 /** One line of the text; blank lines and comments are left out. */
-export type ChartLine = HeaderLine | UnknownHeaderLine | BarsLine | ListLine;
+export type ChartLine = HeaderLine | UnknownHeaderLine | BarsLine | ListLine | GuessedBarsLine;

@@ -30,7 +30,7 @@ const longestName = 40;
 /** A section name without the signs of the chart, so that it can be printed and read again. */
 export const cleanName = (name: string): string =>
   name
-    .replaceAll(/[[\]{}|:;‖∥𝄀-𝄇\p{Cc}]/gu, ' ')
+    .replaceAll(/["[\]{}|:;‖∥𝄀-𝄇\p{Cc}]/gu, ' ')
     .replaceAll(/ +/gu, ' ')
     .trim()
     .slice(0, longestName)
@@ -58,6 +58,18 @@ export const isIntroName = (name: string): boolean => introNames.has(stem(name))
 export const isClosingName = (name: string): boolean => closingNames.has(stem(name));
 /** A letter with a number or a prime: the usual rehearsal letters. A2 is one, A7 is a chord. */
 export const isRehearsalLetter = (text: string): boolean => /^[A-Za-z](?:[1-4]|['′’]{1,3})?$/u.test(text);
+
+const ordinals = ['first', 'second', 'third', 'fourth'];
+
+/** The passes that "1st ending", "second time" or "ending 2" name; undefined for any other words. */
+export function endingWords(text: string): readonly number[] | undefined {
+  const match = /^(?:(\d)(?:st|nd|rd|th)|(\p{L}+)) (?:ending|time)[.:]?$|^ending (\d)[.:]?$/iu.exec(
+    text.trim(),
+  );
+  const [, digit, word, last] = match ?? [];
+  const pass = digit ?? last ?? (word === undefined ? 0 : ordinals.indexOf(word.toLowerCase()) + 1);
+  return Number(pass) > 0 ? [Number(pass)] : undefined;
+}
 
 export type FormSign =
   | { readonly kind: 'segno' | 'coda' | 'to coda' | 'fine' }

@@ -8,7 +8,8 @@ import { stopsToTheEnd } from './rhythm-ending';
 import { withKeptRhythm, withPinnedMoments } from './rhythm-kept';
 import { pedalsOf } from './rhythm-pedal';
 import { stopsOf, type Stop } from './rhythm-stops';
-import type { Slot, TimelineBar, TimelineChord } from './types';
+import { isTargetStop, phrasePlacesOf, sinceTargets, targetsAhead } from './targets';
+import type { PhrasePlace, Slot, TimelineBar, TimelineChord } from './types';
 
 /** What the rhythm is made from, besides the bars. */
 export interface RhythmWish extends FigureWish {
@@ -67,9 +68,17 @@ export function slotsOf(bars: readonly TimelineBar[], wish: RhythmWish): readonl
   const around = stops.find(({ bar }) => bar >= top) ?? stops[0];
   const last = bars.at(-1);
   if (around === undefined || last === undefined) return [];
+  /** The first note of its own in a bar, sooner or later. */
+  const opensBar = (stop: Stop, index: number): boolean =>
+    isTargetStop(stop) && (stop.strength === 3 || stop.articulation === 'anticipation' || index === 0);
+  const phraseAt = ({ bar, articulation }: Stop): PhrasePlace =>
+    phrases[articulation === 'anticipation' ? bar + 1 : bar] ?? 'top';
   const topTick = bars[top]?.tick ?? 0;
   const pedals = pedalsOf(bars);
   const own = nextOwn(stops);
+  const ahead = targetsAhead(stops, goesRound ? around : null);
+  const since = sinceTargets(stops);
+  const phrases = phrasePlacesOf(bars);
   return stops.map((stop, index): Slot => {
     const next = own[index] ?? (goesRound ? around : stop);
     const nextTick =
@@ -88,6 +97,11 @@ export function slotsOf(bars: readonly TimelineBar[], wish: RhythmWish): readonl
       nextIsChange: own[index]?.isChange ?? isNewChord,
       nextIsDownbeat: next !== stop && isDownbeat,
       strength: stop.strength,
+      isTarget: isTargetStop(stop),
+      sinceTarget: since[index]!,
+      untilTarget: ahead[index]!.untilTarget,
+      target: ahead[index]!.target ?? stop.harmony,
+      phrase: opensBar(stop, index) ? phraseAt(stop) : 'inside',
       restAfter: ticks(Math.max(nextTick - stop.end, 0)),
       ...marksOf(stops, index, bars, wish, pedals),
     };

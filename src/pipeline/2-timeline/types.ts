@@ -54,6 +54,10 @@ export interface TimelineBar {
  */
 export type Articulation = 'plain' | 'ghost' | 'drop' | 'triplet' | 'anticipation';
 
+export const phrasePlaces = ['top', 'section', 'four bars', 'inside'] as const;
+/** Opens the form; opens a section in it; opens other four bars counted from there; anywhere else. */
+export type PhrasePlace = (typeof phrasePlaces)[number];
+
 /** Chord tones that a slot is confined to: a bossa alternates root and fifth, an ending rests on the root. */
 export type Confinement = 'root' | 'root and fifth';
 
@@ -81,6 +85,16 @@ export interface Slot {
   readonly nextIsDownbeat: boolean;
   /** 3 downbeat, 2 secondary strong beat, 1 weak beat, 0 off the beat. */
   readonly strength: 0 | 1 | 2 | 3;
+  /** A note of its own that opens a bar or a chord: what a line aims at. */
+  readonly isTarget: boolean;
+  /** How many notes of their own since the last target: 0 on one, and 3 where none came before. */
+  readonly sinceTarget: number;
+  /** How many notes of their own from here to the next target, 1 where the next one is it; 0 where none follows. */
+  readonly untilTarget: number;
+  /** The harmony at that target; that of the slot itself where none follows. */
+  readonly target: TimelineChord;
+  /** What the bar that this slot opens is in its section; `inside` for slots that open no bar. */
+  readonly phrase: PhrasePlace;
   /** Ticks of silence between the end of this slot and the next one (N.C., rests). */
   readonly restAfter: Ticks;
   /** Left out for a plain note. */

@@ -51,25 +51,42 @@ function confinedPitchClasses({ harmony, confinedTo }: Slot): ReadonlySet<number
   return new Set([bass, pitchClassOf(chord.root), ...fifths]);
 }
 
+/** How far from the bass of the target its chromatic approaches may begin, in semitones, and how many notes before it. */
+const chromaticReach = 3;
+
+/** Falls from a beat, and belongs to its chord. */
+const fallsFromBeat = ({ articulation }: Slot): boolean =>
+  articulation === 'drop' || articulation === 'triplet';
+
+/** A slot on which notes outside chord and scale may pass: no new chord, no downbeat. */
+const letsPass = (slot: Slot): boolean => !slot.isChange && slot.strength < 3 && !fallsFromBeat(slot);
+
+const bassOf = ({ chord }: TimelineChord): number | null => chord && pitchClassOf(chord.bass ?? chord.root);
+
 /**
- * Pitch classes on offer at a slot: chord and scale; the semitone neighbours of what may come next where the slot is
- * weak, for approaches and passing notes; and open strings, which may carry the hand.
+ * Pitch classes on offer at a slot: chord and scale, where a slash names the bass of a new chord that bass alone; where
+ * notes may pass, those within three semitones of the bass of the target, when it is at most three notes ahead, and on weak
+ * beats the semitone neighbours of what may come next.
  */
-function allowedPitchClasses(slot: Slot, openStrings: ReadonlySet<number>): ReadonlySet<number> {
+function allowedPitchClasses(slot: Slot): ReadonlySet<number> {
   if (slot.confinedTo) return confinedPitchClasses(slot);
+  const { chord } = slot.harmony;
+  if (slot.isChange && chord !== null && chord.bass !== null) return new Set([pitchClassOf(chord.bass)]);
   const allowed = new Set(insidePitchClasses(slot.harmony));
-  if (slot.isChange) return allowed;
-  // An open string outside the harmony may pass, never stand on a downbeat.
-  if (slot.strength < 3) for (const one of openStrings) allowed.add(one);
-  // Notes that fall from a beat belong to its chord; an anticipation stands for a downbeat.
-  const { articulation } = slot;
-  if (articulation === 'drop' || articulation === 'triplet') return allowed;
-  const isWeak = slot.strength <= 1 && articulation !== 'anticipation';
-  const leadsOn = isWeak || slot.nextIsChange;
+  const isEarly = slot.articulation === 'anticipation';
+  if (fallsFromBeat(slot)) return allowed;
+  if (letsPass(slot) && !isEarly) {
+    const bass = bassOf(slot.target);
+    const isNear = slot.untilTarget > 0 && slot.untilTarget <= chromaticReach;
+    if (isNear && bass !== null) {
+      for (let by = -chromaticReach; by <= chromaticReach; by++) allowed.add(pitchClass(bass + by + 12));
+    }
+  }
+  const leadsOn = (slot.strength <= 1 && !slot.isChange && !isEarly) || (slot.nextIsChange && letsPass(slot));
   if (leadsOn) {
-    for (const target of insidePitchClasses(slot.nextHarmony)) {
-      allowed.add(pitchClass(target - 1));
-      allowed.add(pitchClass(target + 1));
+    for (const next of insidePitchClasses(slot.nextHarmony)) {
+      allowed.add(pitchClass(next - 1));
+      allowed.add(pitchClass(next + 1));
     }
   }
   return allowed;
@@ -98,8 +115,9 @@ const kindsOfSlot = new WeakMap<Slot, string>();
 export function kindOfSlot(slot: Slot): string {
   const found = kindsOfSlot.get(slot);
   if (found !== undefined) return found;
-  const own = JSON.stringify({ ...slot, index: 0, bar: 0, tick: 0, harmony: 0, nextHarmony: 0 });
-  const kind = [own, kindOfHarmony(slot.harmony), kindOfHarmony(slot.nextHarmony)].join();
+  const own = JSON.stringify({ ...slot, index: 0, bar: 0, tick: 0, harmony: 0, nextHarmony: 0, target: 0 });
+  const harmonies = [slot.harmony, slot.nextHarmony, slot.target].map(kindOfHarmony);
+  const kind = [own, ...harmonies].join();
   kindsOfSlot.set(slot, kind);
   return kind;
 }
@@ -166,9 +184,7 @@ export function findCandidates(
   const byPitch = placementsByPitch(placements);
   const playable = [...byPitch.keys()].sort((a, b) => a - b);
   const inRange = playable.filter((midi) => midi >= range.lowest && midi <= range.highest);
-  const openStrings = new Set(
-    placements.filter((one) => one.finger === '0').map((one) => pitchClass(one.midi)),
-  );
+  const openByPitch = placementsByPitch(placements.filter((one) => one.finger === '0'));
   const limits = wishes.filter(isEverywhere);
   const local = wishes.filter((wish) => !isEverywhere(wish));
   const leftEverywhere = new Map<CandidateSet, CandidateSet>();
@@ -177,11 +193,13 @@ export function findCandidates(
     const kind = getOrMake(known.kinds, kindOfSlot(slot), () => known.kinds.size);
     const key = `${asked.join()} ${kind}`;
     const offered = getOrMake(known.offered, key, () => {
-      const allowed = allowedPitchClasses(slot, openStrings);
-      const pitches = new Set([...inRange.filter((midi) => allowed.has(pitchClass(midi))), ...asked]);
+      const allowed = allowedPitchClasses(slot);
+      const whole = new Set([...inRange.filter((midi) => allowed.has(pitchClass(midi))), ...asked]);
+      // An open string outside the harmony may pass as itself; the same note stopped is not on offer for it.
+      const passing = letsPass(slot) && !slot.confinedTo ? [...openByPitch.keys()] : [];
       return grouped(
-        [...pitches].sort((a, b) => a - b),
-        (midi) => byPitch.get(midi) ?? [],
+        [...new Set([...whole, ...passing])].sort((a, b) => a - b),
+        (midi) => (whole.has(midi) ? byPitch : openByPitch).get(midi) ?? [],
       );
     });
     const everywhere = getOrMake(leftEverywhere, offered, () =>
@@ -198,7 +216,7 @@ export function findCandidates(
 const isEverywhere = ({ source }: Wish): boolean => source.kind === 'limit' && source.limit !== 'kept bar';
 
 /** What is left of a set; the set itself where nothing is missing. */
-function leftOf(
+export function leftOf(
   set: CandidateSet,
   { left: sets }: KnownSets,
   isLeft: (one: Placement) => boolean,

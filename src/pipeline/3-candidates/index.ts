@@ -1,3 +1,4 @@
 export * from './candidates';
 export * from './stays';
+export * from './thumb';
 export * from './wishes';

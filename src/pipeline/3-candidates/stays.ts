@@ -1,10 +1,10 @@
 // The longest stay, exactly: stopped placements of a region carry how many notes the hand has been there.
 //
 // Pre: candidates over a placement table. Post: candidates over a larger table in which each stopped placement of the
-// region stands once for every number of notes that a stay can have come to; `followsOn` tells which moves between them
+// region stands once for every number of notes that a stay can have come to; `stayGoesOn` tells which moves between them
 // are real. How long so many notes last is known at each slot, so lengths are compared in ticks, without rounding.
 import { ticksPerQuarter } from '../../music';
-import { regionOf, type Placement } from '../../instrument';
+import { regionOf, thumbOf, type Placement } from '../../instrument';
 import { getOrMake, grouped, type SlotCandidates } from './candidates';
 import type { StayLimit } from './wishes';
 
@@ -13,8 +13,10 @@ export interface StayingPlacement extends Placement {
   readonly stay: number;
 }
 
-export const isCounted = (placement: Placement, { region }: StayLimit): boolean =>
-  placement.finger !== '0' && regionOf(placement.position) === region;
+export const isCounted = (
+  placement: Pick<Placement, 'finger' | 'position'>,
+  { region }: Pick<StayLimit, 'region'>,
+): boolean => placement.finger !== '0' && (region === 'any' || regionOf(placement.position) === region);
 
 /** For each slot, how many notes in a row that end with it fit into the limit. */
 function longestRuns(candidates: readonly SlotCandidates[], { beats }: StayLimit): readonly number[] {
@@ -95,11 +97,15 @@ function expandSet(
   );
 }
 
-const keyOf = (one: Placement): string => [one.string, one.stop, one.finger, one.position].join();
+const keyOf = (one: Placement): string =>
+  [one.string, one.stop, one.finger, one.position, thumbOf(one)].join();
 
 /** Notes of the stay that end with a placement; 0 where none is counted. */
 export const stayOf = (placement: Placement): number => (placement as Partial<StayingPlacement>).stay ?? 0;
 
-/** True when one placement can follow another: a stay goes on by one note, or begins with it. */
-export const followsOn = (from: Placement, to: Placement): boolean =>
-  stayOf(to) === 0 || stayOf(to) === stayOf(from) + 1;
+/** True when a placement can follow another: a stay goes on by one note within its region, or begins. */
+export const stayGoesOn = (from: Placement, to: Placement): boolean => {
+  if (stayOf(to) === 0) return true;
+  const isSame = regionOf(from.position) === regionOf(to.position);
+  return stayOf(to) === (isSame ? stayOf(from) : 0) + 1;
+};

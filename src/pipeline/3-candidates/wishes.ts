@@ -3,6 +3,7 @@ import { pitchClass, pitchClassOf, type SoundingMidi } from '../../music';
 import {
   liesIn,
   regionOf,
+  regions,
   spanShare,
   spanShares,
   reachOf,
@@ -33,11 +34,19 @@ export interface Pin {
   readonly role?: 'root' | 'open' | 'stopped';
 }
 
-/** Consecutive stopped beats that the hand may spend in a region. */
+export const stayPlaces = [...regions, 'any'] as const;
+/** A region, or any one of them. */
+export type StayPlace = (typeof stayPlaces)[number];
+
+/** Consecutive stopped beats that the hand may spend in one region. */
 export interface StayLimit {
-  readonly region: Region;
+  readonly region: StayPlace;
   readonly beats: number;
 }
+
+/** The wish about the longest stay, in words. */
+export const stayWords = ({ region, beats }: StayLimit): string =>
+  `no more than ${beats} beats in a row in ${region === 'any' ? 'any one region' : `the ${region} region`}`;
 
 /** The largest share of all beats that stopped notes of a region may have. */
 export interface ShareLimit {

@@ -1,15 +1,21 @@
 // The layered graph that is solved. Numbers only: what a pitch or a placement means is nobody's business here.
 //
 // Each slot t offers pitches (integer coordinates, rising) and placements, each placement belonging to one pitch of the
-// slot. A path chooses one placement h_t a slot, with pitch m_t. Its cost, in integer units, is
+// slot. A path chooses one placement h_t a slot, with pitch m_t. Besides, a finite automaton reads the pitches: it is in
+// memory state g_t at slot t, and the step from pitch m_t to pitch m_{t+1} advances it by that step's rule,
 //
-//   sum_t  A_t(m_t) + B_t(h_t)                      unary, on pitch and on placement
-//        + R_t(m_t, m_{t+1})                        on one step of the pitch
-//        + S(m_t - m_{t-1}, m_{t+1} - m_t)          on two steps in a row: the turn
-//        + V_t(h_t, h_{t+1})                        on the move between two placements
+//   g_{t+1} = next(rule, g_t).
 //
-// Everything second order looks at pitches only and every move at placements only. That is what makes the two-step
-// elimination of forward.ts, backward.ts and sample.ts possible.
+// So the path is one of the product of the layers with the automaton: a weighted automaton composed with the lattice
+// (Mohri, Pereira & Riley 2002, "Weighted finite-state transducers in speech recognition"). Its cost, in integers, is
+//
+//   sum_t  A_t(m_t) + B_t(h_t)                      unary potentials, on pitch and on placement
+//        + R_t(m_t, m_{t+1})                        pairwise potential on pitches
+//        + S_t(g_t, m_t, m_{t+1})                   potential of the step's rule in the memory state: second and higher order
+//        + V_t(h_t, h_{t+1})                        pairwise potential on placements: the move of the hand
+//
+// Memory sees pitches only and moves see placements only. That is what makes the two-step elimination of the messages
+// possible: first the memory of one rule, then the placement.
 
 /** A cost no path may pay. Three of them still fit a 32-bit integer. */
 export const infinite = 500_000_000;
@@ -25,6 +31,13 @@ export interface MoveTable {
   readonly costs: Int32Array;
 }
 
+/** What a step does to the memory, and what it costs there: by memory state. The same rule again is the same object. */
+export interface StepRule {
+  readonly next: Uint8Array;
+  /** S; `infinite` where the step may not be made in a state. */
+  readonly costs: Int32Array;
+}
+
 export interface LatticeSlot {
   /** Coordinates of the pitches on offer, rising. */
   readonly pitches: Int32Array;
@@ -36,22 +49,33 @@ export interface LatticeSlot {
   readonly placementCosts: Int32Array;
   /** Placements of pitch p are those from groupStart[p] to groupStart[p + 1]. Length: pitches + 1. */
   readonly groupStart: Int32Array;
-  /** R_t by pitch and next pitch, row major; empty on the last slot. */
+  /** R_t by pitch and next pitch, row major; `infinite` for steps that are never made. Empty on the last slot. */
   readonly stepCosts: Int32Array;
+  /** Rules of the steps that are made from this slot. */
+  readonly rules: readonly StepRule[];
+  /** Index into `rules` by pitch and next pitch, row major. Empty on the last slot. */
+  readonly ruleOf: Uint16Array;
   /** V_t. On the last slot it is not used. */
   readonly moves: MoveTable;
+  /** Memory states the slot can be in: those numbered below this; all of them when left out. */
+  readonly memoryRows?: number;
 }
 
 export interface Lattice {
   readonly slots: readonly LatticeSlot[];
   /** Number of placements in the move tables; their rows have this length. */
   readonly placementCount: number;
-  /** S by first and second step, each from -reach to reach: index (first + reach) * (2 reach + 1) + second + reach. */
-  readonly turnCosts: Int32Array;
-  readonly reach: number;
-  /** A `Kept`: what solving the lattice before left and what this one will leave. Results are the same without it. */
-  readonly kept?: object;
+  /** Number of memory states; rules have an entry for each. */
+  readonly memoryCount: number;
+  /** The memory state of the first slot. */
+  readonly startMemory: number;
+  /** A `SolvedCache`: what solving the lattices before left and what this one will leave. Results are the same without it. */
+  readonly cache?: object;
 }
+
+/** How many memory states slot t can be in. */
+export const rowsAt = ({ slots, memoryCount }: Lattice, t: number): number =>
+  slots[t]!.memoryRows ?? memoryCount;
 
 /** One choice a slot: indices into the slot's `placements`. */
 export type Path = Int32Array;
@@ -72,24 +96,41 @@ export function pitchAt({ groupStart }: LatticeSlot, placement: number): number 
   return pitch;
 }
 
-/** The cost of a path by definition, term by term; the independent measure of what the recursions find. */
+/** The rule of a step between two pitches (indices) of a slot and the next one. */
+export const ruleAt = (slot: LatticeSlot, pitch: number, next: number, columns: number): StepRule =>
+  slot.rules[slot.ruleOf[pitch * columns + next]!]!;
+
+/** The memory state at every slot of a path; after a step that may not be made it stays where it was. */
+export function memoriesOf(lattice: Lattice, path: ArrayLike<number>): Int32Array {
+  const { slots, startMemory } = lattice;
+  const result = new Int32Array(slots.length).fill(startMemory);
+  for (let t = 0; t + 1 < slots.length; t++) {
+    const next = slots[t + 1]!;
+    const rule = ruleAt(
+      slots[t]!,
+      pitchAt(slots[t]!, path[t]!),
+      pitchAt(next, path[t + 1]!),
+      next.pitches.length,
+    );
+    result[t + 1] = rule.costs[result[t]!]! < barrier ? rule.next[result[t]!]! : result[t]!;
+  }
+  return result;
+}
+
+/** The cost of a path by definition, term by term; the independent measure of what the messages find. */
 export function pathCost(lattice: Lattice, path: ArrayLike<number>): number {
-  const { slots, turnCosts, reach, placementCount } = lattice;
-  const width = 2 * reach + 1;
+  const { slots, placementCount } = lattice;
   const pitchIndex = slots.map((slot, t) => pitchAt(slot, path[t]!));
-  const coordinate = slots.map((slot, t) => slot.pitches[pitchIndex[t]!]!);
+  const memories = memoriesOf(lattice, path);
   let total = 0;
   slots.forEach((slot, t) => {
     total += slot.pitchCosts[pitchIndex[t]!]! + slot.placementCosts[path[t]!]!;
     const next = slots[t + 1];
     if (!next) return;
-    total += slot.stepCosts[pitchIndex[t]! * next.pitches.length + pitchIndex[t + 1]!]!;
+    const columns = next.pitches.length;
+    total += slot.stepCosts[pitchIndex[t]! * columns + pitchIndex[t + 1]!]!;
+    total += ruleAt(slot, pitchIndex[t]!, pitchIndex[t + 1]!, columns).costs[memories[t]!]!;
     total += slot.moves.costs[slot.placements[path[t]!]! * placementCount + next.placements[path[t + 1]!]!]!;
-    if (t > 0) {
-      const first = coordinate[t]! - coordinate[t - 1]!;
-      const second = coordinate[t + 1]! - coordinate[t]!;
-      total += turnCosts[(first + reach) * width + second + reach]!;
-    }
   });
   return total;
 }

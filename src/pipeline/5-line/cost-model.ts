@@ -1,25 +1,29 @@
 // All features, weighed for one player at one tempo: the one place where lattice and itemised line take their costs from.
-import { secondsOf, type Bpm, type SoundingMidi } from '../../music';
+import { secondsOf, ticksPerQuarter, type Bpm, type SoundingMidi } from '../../music';
 import type { Placement } from '../../instrument';
 import type { Slot } from '../2-timeline';
 import {
   approachFeature,
   degreeFeature,
+  denialFeature,
+  fingeringFeatures,
+  grammarFeatures,
   holdFeatures,
   intervalFeature,
-  leftHangingFeature,
   makeMoveContext,
-  moveFeatures,
+  openingFeature,
   openOutsideFeature,
   registerFeature,
   scaled,
-  turnFeatures,
+  shiftFeatures,
+  stretchFeature,
+  stringFeatures,
   type Feature,
+  type GrammarFeature,
   type MoveContext,
   type MoveFeature,
   type Player,
   type StepFeature,
-  type TurnFeature,
 } from './features';
 
 export interface CostModel {
@@ -29,30 +33,30 @@ export interface CostModel {
   readonly pitch: readonly Feature<[Slot, SoundingMidi]>[];
   /** The part of B_t that is the same at every slot. */
   readonly hold: readonly Feature<[Player, Placement]>[];
-  /** The part of B_t that looks at the harmony. */
+  /** The part of B_t that looks at the slot: its harmony and its length. */
   readonly place: readonly Feature<[Slot, Placement]>[];
-  /** R_t, paid by the note stepped to. */
+  /** R_t */
   readonly step: readonly StepFeature[];
-  /** R_t, paid by the note stepped from. */
-  readonly leave: readonly StepFeature[];
-  /** S */
-  readonly turn: readonly TurnFeature[];
+  /** S_t: rules and pairs of steps; without any the line is given, and its notes are not judged. */
+  readonly grammar: readonly GrammarFeature[];
+  /** True where what the rules never allow is left out; false where wishes or kept notes leave nothing else. */
+  readonly isStrict: boolean;
   /** V_t */
   readonly move: readonly MoveFeature[];
 }
 
 /** @param comfort weighs the hand against the music; 1 is the weights as they stand, 0 plays anything that can be held */
-export function makeCostModel(player: Player, tempo: Bpm, comfort = 1): CostModel {
+export function makeCostModel(player: Player, tempo: Bpm, comfort = 1, isStrict = true): CostModel {
   return {
     player,
     tempo,
-    pitch: [degreeFeature, registerFeature],
+    pitch: [degreeFeature, denialFeature, openingFeature, registerFeature],
     hold: scaled(holdFeatures, comfort),
-    place: [openOutsideFeature],
+    place: [openOutsideFeature, ...scaled([stretchFeature(player, tempo)], comfort)],
     step: [intervalFeature, approachFeature],
-    leave: [leftHangingFeature],
-    turn: turnFeatures,
-    move: scaled(moveFeatures, comfort),
+    grammar: grammarFeatures,
+    isStrict,
+    move: scaled([...shiftFeatures, ...fingeringFeatures, ...stringFeatures], comfort),
   };
 }
 
@@ -64,4 +68,5 @@ export const moveContextOf = (model: CostModel, from: Slot, to: Slot): MoveConte
     secondsOf(to.ticks, model.tempo),
     secondsOf(from.restAfter, model.tempo),
     model.player.hand.mover,
+    to.ticks / ticksPerQuarter,
   );

@@ -8,7 +8,7 @@ import type { Placement } from '../../instrument';
 import type { Limits, SlotCandidates } from '../3-candidates';
 import { infinite, type Lattice, type LatticeSlot, type MoveTable } from '../4-solver';
 import { moveContextOf, type CostModel } from './cost-model';
-import { isShift, moveBetween } from './features';
+import { moveBetween, takesTime } from './features';
 
 /** What is taken off a limit before comparing, for pressures that come out of the same sum in another order. */
 const tolerance = 1e-9;
@@ -49,7 +49,7 @@ function pressuresOf(
       for (const to of placements) {
         if (from.position !== to.position) {
           const move = moveBetween(context, from, to);
-          if (isShift(move)) table[index] = move.pressure;
+          if (takesTime(move)) table[index] = move.pressure;
         }
         index++;
       }

@@ -1,7 +1,9 @@
 export * from './cost-model';
+export { countNames, countsOf, criticScore, handWeight } from './critic';
 export * from './devices';
 export * from './features';
 export * from './gentle';
+export * from './hand-figures';
 export * from './lattice';
 export * from './line';
 export { reasonFor, type NamedNote } from './reasons';

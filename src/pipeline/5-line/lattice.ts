@@ -3,54 +3,57 @@
 // Pre: no candidate set is empty. Post: a lattice with a layer for each candidate set, whose path cost is the sum of the
 // features of the line that the path stands for.
 import type { Placement } from '../../instrument';
-import { followsOn, getOrMake, kindOfSlot, stayOf, type SlotCandidates } from '../3-candidates';
-import { emptyKept, infinite, type Kept, type Lattice, type LatticeSlot, type MoveTable } from '../4-solver';
+import { getOrMake, kindOfSlot, type SlotCandidates } from '../3-candidates';
+import {
+  emptySolvedCache,
+  infinite,
+  type Lattice,
+  type LatticeSlot,
+  type MoveTable,
+  type SolvedCache,
+  type StepRule,
+} from '../4-solver';
+import { Automaton, memories, memoriesSince, memoryNumber, startOfLine, stepBetween } from './grammar';
 import { moveContextOf, type CostModel } from './cost-model';
-import { sumOfThree, sumOfTwo, type MoveContext } from './features';
+import { grammarCost, sumOfThree, sumOfTwo } from './features';
+import { moveTable } from './move-table';
 
-/** Half the width of the turn table: the largest step between any two pitches of the instrument. */
-function widestStep(placements: readonly Placement[]): number {
-  const pitches = placements.map(({ midi }) => midi);
-  return Math.max(...pitches) - Math.min(...pitches);
+/** What the steps from one slot to the next cost, and the rules they follow. */
+interface Steps {
+  readonly costs: Int32Array;
+  readonly rules: readonly StepRule[];
+  readonly ruleOf: Uint16Array;
 }
 
-function turnTable(model: CostModel, reach: number): Int32Array {
-  const width = 2 * reach + 1;
-  const result = new Int32Array(width * width);
-  for (let first = -reach; first <= reach; first++) {
-    for (let second = -reach; second <= reach; second++) {
-      result[(first + reach) * width + second + reach] = sumOfTwo(model.turn, first, second);
-    }
-  }
-  return result;
-}
+const noSteps: Steps = { costs: new Int32Array(0), rules: [], ruleOf: new Uint16Array(0) };
 
-/** All moves between any two placements. Slots of the same lengths share one table. */
-function moveTable(model: CostModel, placements: readonly Placement[], context: MoveContext): MoveTable {
-  const costs = new Int32Array(placements.length * placements.length);
-  const staysCount = placements.some((placement) => stayOf(placement) > 0);
-  let index = 0;
-  for (const from of placements) {
-    for (const to of placements) {
-      const isPossible = !staysCount || followsOn(from, to);
-      costs[index++] = isPossible ? sumOfThree(model.move, context, from, to) : infinite;
-    }
-  }
-  return { costs };
-}
+/** Where notes are not judged there is one rule, and one memory. */
+const anyStep: StepRule = { next: new Uint8Array(1), costs: new Int32Array(1) };
 
-function stepTable(model: CostModel, from: SlotCandidates, to: SlotCandidates): Int32Array {
-  const result = new Int32Array(from.pitches.length * to.pitches.length);
+function stepsBetween(
+  model: CostModel,
+  automaton: Automaton | null,
+  from: SlotCandidates,
+  to: SlotCandidates,
+): Steps {
+  const costs = new Int32Array(from.pitches.length * to.pitches.length);
+  const ruleOf = new Uint16Array(costs.length);
+  const rules: StepRule[] = automaton ? [] : [anyStep];
+  const numbers = new Map<StepRule, number>();
   let index = 0;
   for (const a of from.pitches) {
     for (const b of to.pitches) {
-      result[index++] = sumOfThree(model.step, from.slot, a, b) + sumOfThree(model.leave, from.slot, a, b);
+      costs[index] = sumOfThree(model.step, from.slot, a, b);
+      if (automaton) {
+        const rule = automaton.ruleOf(stepBetween(from.slot, to.slot, a, b));
+        if (rule) ruleOf[index] = getOrMake(numbers, rule, () => rules.push(rule) - 1);
+        else costs[index] = infinite;
+      }
+      index++;
     }
   }
-  return result;
+  return { costs, rules, ruleOf };
 }
-
-const noSteps = new Int32Array(0);
 
 /**
  * What stays the same from one lattice to the next while bass, hand, tempo and comfort do. Whoever keeps it starts anew
@@ -59,38 +62,50 @@ const noSteps = new Int32Array(0);
 export interface KeptTables {
   readonly holdCosts: Map<readonly Placement[], readonly number[]>;
   readonly moves: Map<string, MoveTable>;
-  readonly turns: Map<number, Int32Array>;
   /** Slots by everything that decides their costs: the same slot again is the same object. */
   readonly slots: Map<string, LatticeSlot>;
   /** Numbers of the sets of candidates and of the kinds of slot met so far. */
   readonly sets: Map<readonly Placement[], number>;
   readonly kinds: Map<string, number>;
   /** Steps by kind of slot and the pitches on both sides: a mask seldom takes a pitch away altogether. */
-  readonly steps: Map<string, Int32Array>;
+  readonly steps: Map<string, Steps>;
   /** What the solver remembers. */
-  readonly solver: Kept;
+  readonly solver: SolvedCache;
 }
 
 export const emptyTables = (): KeptTables => ({
   holdCosts: new Map(),
   moves: new Map(),
-  turns: new Map(),
   slots: new Map(),
   sets: new Map(),
   kinds: new Map(),
   steps: new Map(),
-  solver: emptyKept(),
+  solver: emptySolvedCache(),
+});
+
+/** The rules as the solver takes them, without what is never done and with it; they depend on no player, bass or tempo. */
+export interface Automata {
+  readonly strict: Automaton;
+  readonly lenient: Automaton;
+}
+
+export const makeAutomata = (): Automata => ({
+  strict: new Automaton((step) => grammarCost(step, true)),
+  lenient: new Automaton((step) => grammarCost(step, false)),
 });
 
 /** Slots beyond which those kept are forgotten: as many as a long form of different bars has. */
 const mostSlots = 8192;
+
+/** Memories by notes since the last target. */
+const rowsSince = [0, 1, 2, 3].map(memoriesSince);
 
 function makeSlot(
   model: CostModel,
   one: SlotCandidates,
   holdCosts: readonly number[],
   moves: MoveTable,
-  steps: Int32Array,
+  { costs, rules, ruleOf }: Steps,
 ): LatticeSlot {
   return {
     pitches: Int32Array.from(one.pitches),
@@ -101,8 +116,11 @@ function makeSlot(
       (placement) => holdCosts[placement.id]! + sumOfTwo(model.place, one.slot, placement),
     ),
     groupStart: Int32Array.from(one.groupStart),
-    stepCosts: steps,
+    stepCosts: costs,
+    rules,
+    ruleOf,
     moves,
+    ...(model.grammar.length === 0 ? {} : { memoryRows: rowsSince[one.slot.sinceTarget]! }),
   };
 }
 
@@ -112,8 +130,9 @@ export function buildLattice(
   placements: readonly Placement[],
   model: CostModel,
   tables: KeptTables = emptyTables(),
+  automata: Automata = makeAutomata(),
 ): Lattice {
-  const reach = widestStep(placements);
+  const automaton = model.grammar.length === 0 ? null : automata[model.isStrict ? 'strict' : 'lenient'];
   const holdCosts = getOrMake(tables.holdCosts, placements, () =>
     placements.map((placement) => sumOfTwo(model.hold, model.player, placement)),
   );
@@ -129,17 +148,23 @@ export function buildLattice(
     const kind = getOrMake(tables.kinds, kindOfSlot(one.slot), () => tables.kinds.size);
     const key = [setNumber(one), setNumber(next), movesKey, kind].join(' ');
     return getOrMake(tables.slots, key, () => {
+      // Slots of the same lengths share one table.
       const moves = getOrMake(tables.moves, movesKey, () =>
         moveTable(model, placements, moveContextOf(model, one.slot, (next ?? one).slot)),
       );
       const steps = next
         ? getOrMake(tables.steps, [kind, ...one.pitches, 'to', ...next.pitches].join(), () =>
-            stepTable(model, one, next),
+            stepsBetween(model, automaton, one, next),
           )
         : noSteps;
       return makeSlot(model, one, holdCosts, moves, steps);
     });
   });
-  const turnCosts = getOrMake(tables.turns, reach, () => turnTable(model, reach));
-  return { slots, placementCount: placements.length, turnCosts, reach, kept: tables.solver };
+  return {
+    slots,
+    placementCount: placements.length,
+    memoryCount: automaton ? memories.length : 1,
+    startMemory: automaton ? memoryNumber(startOfLine) : 0,
+    cache: tables.solver,
+  };
 }

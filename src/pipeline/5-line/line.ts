@@ -10,43 +10,57 @@ import type { SlotCandidates } from '../3-candidates';
 import { moveContextOf, type CostModel } from './cost-model';
 import { devicesOf, labelsOf, roleOf, type NoteLabels, type PlayedNote } from './devices';
 import { inMilli, itemsOf, moveBetween } from './features';
+import { advance, startOfLine, stepBetween, type Memory } from './grammar';
 import { reasonFor, type NamedNote } from './reasons';
 import { makeReport } from './report';
 import { nameNotes } from './spelling';
 import type { CostItem, Line, LineNote, Move } from './types';
 
 /** One step of the path. */
-interface Step {
+interface PathStep {
   readonly slot: Slot;
   readonly placement: Placement;
 }
 
 /** Everything the note at `index` pays for: itself, its place, and how the line and the hand came to it. */
-function itemsAt(steps: readonly Step[], index: number, model: CostModel): CostItem[] {
+function itemsAt(
+  steps: readonly PathStep[],
+  memories: readonly Memory[],
+  index: number,
+  model: CostModel,
+): CostItem[] {
   const { slot, placement } = steps[index]!;
   const items = [
     ...itemsOf(model.pitch, slot, placement.midi),
     ...itemsOf(model.hold, model.player, placement),
     ...itemsOf(model.place, slot, placement),
   ];
-  const after = steps[index + 1];
-  if (after) items.push(...itemsOf(model.leave, slot, placement.midi, after.placement.midi));
   const before = steps[index - 1];
   if (!before) return items;
   items.push(
     ...itemsOf(model.step, before.slot, before.placement.midi, placement.midi),
     ...itemsOf(model.move, moveContextOf(model, before.slot, slot), before.placement, placement),
   );
-  const earlier = steps[index - 2];
-  if (!earlier) return items;
-  const first = before.placement.midi - earlier.placement.midi;
-  return [...items, ...itemsOf(model.turn, first, placement.midi - before.placement.midi)];
+  const step = stepBetween(before.slot, slot, before.placement.midi, placement.midi);
+  return [...items, ...itemsOf(model.grammar, step, memories[index - 1]!)];
+}
+
+/** The memory at every note. */
+function memoriesAlong(steps: readonly PathStep[]): readonly Memory[] {
+  let memory = startOfLine;
+  return steps.map(({ slot, placement }, index) => {
+    const before = steps[index - 1];
+    if (!before) return memory;
+    const step = stepBetween(before.slot, slot, before.placement.midi, placement.midi);
+    memory = step.manner === 'adorns' ? memory : advance(memory, step);
+    return memory;
+  });
 }
 
 const sum = (items: readonly CostItem[]): Milli =>
   milli(items.reduce((total, item) => total + item.amount, 0));
 
-function moveInto(steps: readonly Step[], index: number, model: CostModel): Move {
+function moveInto(steps: readonly PathStep[], index: number, model: CostModel): Move {
   const { slot, placement } = steps[index]!;
   const before = steps[index - 1];
   const still = moveBetween(moveContextOf(model, slot, slot), placement, placement);
@@ -55,13 +69,13 @@ function moveInto(steps: readonly Step[], index: number, model: CostModel): Move
 }
 
 /** A step with how the hand came to it and what it does for the hand. */
-interface PlayedStep extends Step, PlayedNote {
+interface PlayedStep extends PathStep, PlayedNote {
   readonly placement: Placement;
   readonly move: Move;
   readonly carry: LineNote['carry'];
 }
 
-function playedSteps(steps: readonly Step[], model: CostModel): readonly PlayedStep[] {
+function playedSteps(steps: readonly PathStep[], model: CostModel): readonly PlayedStep[] {
   return steps.map((step, index) => {
     const move = moveInto(steps, index, model);
     const carries = step.placement.finger === '0' && move.kind === 'covered shift';
@@ -112,7 +126,7 @@ export function makeLine(
   playedCount: number,
   model: CostModel,
 ): Line {
-  const steps = candidates.map((one, index): Step => ({
+  const steps = candidates.map((one, index): PathStep => ({
     slot: one.slot,
     placement: one.placements[path[index]!]!,
   }));
@@ -120,12 +134,13 @@ export function makeLine(
   const named: readonly NamedNote[] = nameNotes(
     steps.map(({ slot, placement }) => ({ harmony: slot.harmony, midi: placement.midi })),
   ).map((name, index) => ({ name, midi: played[index]!.midi, harmony: played[index]!.slot.harmony }));
+  const memories = memoriesAlong(steps);
   const labels = labelsOf(played);
   const noteAt = (index: number): NamedNote | undefined => named[index];
   const notes = played.slice(0, playedCount).map((step, index) => {
-    const items = itemsAt(steps, index, model);
+    const items = itemsAt(steps, memories, index, model);
     if (index === playedCount - 1 && steps.length > playedCount) {
-      items.push({ feature: 'return to the top', amount: sum(itemsAt(steps, playedCount, model)) });
+      items.push({ feature: 'return to the top', amount: sum(itemsAt(steps, memories, playedCount, model)) });
     }
     return makeNote(step, index, labels[index]!, noteAt, items);
   });

@@ -11,7 +11,7 @@ import {
   type HandPosition,
   type Region,
 } from '../../instrument';
-import { isOverHeel, isShift, stretchShare, type Player } from './features';
+import { isOverHeel, stretchShare, takesTime, type Player } from './features';
 import type { Distances, HandReport, HoldEase, LineNote, MoveKind } from './types';
 
 const isOpen = (note: LineNote): boolean => note.placement.finger === '0';
@@ -106,11 +106,11 @@ function longestStay(notes: readonly LineNote[]): HandReport['longestStay'] {
   return longest;
 }
 
-/** The shift with the greatest pressure; a pivot is none. */
+/** The move with the greatest pressure, pivots counted. */
 function hardestMove(notes: readonly LineNote[], { instrument, hand }: Player): HandReport['hardestMove'] {
   let hardest: LineNote | null = null;
   for (const note of notes)
-    if (isShift(note.move) && note.move.pressure > (hardest?.move.pressure ?? 0)) hardest = note;
+    if (takesTime(note.move) && note.move.pressure > (hardest?.move.pressure ?? 0)) hardest = note;
   if (!hardest) return null;
   const { bar, beat, move } = hardest;
   const bits = difficulty(instrument, move.from, move.to, hand.mover);

@@ -4,6 +4,7 @@ import { allPlacements, highestPitch, lowestPitch, type Hand, type Placement } f
 import type { Problem } from '../1-chart';
 import type { Timeline } from '../2-timeline';
 import {
+  beginUnderHand,
   countStays,
   isPinnedAt,
   placementsByPitch,
@@ -18,17 +19,19 @@ import {
   gentleLattice,
   makeCostModel,
   makeLine,
+  scaled,
+  stretchFeature,
   type CostModel,
   type Line,
   type LineNote,
 } from '../5-line';
-import { highestPositionIn } from '../range';
+import { highestPositionIn, livesAtOctave } from '../range';
 import type { Setting } from '../setting';
 import { keepShares } from '../shares';
 import { givenWishes } from './wishes';
 import { explainGiven } from './impossible';
 import { timelineOf } from './slots';
-import { usualHold, usualMove } from './usual';
+import { usualHold, usualMove, usualWayOf } from './usual';
 import { noteReason } from './words';
 import { givenLimits } from './notes';
 import type { GivenNote, GivenRequest, GivenResult } from './types';
@@ -58,17 +61,22 @@ function checkNotes(notes: readonly GivenNote[], request: GivenRequest): readonl
 
 /** Only what the hand pays for; in the usual way, what a first teacher counts. */
 function modelFor(request: GivenRequest, tempo: Bpm): CostModel {
-  const player = { instrument: request.instrument, hand: handFor(request) };
+  const player = {
+    instrument: request.instrument,
+    hand: handFor(request),
+    livesAtOctave: livesAtOctave(request.limits.place),
+  };
   const whole = makeCostModel(player, tempo, request.comfort ?? 1);
-  const hand = { ...whole, pitch: [], place: [], step: [], leave: [], turn: [] };
-  return request.way === 'usual' ? { ...hand, hold: usualHold, move: usualMove } : hand;
+  const place = scaled([stretchFeature(player, tempo)], request.comfort ?? 1);
+  const hand = { ...whole, pitch: [], place, step: [], grammar: [] };
+  return request.way === 'usual' ? { ...hand, place: [], hold: usualHold, move: usualMove } : hand;
 }
 
-/** The usual way knows 1-2-4 only. */
-const handFor = ({ hand, way }: GivenRequest): Hand =>
-  way === 'usual' ? { ...hand, way: { id: '1-2-4' } } : hand;
+/** The usual way knows 1-2-4 only; on a fretted neck it is one finger a fret. */
+const handFor = ({ hand, way, instrument }: GivenRequest): Hand =>
+  way === 'usual' ? { ...hand, way: usualWayOf(instrument) } : hand;
 
-/** As far up as walking lines go, and further for notes that lie only there. */
+/** Ways to hold the notes, as far up as walking lines go, and further for notes that lie only there. */
 function placementsFor(notes: readonly GivenNote[], request: GivenRequest): readonly Placement[] {
   const { instrument } = request;
   const top = Math.max(...instrument.strings.map((string) => string.open));
@@ -79,7 +87,11 @@ function placementsFor(notes: readonly GivenNote[], request: GivenRequest): read
     36,
     Math.max(highestPositionIn(request.limits.place), needed, pinned),
   );
-  return allPlacements(instrument, handFor(request), { highestPosition: highest });
+  const pivots = request.way !== 'usual';
+  const pitches = new Set(notes.map(({ midi }) => midi));
+  return allPlacements(instrument, handFor(request), { highestPosition: highest, pivots })
+    .filter(({ midi }) => pitches.has(midi))
+    .map((placement, id) => ({ ...placement, id }));
 }
 
 /** One pitch a slot, every way to hold it that the wishes leave. */
@@ -90,12 +102,13 @@ function candidatesFor(
   wishes: readonly Wish[],
 ): readonly SlotCandidates[] {
   const byPitch = placementsByPitch(placements);
-  return timeline.slots.map((slot, index) => {
+  const found = timeline.slots.map((slot, index) => {
     const { midi } = notes[index]!;
     const mine = wishes.filter(({ source }) => source.kind === 'limit' || isPinnedAt(source.pin, slot));
     const own = (byPitch.get(midi) ?? []).filter((one) => mine.every((wish) => wish.allows(one, slot)));
     return { slot, pitches: [midi], placements: own, groupStart: [0, own.length] };
   });
+  return beginUnderHand(found);
 }
 
 /** The notes with the names they were given, and reasons that speak of the hand. */

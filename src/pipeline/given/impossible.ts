@@ -1,7 +1,7 @@
 // Why a given line cannot be fingered under the wishes: the smallest set of them that cannot hold together.
 import type { HandPosition } from '../../instrument';
 import type { Slot } from '../2-timeline';
-import { hardestWords, type LimitName, type Limits, type Wish } from '../3-candidates';
+import { hardestWords, stayWords, type LimitName, type Limits, type Wish } from '../3-candidates';
 import type { Impossible } from '../types';
 import type { GivenRequest } from './types';
 
@@ -21,7 +21,7 @@ const stayWish = ({ limits }: GivenRequest): readonly Wish[] =>
   limits.stay
     ? [
         {
-          words: `no more than ${limits.stay.beats} beats in a row in the ${limits.stay.region} region`,
+          words: stayWords(limits.stay),
           source: { kind: 'limit', limit: 'stay' },
           allows: () => true,
         },

@@ -60,6 +60,11 @@ function slotsOf(notes: readonly GivenNote[], places: readonly Place[]): readonl
       nextIsChange: next !== null && isChange(next),
       nextIsDownbeat: next !== null && opensBar(next),
       strength: opensBar(index) ? 3 : 1,
+      isTarget: opensBar(index) || isChange(index),
+      sinceTarget: 0,
+      untilTarget: 0,
+      target: harmony,
+      phrase: 'inside',
       restAfter: ticks(next === null ? 0 : Math.max(0, notes[next]!.tick - end)),
     };
   });

@@ -2,6 +2,8 @@
 //
 // Source: the Standard MIDI Files 1.0 specification (chunks, variable-length quantities, running status, meta events).
 
+import { decodeText } from '../1-chart';
+
 /** Why a file is not read: a code of shared/words/midi-problems.json with its place. */
 export interface MidiFault {
   readonly code:
@@ -100,7 +102,13 @@ function metaEvent(tick: number, type: number, data: Uint8Array): MidiEvent | nu
   const [a = 0, b = 0, c = 0] = data;
   if (type === 0x2f) return { tick, kind: 'end' };
   if (type === 0x03) {
-    return { tick, kind: 'name', text: new TextDecoder().decode(data.subarray(0, longestText)).trim() };
+    return {
+      tick,
+      kind: 'name',
+      text: decodeText(data.subarray(0, 4 * longestText))
+        .slice(0, longestText)
+        .trim(),
+    };
   }
   if (type === 0x51 && data.length === 3)
     return { tick, kind: 'tempo', microseconds: a * 65536 + b * 256 + c };

@@ -1,6 +1,13 @@
 // A given line in any of the forms it comes in: note names, a MIDI file, the bass part of MusicXML, a voice of ABC.
 import { ticks, type Bpm } from '../../music';
-import { importFile, type ImportReading } from '../1-chart';
+import {
+  decodeText,
+  importFile,
+  importProblem,
+  isRefused,
+  type ImportReading,
+  type Problem,
+} from '../1-chart';
 import { readMidiLine } from './midi';
 import { isMidi } from './midi-events';
 import { parseNotes, type ReadNotes } from './notes';
@@ -18,8 +25,28 @@ export interface GivenReading extends ReadNotes {
   readonly printed: readonly FileNote[] | null;
 }
 
+/** A line needs no chords. */
+const chordless: ReadonlySet<string> = new Set(['score-no-chords', 'score-line-only']);
+const wholeFile = { line: 1, column: 1, length: 1 };
+
+/** Why a score gives no line: which parts it has instead. */
+function withoutLine(
+  line: ImportReading['line'],
+  parts: readonly string[],
+  part: number | undefined,
+): readonly Problem[] {
+  if (line !== null || parts.length === 0) return [];
+  const names = parts.join(', ');
+  return part === undefined
+    ? [importProblem('line-no-bass', wholeFile, { parts: names })]
+    : [importProblem('line-no-part', wholeFile, { asked: part, parts: names })];
+}
+
 /** A part that came with a chart: its bars say where its notes begin. */
-function lineOfChart({ chart, line, problems }: ImportReading): GivenReading {
+function lineOfChart(
+  { chart, line, parts, problems }: ImportReading,
+  part: number | undefined,
+): GivenReading {
   const starts: number[] = [];
   chart.bars.reduce((tick, bar) => {
     starts.push(tick);
@@ -34,8 +61,7 @@ function lineOfChart({ chart, line, problems }: ImportReading): GivenReading {
       ticks: ticks(note.ticks),
       name: note.pitch.name,
     })),
-    // A line needs no chords.
-    problems: problems.filter(({ code }) => code !== 'score-no-chords'),
+    problems: [...problems.filter(({ code }) => !chordless.has(code)), ...withoutLine(line, parts, part)],
     frame: { ...(key ? { key } : {}), meter, title, tempo },
     printed,
   };
@@ -43,14 +69,15 @@ function lineOfChart({ chart, line, problems }: ImportReading): GivenReading {
 
 /**
  * The line in a file of any kind. Never throws: what could not be read is among the problems.
- * @param part of a MIDI file, from 1, among those with notes; left out, the one most like a bass line
+ * @param part of a MIDI file, from 1, among those with notes, or of a score; left out, the one most like a bass line
  */
 export function readGivenLine(file: Uint8Array, part?: number): GivenReading {
   if (isMidi(file)) {
     const { notes, problems, key, meter, title, tempo } = readMidiLine(file, part);
     return { notes, problems, frame: { ...(key ? { key } : {}), meter, title, tempo }, printed: null };
   }
-  const reading = importFile(file);
-  if (reading.kind !== 'text') return lineOfChart(reading);
-  return { ...parseNotes(new TextDecoder('utf-8').decode(file)), frame: {}, printed: null };
+  const reading = importFile(file, part);
+  if (reading.kind !== 'text') return lineOfChart(reading, part);
+  if (isRefused(reading)) return { notes: [], problems: reading.problems, frame: {}, printed: null };
+  return { ...parseNotes(decodeText(file)), frame: {}, printed: null };
 }

@@ -78,6 +78,11 @@ function slotsOf(
       nextIsChange: false,
       nextIsDownbeat: after !== undefined && after.tick % length === 0,
       strength: offset === 0 ? 3 : Number.isInteger(beat) ? 1 : 0,
+      isTarget: offset === 0,
+      sinceTarget: 0,
+      untilTarget: 0,
+      target: harmonies[barOf(note)]!,
+      phrase: 'inside',
       restAfter: ticks(after ? after.tick - note.tick - note.ticks : 0),
     };
   });

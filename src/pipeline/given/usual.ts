@@ -1,7 +1,11 @@
 // The usual way of fingering as costs: what is taught first, before the neck is known.
 import weights from '../../../shared/weights/usual.json' with { type: 'json' };
-import type { Placement } from '../../instrument';
+import { handPosition, type FingeringWay, type Instrument, type Placement } from '../../instrument';
 import type { HoldFeature, MoveFeature } from '../5-line';
+
+/** The way of fingering that is taught first on an instrument. */
+export const usualWayOf = ({ fretted }: Pick<Instrument, 'fretted'>): FingeringWay =>
+  fretted ? { id: '1-2-3-4', from: handPosition(1) } : { id: '1-2-4' };
 
 const isOpen = (placement: Placement): boolean => placement.finger === '0';
 const bothStopped = (from: Placement, to: Placement): boolean => !isOpen(from) && !isOpen(to);
@@ -38,6 +42,14 @@ export const usualMove: readonly MoveFeature[] = [
       if (!bothStopped(from, to) || from.finger !== to.finger) return 0;
       if (from.position === to.position) return from.stop === to.stop ? 0 : weights.slide;
       return to.finger === '1' ? weights.sameFinger.first : weights.sameFinger.other;
+    },
+  },
+  {
+    name: 'hand against the note',
+    amount: (_context, from, to) => {
+      const step = to.stop - from.stop;
+      const isSemitone = from.string === to.string && Math.abs(step) === 1 && bothStopped(from, to);
+      return isSemitone && (to.position - from.position) * step < 0 ? weights.handAgainstNote : 0;
     },
   },
   {

@@ -9,18 +9,23 @@ export interface Licence {
 
 export const version: string = packageVersion;
 
-/** Texts of the packages whose code is in the built program, by path. */
+/** Texts of the packages whose code is in the built program, by path; the build ends when one is missing. */
 const packageTexts = import.meta.glob<string>(
   [
-    '../../../node_modules/{svelte,clsx,esm-env,tonal,tone,idb,fflate,valibot}/LICEN[CS]E*',
+    '../../../node_modules/{svelte,esm-env,tonal,tone,idb,fflate,valibot}/LICEN[CS]E*',
     '../../../node_modules/{standardized-audio-context,automation-events,tslib}/LICEN[CS]E*',
     '../../../node_modules/workbox-{core,precaching,routing,strategies,window}/LICENSE',
     '../../../node_modules/@babel/runtime/LICENSE',
+    '../../../node_modules/clsx/license',
+    '../../../node_modules/xmlchars/LICENSE',
+    // The package comes without the text, which stands in its repository.
+    '../../../shared/licences/saxes.txt',
   ],
   { query: '?raw', import: 'default', exhaustive: true },
 );
 
-const packageName = (path: string): string => path.replace(/^.*node_modules\//, '').replace(/\/[^/]*$/, '');
+const packageName = (path: string): string =>
+  /licences\/(.*)\.txt$/.exec(path)?.[1] ?? path.replace(/^.*node_modules\//, '').replace(/\/[^/]*$/, '');
 
 async function allPackageTexts(): Promise<string> {
   const texts = await Promise.all(

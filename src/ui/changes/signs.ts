@@ -6,6 +6,7 @@ export const signRows: readonly (readonly [sign: string, meaning: string])[] = [
   ['| F7 | Bb7 |', 'bars; a bar holds one chord or more'],
   ['| Cm7 F7 |', 'two chords share the bar evenly'],
   ['| F7 / / D7 |', 'a slash is a beat of the chord before it'],
+  ['| F7 D7@3.75 |', 'a chord on any part of a beat'],
   ['| % |', 'the bar before once more'],
   ['| N.C. |', 'no chord: the bass rests'],
   ['| C7{lydian dominant} |', 'a scale of your choice over the chord'],

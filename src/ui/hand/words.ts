@@ -96,7 +96,7 @@ export const words = {
   shiftsHint:
     'Shift to and fro on one string at an even, playable pace, landing in tune. Start, make the shifts, stop.',
   shiftsAssumed: (ms: number): string =>
-    `Assumed: ${ms} ms a bit. No published figure for the bass was found, so time your own.`,
+    `Assumed: ${ms} ms a bit. Figures measured on the bass were not readable to us, so time your own.`,
   shiftsOwn: (ms: number): string => `Yours: ${ms} ms a bit.`,
   trial: (from: string, to: string, count: number, mm: number): string =>
     `${count} shifts between ${from} and ${to}, ${mm} mm each`,

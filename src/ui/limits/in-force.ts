@@ -74,7 +74,8 @@ export function limitsInForce(
   const add = (key: string, text: string, lift: () => void, isLimit = true): void => {
     list.push({ key, text, isLimit, lift });
   };
-  if (study.lowStay !== null) add('stay', words.stay(study.lowStay), () => studio.setLowStay(null));
+  if (study.lowStay !== null)
+    add('stay', words.stay(study.stayIn, study.lowStay), () => studio.setLowStay(null));
   for (const { region, share } of study.shares) {
     const text = words.share(regionWords[region], words.percent(share));
     add(`share ${region}`, text, () => studio.setShare(region, null));

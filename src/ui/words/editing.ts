@@ -1,5 +1,5 @@
 // Words for changing a line: bars drawn anew or kept, ways tried at a beat, starred takes, limits in force.
-import type { EndingWish } from '../../pipeline';
+import type { EndingWish, StayPlace } from '../../pipeline';
 import type { Region } from '../../instrument';
 
 /** A difference of costs in thousandths: "1.2 more than", "0.4 less than". */
@@ -14,6 +14,17 @@ export const regionWords: Readonly<Record<Region, string>> = {
   'neck block': 'neck block',
   octave: 'octave',
 };
+
+/** Where a longest stay may be a limit. */
+export const stayPlaceWords: Readonly<Record<StayPlace, string>> = {
+  low: 'the low region',
+  middle: 'the middle region',
+  'neck block': 'the neck block',
+  octave: 'the octave',
+  any: 'any one region',
+};
+
+const stayWords: Readonly<Record<StayPlace, string>> = { ...regionWords, any: 'in one region' };
 
 export const endingWords: Readonly<Record<EndingWish, string>> = {
   round: 'leads back to the top',
@@ -115,7 +126,7 @@ export const editing = {
     position: (name: string): string =>
       name === 'half' || name === '½' ? 'no half position' : `${name} position barred`,
     positions: (count: number): string => `${count} positions barred`,
-    stay: (beats: number): string => `low for at most ${beats} beats`,
+    stay: (place: StayPlace, beats: number): string => `${stayWords[place]} for at most ${beats} beats`,
     string: (numeral: string): string => `string ${numeral} not used`,
     below: (note: string): string => `nothing below ${note}`,
     above: (note: string): string => `nothing above ${note}`,

@@ -1,5 +1,5 @@
 // The sentences for what the state has to say.
-import type { Message } from '../../state';
+import type { Message, SavingTrouble } from '../../state';
 
 /** A study without a title. */
 export const untitled = 'Untitled';
@@ -11,21 +11,54 @@ const restoreFaults = {
   'too large': 'That is larger than any study. Your work is as it was.',
 } as const;
 
+const keptAside = 'What you do here is kept in this browser all the same; a file keeps it anywhere.';
+const nowhere = 'What you do here lasts until you close the page: save it to a file.';
+
+/** What stands in the way of saving, where the work is kept aside and where it is not. */
+const savingTroubles = {
+  'slow store': {
+    held: `This browser takes long over your saved studies. ${keptAside}`,
+    lost: 'This browser takes long over your saved studies. Leave the page open until it says “saved”, or save a file.',
+  },
+  'memory only': {
+    held: `This browser does not let this page keep a list of studies. ${keptAside}`,
+    lost: `This browser keeps nothing for this page. ${nowhere}`,
+  },
+  'newer store': {
+    held: `Your saved studies belong to a newer Ramble than this page. ${keptAside}`,
+    lost: `Your saved studies belong to a newer Ramble than this page. ${nowhere}`,
+  },
+  quota: {
+    held: `There is no room left among your saved studies: remove one you no longer need. ${keptAside}`,
+    lost: 'There is no room left to save. Remove a study you no longer need, or save this one to a file.',
+  },
+  'not saved': {
+    held: `The study does not go into your saved studies at present; that is tried again. ${keptAside}`,
+    lost: `The study could not be saved in this browser. ${nowhere}`,
+  },
+} as const satisfies Readonly<Record<SavingTrouble, Readonly<Record<'held' | 'lost', string>>>>;
+
 /** The sentence for a message of the state. */
 export function messageText(message: Message): string {
   switch (message.code) {
+    case 'slow store':
     case 'memory only':
-      return 'This browser keeps nothing for this page, so studies last until you close it. Save a file to keep one.';
+    case 'newer store':
     case 'quota':
-      return 'There is no room left to save. Remove a study you no longer need, or save this one to a file.';
     case 'not saved':
-      return 'The study could not be saved in this browser. Save it to a file to be sure.';
+      return savingTroubles[message.code][message.isHeld ? 'held' : 'lost'];
+    case 'saved again':
+      return 'This study was no longer among the saved ones, so it was saved again.';
+    case 'brought back':
+      return `“${message.title || untitled}” is back: the page it was on was closed before it was saved.`;
     case 'saved beside':
       return 'This study was changed in another tab. Your version is now a study of its own; both are kept.';
     case 'gone':
       return 'That study is no longer there.';
     case 'notes lost':
       return 'Some notes of that line no longer fit its changes or this bass. They were drawn anew.';
+    case 'notes not kept':
+      return 'This browser does not keep what is set here, nor notes of your own: they last until you close the page.';
     case 'locks lost':
       return 'A bar that was to stay is no longer there, so it is not kept.';
     case 'all locked':

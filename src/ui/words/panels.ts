@@ -23,6 +23,7 @@ export const header = {
     `${limit} and ${more} more ${more === 1 ? 'limit' : 'limits'}`,
   saving: 'saving…',
   saved: 'saved',
+  kept: 'kept in this browser',
   unsaved: 'not saved',
 } as const;
 
@@ -38,7 +39,8 @@ export const limits = {
   unpinAll: 'Unpin all',
   barred: 'barred',
   bar: 'Bar',
-  lowStay: 'In the low region at most',
+  stayIn: 'In',
+  stayAtMost: 'at most',
   beats: 'beats',
   anyStay: 'any number of',
 } as const;

@@ -6,10 +6,16 @@ import { playedLines } from '../2-timeline/played-text';
 
 const played = (text: string): string => playedLines(readChart(text).chart, 1)[0] ?? '';
 
-/** What is said about each is told by its codes; notes on how something was read are not counted. */
-const layouts: readonly (readonly [name: string, text: string, bars: string, told?: readonly string[]])[] = [
+/** What is said about each is told by its codes; notes on how something was read are counted where they are given. */
+const layouts: readonly (readonly [
+  name: string,
+  text: string,
+  bars: string,
+  told?: readonly string[],
+  noted?: readonly string[],
+])[] = [
   ['tabs between bars', '|\tF7\t|\tBb7\t|\tF7\t|\tCm7\tF7\t|', 'F7 | Bb7 | F7 | Cm7 F7@3'],
-  ['tabs for bar lines', 'F7\tBb7\nF7\tCm7', 'F7 Bb7@3 | F7 Cm7@3'],
+  ['tabs for bar lines', 'F7\tBb7\nF7\tCm7', 'F7 | Bb7 | F7 | Cm7', [], ['bars-guessed']],
   ['dashes for beats', '| Dm7 - - - | G7 - Db7 - | C6 - - - |', 'Dm7 | G7 Db7@3 | C6'],
   ['dashes between chords', '| Dm7 - G7 | C6 - A7 |', 'Dm7 G7@3 | C6 A7@3'],
   ['many blanks', '|   Cmaj7        |  Am7    D7   |   Gmaj7          |', 'Cmaj7 | Am7 D7@3 | Gmaj7'],
@@ -102,15 +108,103 @@ const layouts: readonly (readonly [name: string, text: string, bars: string, tol
   ['marks of a page', '| C6 &nbsp; | A7 |<br>\n| `Dm7` | G7 \\|', 'C6 | A7 | Dm7 | G7'],
   ['commas between chords', '| C6, A7 | Dm7, G7 |', 'C6 A7@3 | Dm7 G7@3'],
   ['a fade said in words', '|: C6 | A7 :|\n(repeat and fade)', 'C6 | A7 | C6 | A7', ['line-not-read']],
-  ['an arrow to the next', 'Dm7 → G7 → C6', 'Dm7 G7@3 C6@4'],
+  ['an arrow to the next', 'Dm7 → G7 → C6', 'Dm7 | G7 | C6', [], ['bars-guessed']],
+  ['typed arrows', 'Dm7 -> G7 => C6', 'Dm7 | G7 | C6', [], ['bars-guessed']],
+  ['dashes for bar lines', 'Am7 - D7 - Gmaj7 - Cmaj7', 'Am7 | D7 | Gmaj7 | Cmaj7', [], ['bars-guessed']],
+  ['long dashes for bar lines', 'Am7 – D7 — Gmaj7', 'Am7 | D7 | Gmaj7', [], ['bars-guessed']],
+  [
+    'dashes between bars of two',
+    'Am7 D7 - Gmaj7 - Bm7 E7 -',
+    'Am7 D7@3 | Gmaj7 | Bm7 E7@3',
+    [],
+    ['bars-guessed'],
+  ],
+  ['dashes that count beats', 'Dm7 - - - G7 - - -', 'Dm7 | G7', [], ['bars-guessed']],
+  ['commas for bar lines', 'Dm7, G7, C7(b9,#11), F6', 'Dm7 | G7 | C7b9#11 | F6', [], ['bars-guessed']],
+  ['semicolons for bar lines', 'Dm7; G7; C6', 'Dm7 | G7 | C6', [], ['bars-guessed']],
+  ['semicolons between chords of a bar', '| Dm7; G7 | C6 |', 'Dm7 | C6', [], ['alternate-taken']],
+  ['tabs behind a name', 'A:\tDm7\tG7\nB:\tC6\tA7', 'Dm7 | G7 | C6 | A7', [], ['bars-guessed']],
+  ['tabs that set chords apart', 'Dm7\t\tG7\nC6\t\tA7', 'Dm7 G7@3 | C6 A7@3'],
+  ['a name and dashes', 'Intro: C6 - A7 - Dm7 - G7', 'C6 | A7 | Dm7 | G7', [], ['bars-guessed']],
+  ['a bullet and dashes', '• C6 - A7\n• Dm7 - G7', 'C6 | A7 | Dm7 | G7', [], ['bars-guessed']],
+  ['a sentence with dashes', 'Play it softly - and slowly\n| C6 | A7 |', 'C6 | A7'],
+  [
+    'a line played twice',
+    '| C6 | A7 | x2\n| Dm7 | G7 |',
+    'C6 | A7 | C6 | A7 | Dm7 | G7',
+    [],
+    ['line-repeated'],
+  ],
+  [
+    'a line played twice, in brackets',
+    '| C6 | A7 | (x2)\n| Dm7 |',
+    'C6 | A7 | C6 | A7 | Dm7',
+    [],
+    ['line-repeated'],
+  ],
+  [
+    'a line played twice, said before it',
+    '2x: | C6 | A7 |\n| Dm7 |',
+    'C6 | A7 | C6 | A7 | Dm7',
+    [],
+    ['line-repeated'],
+  ],
+  [
+    'a line played twice, in brackets before it',
+    '(2x) C6 | A7\nDm7',
+    'C6 | A7 | C6 | A7 | Dm7',
+    [],
+    ['line-repeated'],
+  ],
+  ['times that belong to no repeat', '|: C6 | A7 | x3\n| Dm7 |', 'C6 | A7 | Dm7', ['times-unused']],
+  ['times said before the sign', '|: C6 | A7 x3 :| Dm7 |', 'C6 | A7 | C6 | A7 | C6 | A7 | Dm7'],
+  ['an ending in words and brackets', '|: C6 |[1st ending] A7 :|[2nd ending] G7 ||', 'C6 | A7 | C6 | G7'],
+  [
+    'an ending in words on a line of its own',
+    '|: C6 |\n[1st ending]\n| A7 :|\n[2nd ending]\n| G7 ||',
+    'C6 | A7 | C6 | G7',
+  ],
+  [
+    'an ending in words and a colon',
+    '|: C6 |\n1st ending: | A7 :|\n2nd ending: | G7 ||',
+    'C6 | A7 | C6 | G7',
+  ],
+  ['an ending in whole words', '|: C6 |\nFirst ending: A7 :|\nSecond ending: G7 ||', 'C6 | A7 | C6 | G7'],
+  ['an ending called a time', '|: C6 |\n1st time: A7 :|\n2nd time: G7 ||', 'C6 | A7 | C6 | G7'],
+  ['chords in the words', '[Dm7]Walk a[G7]long the [C6]street', 'Dm7 | G7 | C6', [], ['bars-guessed']],
+  [
+    'chords in the words under a name',
+    'Verse:\n[Dm7]Walk a[G7]long\n[C6]home',
+    'Dm7 | G7 | C6',
+    [],
+    ['bars-guessed'],
+  ],
+  ['several colons', '|: C6 | A7 ::| G7 |', 'C6 | A7 | C6 | A7 | C6 | A7 | G7', [], ['repeat-colons']],
+  ['a repeat that nothing opens', '| C6 | A7 :| G7 |', 'C6 | A7 | C6 | A7 | G7'],
+  [
+    'such a repeat behind a double bar',
+    '| C6 | A7 || Dm7 | G7 :|',
+    'C6 | A7 | Dm7 | G7 | C6 | A7 | Dm7 | G7',
+    [],
+    ['repeat-past-double'],
+  ],
+  ['a place typed behind an at sign', '| C6 A7@4.5 | Dm7 G7@2.75 |', 'C6 A7@4.5 | Dm7 G7@2.75'],
 ];
 
 describe('charts as they are pasted', () => {
-  const rows = layouts.map(([name, text, bars, told = []]) => ({ name, text, bars, told }));
-  it.each(rows)('$name', ({ text, bars, told }) => {
+  const rows = layouts.map(([name, text, bars, told = [], noted]) => ({ name, text, bars, told, noted }));
+  it('are eighty and more', () => {
+    expect(rows.length).toBeGreaterThanOrEqual(80);
+    expect(new Set(rows.map(({ text }) => text)).size).toBe(rows.length);
+  });
+
+  it.each(rows)('$name', ({ text, bars, told, noted }) => {
     expect(played(text)).toBe(bars);
     const { problems } = readChart(text);
     const codes = problems.flatMap(({ code, severity }) => (severity === 'note' ? [] : [code]));
     expect([...new Set(codes)]).toEqual(told);
+    if (noted === undefined) return;
+    const notes = problems.flatMap(({ code, severity }) => (severity === 'note' ? [code] : []));
+    expect([...new Set(notes)]).toEqual(noted);
   });
 });

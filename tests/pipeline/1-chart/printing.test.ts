@@ -53,7 +53,7 @@ describe('printing', () => {
     expect(printChart(chart)).toBe('Title: Nothing Yet\nMeter: 4/4\nTempo: 100\nFeel: swing\n\n');
   });
 
-  it('brings places off the grid to the nearest eighth', () => {
+  it('keeps places off the grid to the tick', () => {
     const { chart } = readChart('F7 / / D7');
     const [bar] = chart.bars;
     const [first, second] = bar!.chords;
@@ -69,7 +69,8 @@ describe('printing', () => {
         },
       ],
     };
-    expect(plainChart(readChart(printChart(moved)).chart)).toEqual(plainChart(chart));
+    expect(printChart(moved)).toContain('F7 D7@3+11/12');
+    expect(plainChart(readChart(printChart(moved)).chart)).toEqual(plainChart(moved));
   });
 });
 

@@ -7,7 +7,7 @@ function barText(bar: ChartBar): string {
   const beat = beatTicks(bar.meter);
   const chords = bar.chords.map(({ chord, offset }) => {
     const symbol = chord?.symbol ?? 'N.C.';
-    return offset === 0 ? symbol : `${symbol}@${offset / beat + 1}`;
+    return offset === 0 ? symbol : `${symbol}@${Number((offset / beat + 1).toFixed(3))}`;
   });
   const length = bar.chords.reduce((sum, chord) => sum + chord.length, 0);
   const isShort = length < barTicks(bar.meter);

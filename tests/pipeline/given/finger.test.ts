@@ -15,11 +15,19 @@ import {
   parsePosition,
   positionName,
   regionOf,
+  thumbOf,
   type Placement,
   type StringNumber,
 } from '../../../src/instrument';
 import { bpm, makeKey, noteName, seconds, soundingMidi, ticks } from '../../../src/music';
-import { makeCostModel, makeMoveContext, type Line } from '../../../src/pipeline';
+import {
+  makeCostModel,
+  makeMoveContext,
+  stretchFeature,
+  thumbFollows,
+  type Line,
+} from '../../../src/pipeline';
+import type { Slot } from '../../../src/pipeline/2-timeline';
 import { fingerBothWays, fingerLine, type GivenNote, type GivenRequest } from '../../../src/pipeline/given';
 import { choices, fingered, givenRequest, noLimits, notesOf } from './lines';
 
@@ -28,11 +36,14 @@ const half = parsePosition('half')!;
 /** Cost of a fingering term by term, from the features alone. */
 function costOf(placements: readonly Placement[], tempo: number): number {
   const model = makeCostModel({ instrument: defaultInstrument, hand: defaultHand }, bpm(tempo));
+  const stretch = stretchFeature(model.player, bpm(tempo));
+  const slot = { ticks: ticks(480) } as Slot;
   const beat = seconds(60 / tempo);
   const context = makeMoveContext(defaultInstrument, beat, beat, seconds(0));
   let total = 0;
   placements.forEach((one, index) => {
     for (const { amount } of model.hold) total += Math.round(amount(model.player, one) * 1000);
+    total += Math.round(stretch.amount(slot, one) * 1000);
     const before = placements[index - 1];
     if (before) for (const { amount } of model.move) total += Math.round(amount(context, before, one) * 1000);
   });
@@ -48,7 +59,11 @@ function leastOfAll(pitches: readonly number[], tempo: number): number {
       least = Math.min(least, costOf(chosen, tempo));
       return;
     }
-    for (const one of table) if (one.midi === pitches[chosen.length]!) extend([...chosen, one]);
+    const before = chosen.at(-1);
+    for (const one of table) {
+      const canFollow = before ? thumbFollows({ rest: seconds(0) }, before, one) : thumbOf(one) === 0;
+      if (one.midi === pitches[chosen.length]! && canFollow) extend([...chosen, one]);
+    }
   };
   extend([]);
   return least;

@@ -12,6 +12,8 @@ import {
   type Meter,
 } from '../../../src/music';
 import { feels, jumps, type Chart, type ChartBar, type ChartChord } from '../../../src/pipeline';
+import { repeated } from '../../../src/pipeline/1-chart/layout';
+import { endOfSoundingBefore } from '../../../src/pipeline/1-chart/similes';
 import { plainBar } from '../plain-bar';
 
 const meters: readonly Meter[] = (
@@ -56,14 +58,19 @@ const anyKey: fc.Arbitrary<Key> = fc
 
 const wholeBar = ({ beats, unit }: Meter): number => (beats * 1920) / unit;
 
-/** Chords with lengths; `step` is the grid they change on. */
+/** Grids that chords change on: eighths and their triplets; or anything down to a tick. */
+const steps = { usual: [120, 160], fine: [120, 160, 60, 80, 96, 7, 1] } as const;
+type Grid = keyof typeof steps;
+
+/** Chords with lengths, each on one of the grids. */
 function chordsIn(
   length: number,
+  grid: Grid,
   picks: readonly (readonly [place: number, symbol: string, extra: number])[],
 ): ChartChord[] {
   const places = new Map<number, readonly [string, number]>();
   for (const [index, [place, symbol, extra]] of picks.entries()) {
-    const step = extra % 7 === 0 ? 160 : 120;
+    const step = grid === 'usual' ? steps.usual[extra % 7 === 0 ? 1 : 0]! : steps.fine[extra % 7]!;
     places.set(index === 0 ? 0 : (place * step) % length, [symbol, extra]);
   }
   const sorted = [...places].sort(([a], [b]) => a - b);
@@ -146,56 +153,75 @@ const signs = fc.record({
   coda: fc.option(fc.nat(20)),
 });
 
-/** A chart of up to sixteen bars; every field takes every kind of value in some of them. */
-export const anyChart: fc.Arbitrary<Chart> = fc
-  .record({
-    title: fc.constantFrom('', 'A study', 'Two & <three>', '50 % "more"', 'a\\b', 'mi♭ 𝄢'),
-    key: fc.option(anyKey),
-    tempo: fc.option(fc.integer({ min: 400, max: 3200 }).map((tenths) => bpm(tenths / 10))),
-    feel: fc.constantFrom(...feels),
-    parts: fc.constantFrom([], [], ['A', 'A', 'B', 'A'], ['Intro', 'A', 'Tag 2']),
-    meter: fc.constantFrom(...meters),
-    stretches: fc.array(stretch, { minLength: 1, maxLength: 4 }),
-    signs,
-    pickup: fc.option(fc.nat(10)),
-  })
-  .map(({ title, key, tempo, feel, parts, meter, stretches, signs: form, pickup }): Chart => {
-    let current = meter;
-    let inForce = key;
-    const bars = stretches.flatMap((one, place) =>
-      layouts[one.layout].map((layout, index): ChartBar => {
-        const extra = one.extras[index]!;
-        const isFirst = place === 0 && index === 0;
-        if (extra.meter && !isFirst) current = extra.meter;
-        const isNewKey = extra.key !== null && (inForce === null || !sameKey(extra.key, inForce)) && !isFirst;
-        const keyChange = isNewKey ? extra.key : null;
-        inForce = keyChange ?? inForce;
-        return {
-          ...plainBar,
-          ...layout,
-          meter: current,
-          keyChange,
-          section: index === 0 ? one.section : null,
-          chords: chordsIn(wholeBar(current), one.bars[index]!),
-        };
-      }),
-    );
-    const at = (wanted: number | null): number => (wanted === null ? -1 : wanted % bars.length);
-    const marked = bars.map((bar, index): ChartBar => ({
-      ...bar,
-      segno: index === at(form.segno),
-      fine: index === at(form.fine),
-      toCoda: index === at(form.toCoda),
-      coda: index === at(form.coda),
-      jump: index === bars.length - 1 ? form.jump : null,
-      simile: index === 2 || (index === 3 && form.simile === 2) ? form.simile : null,
-    }));
-    if (pickup !== null && marked[0]) {
-      const length = Math.min(240 * (1 + (pickup % 3)), wholeBar(meter) - 120);
-      marked[0] = { ...marked[0], pickup: true, chords: chordsIn(length, stretches[0]!.bars[0]) };
-    }
-    return { header: { title, key, meter, tempo, feel, parts }, bars: marked };
+/** Bars of a simile with the chords they stand for; without the sign where nothing sounds before them. */
+function withSimile(bars: readonly ChartBar[], simile: 1 | 2 | null): readonly ChartBar[] {
+  if (simile === null) return bars;
+  const end = endOfSoundingBefore(bars, 2);
+  if (end < simile) return bars;
+  return bars.map((bar, index) => {
+    if (index < 2 || index >= 2 + simile) return bar;
+    const source = bars[end - simile + index - 2]!;
+    return { ...bar, simile, chords: repeated(source.chords, wholeBar(bar.meter)) };
   });
+}
+
+/** A chart of up to sixteen bars; every field takes every kind of value in some of them. */
+const chartOn = (grid: Grid): fc.Arbitrary<Chart> =>
+  fc
+    .record({
+      title: fc.constantFrom('', 'A study', 'Two & <three>', '50 % "more"', 'a\\b', 'mi♭ 𝄢'),
+      key: fc.option(anyKey),
+      tempo: fc.option(fc.integer({ min: 400, max: 3200 }).map((tenths) => bpm(tenths / 10))),
+      feel: fc.constantFrom(...feels),
+      parts: fc.constantFrom([], [], ['A', 'A', 'B', 'A'], ['Intro', 'A', 'Tag 2']),
+      meter: fc.constantFrom(...meters),
+      stretches: fc.array(stretch, { minLength: 1, maxLength: 4 }),
+      signs,
+      pickup: fc.option(fc.nat(10)),
+    })
+    .map(({ title, key, tempo, feel, parts, meter, stretches, signs: form, pickup }): Chart => {
+      let current = meter;
+      let inForce = key;
+      const plain = stretches.flatMap((one, place) =>
+        layouts[one.layout].map((layout, index): ChartBar => {
+          const extra = one.extras[index]!;
+          const isFirst = place === 0 && index === 0;
+          if (extra.meter && !isFirst) current = extra.meter;
+          const isNewKey =
+            extra.key !== null && (inForce === null || !sameKey(extra.key, inForce)) && !isFirst;
+          const keyChange = isNewKey ? extra.key : null;
+          inForce = keyChange ?? inForce;
+          return {
+            ...plainBar,
+            ...layout,
+            meter: current,
+            keyChange,
+            section: index === 0 ? one.section : null,
+            chords: chordsIn(wholeBar(current), grid, one.bars[index]!),
+          };
+        }),
+      );
+      const at = (wanted: number | null): number => (wanted === null ? -1 : wanted % plain.length);
+      const marked = plain.map((bar, index): ChartBar => ({
+        ...bar,
+        segno: index === at(form.segno),
+        fine: index === at(form.fine),
+        toCoda: index === at(form.toCoda),
+        coda: index === at(form.coda),
+        jump: index === plain.length - 1 ? form.jump : null,
+      }));
+      if (pickup !== null && marked[0]) {
+        const short = grid === 'usual' ? 240 : 80 + pickup;
+        const length = Math.min(short * (1 + (pickup % 3)), wholeBar(meter) - 120);
+        marked[0] = { ...marked[0], pickup: true, chords: chordsIn(length, grid, stretches[0]!.bars[0]) };
+      }
+      const bars = withSimile(marked, marked[0]!.pickup && form.simile === 2 ? null : form.simile);
+      return { header: { title, key, meter, tempo, feel, parts }, bars };
+    });
+
+export const anyChart = chartOn('usual');
+/** The same with chords at places of any tick. */
+export const anyFineChart = chartOn('fine');
 
 /** A chart without what a file does not hold: where its symbols stood, and how they were typed. */
 export function comparable(chart: Chart): unknown {

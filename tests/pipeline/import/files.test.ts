@@ -1,8 +1,12 @@
 import { strToU8, zipSync, zlibSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { chartToMusicXml } from '../../../src/export';
-import { readChart } from '../../../src/pipeline';
+import kinds from '../../../shared/files/kinds.json' with { type: 'json' };
+import { parseCommand } from '../../../src/cli/arguments';
+import { chartOutcome, fingerOutcome, walkOutcome } from '../../../src/cli/commands';
+import { decodeText, readChart, readGivenLine } from '../../../src/pipeline';
 import { importFile, mostFileBytes } from '../../../src/pipeline/1-chart/import';
+import { openedAs } from '../../../src/state/chart-file';
 import { comparable } from './any-chart';
 
 const { chart } = readChart('Title: Ours ♭\nKey: F\n| F7 | Bb7 |');
@@ -77,10 +81,80 @@ describe('text', () => {
     );
   });
 
+  const ours = 'Title: Thème du soir – “Ours”\n| F7 | B♭7 |\n';
+  const latin = ours.replace('–', '-').replace(/[“”]/g, '"').replace('♭', 'b');
+  const bytesOf = (text: string): Uint8Array => Uint8Array.from(text, (one) => one.charCodeAt(0));
+  it.each([
+    ['UTF-8', strToU8(ours), ours],
+    ['UTF-16 with a mark', utf16(ours, true), ours],
+    ['UTF-16 without one, low byte first', utf16(ours, true).subarray(2), ours],
+    ['UTF-16 without one, high byte first', utf16(ours, false).subarray(2), ours],
+    ['Latin-1', bytesOf(latin), latin],
+    // 0x93, 0x94 and 0x96 are the quotation marks and the dash of windows-1252 (encoding.spec.whatwg.org, index windows-1252).
+    ['windows-1252', bytesOf('Title: \x93Ours\x94 \x96 two\n| F7 |\n'), 'Title: “Ours” – two\n| F7 |\n'],
+  ])('of our own is read the same by every reader, in %s', (_, bytes, text) => {
+    expect(decodeText(bytes)).toBe(text);
+    const { title } = readChart(text).chart.header;
+    expect(importFile(bytes).chart.header.title).toBe(title);
+    expect(openedAs(importFile(bytes), bytes)).toMatchObject({ kind: 'opened', text });
+    const command = parseCommand(['chart', 'x', '--format', 'text']);
+    if (command.command !== 'chart') throw new Error('not a chart');
+    expect(chartOutcome(bytes, 'x', command).output).toContain(title);
+  });
+
+  it('of notes is read in UTF-16 and Latin-1, too', () => {
+    expect(readGivenLine(utf16('F1 A1 C2', true)).notes).toHaveLength(3);
+    expect(readGivenLine(bytesOf('F1 A1 C2 \u00e9')).problems[0]!.message).toContain('“é”');
+  });
+
   it('of our own charts is read as such', () => {
     const reading = importFile(strToU8('| F7 | Bb7 |'));
     expect(reading.kind).toBe('text');
     expect(reading.chart.bars).toHaveLength(2);
+  });
+});
+
+describe('files of another kind', () => {
+  const rows = kinds.rows.map(({ name, at, bytes }) => ({
+    name,
+    at,
+    bytes: bytes.split(' ').map((byte) => parseInt(byte, 16)),
+  }));
+  it.each(rows)('are refused by their name: $name', ({ name, at, bytes }) => {
+    const file = new Uint8Array(2000).map((_, index) => (index * 37) % 251);
+    // Nothing that another row knows.
+    file.fill(0x2a, 0, 16);
+    file.set(bytes, at);
+    const { chart: read, problems } = importFile(file);
+    expect(read.bars).toEqual([]);
+    expect(problems.map(({ message }) => message)).toEqual([
+      `This is ${name}, not a chart; save the changes as plain text, MusicXML or ABC.`,
+    ]);
+  });
+
+  it('are refused by what their archive holds', () => {
+    const document = zipSync({
+      '[Content_Types].xml': strToU8('<Types/>'),
+      'word/document.xml': strToU8('<x/>'),
+    });
+    expect(importFile(document).problems[0]!.message).toContain('a document of a word processor');
+    const page = strToU8('<!DOCTYPE html>\n<html><body>| F7 |</body></html>');
+    expect(importFile(page).problems[0]!.message).toContain('a page of the web');
+  });
+
+  it('are refused in one sentence by every command', () => {
+    const pdf = strToU8('%PDF-1.7\n\x00 | F7 | Bb7 |\n');
+    for (const [argv, outcomeOf] of [
+      [['walk', 'x'], walkOutcome],
+      [['chart', 'x'], chartOutcome],
+      [['finger', 'x'], fingerOutcome],
+    ] as const) {
+      const outcome = outcomeOf(pdf, 'x', parseCommand(argv) as never);
+      expect(outcome.exitCode).toBe(1);
+      expect(outcome.output).toBe('');
+      expect(outcome.messages[0]).toContain('This is a PDF, not a chart');
+      expect(outcome.messages.length).toBeLessThanOrEqual(2);
+    }
   });
 });
 

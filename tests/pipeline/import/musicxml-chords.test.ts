@@ -23,6 +23,50 @@ describe('chords', () => {
       expect([...tones(content)].sort()).toEqual(['Ab', 'Bb', 'C', 'Db', 'Eb', 'F']);
   });
 
+  describe('kinds outside the standard', () => {
+    const read = (kind: string, more = ''): readonly [string, string[]] => {
+      const reading = importText(
+        score([{ measures: [`${attributes()}${harmony('C', kind, more)}${rest(8)}`] }]),
+      );
+      return [reading.chart.bars[0]!.chords[0]!.chord?.symbol ?? 'N.C.', codes(reading)];
+    };
+    const byText = ['chord-file-kind-text'];
+    it.each([
+      // As the text prints them.
+      ['<kind text="9+">augmented-ninth</kind>', 'C9#5', byText],
+      ['<kind text="69">sixth-ninth</kind>', 'C69', byText],
+      ['<kind text="mMaj7"></kind>', 'CmMaj7', byText],
+      ['<kind text="7+">7plus</kind>', 'C7#5', byText],
+      ['<kind text="Maj7+">x</kind>', 'Cmaj7#5', byText],
+      ['<kind text="69">other</kind>', 'C69', byText],
+      // A symbol, or words, where the kind should stand.
+      ['<kind>mMaj7</kind>', 'CmMaj7', byText],
+      ['<kind>9+</kind>', 'C9#5', byText],
+      ['<kind>augmented-ninth</kind>', 'C9#5', byText],
+      ['<kind>dominant-seventh</kind>', 'C7', byText],
+      ['<kind>minor-major-seventh</kind>', 'CmMaj7', byText],
+      ['<kind>suspended-seventh</kind>', 'C7sus4', byText],
+      // Nothing at all.
+      ['<kind/>', 'C', ['chord-file-kind-empty']],
+      ['', 'C', ['chord-file-kind-empty']],
+      // Kinds of the standard that name no chord of a lead sheet.
+      ['<kind>pedal</kind>', 'Cno3no5', []],
+      ['<kind>Neapolitan</kind>', 'C', ['chord-file-kind-sound']],
+      ['<kind>German</kind>', 'C7', ['chord-file-kind-sound']],
+    ])('%s', (kind, symbol, told) => {
+      expect(read(kind)).toEqual([symbol, told]);
+    });
+
+    it('are read from kind and degrees where the text cannot be', () => {
+      expect(read('<kind text="~?">dominant</kind>', degree(9, -1, 'add'))).toEqual(['C7b9', []]);
+      expect(read('<kind text="~?"/>', degree(7, 0, 'add'))).toEqual(['C7', ['chord-file-kind-empty']]);
+    });
+
+    it('are left out, with their place, where nothing can be read', () => {
+      expect(read('<kind text="~?">strange</kind>')).toEqual(['N.C.', ['chord-unread', 'score-no-chords']]);
+    });
+  });
+
   it('counts added degrees from a dominant chord', () => {
     expect(tones(harmony('C', '<kind>minor</kind>', degree(7, 0, 'add')))).toEqual(['C', 'Eb', 'G', 'Bb']);
     expect(tones(harmony('C', '<kind>minor</kind>', degree(7, 1, 'add')))).toEqual(['C', 'Eb', 'G', 'B']);
@@ -61,6 +105,52 @@ describe('chords', () => {
       expect(chord).toMatchObject({ offset: 0, length: 1920, chord: { symbol: 'D7' } });
       expect(chord!.alternates.map(({ symbol }) => symbol)).toEqual(['Ab7']);
     }
+  });
+
+  it('lets chords at one place share the time of the note under them, and says so', () => {
+    const places = (bar: string): unknown => {
+      const reading = importText(score([{ measures: [`${attributes()}${bar}`] }]));
+      const chords = reading.chart.bars[0]!.chords.map(({ chord, offset, alternates }) => [
+        chord!.symbol,
+        offset,
+        ...alternates.map(({ symbol }) => symbol),
+      ]);
+      return [chords, codes(reading)];
+    };
+    const two = harmony('D', dominant) + harmony('G', dominant);
+    expect(places(two + rest(8))).toEqual([
+      [
+        ['D7', 0],
+        ['G7', 960],
+      ],
+      ['harmony-shared'],
+    ]);
+    expect(places(`${harmony('C', dominant)}${rest(4)}${two}${rest(4)}`)).toEqual([
+      [
+        ['C7', 0],
+        ['D7', 960],
+        ['G7', 1440],
+      ],
+      ['harmony-shared'],
+    ]);
+    // The note is shorter than the rest of the bar.
+    expect(places(`${two}${rest(2)}${rest(6)}`)).toEqual([
+      [
+        ['D7', 0],
+        ['G7', 240],
+      ],
+      ['harmony-shared'],
+    ]);
+    // The same chord over two staves is one chord; what is called an alternative stays one.
+    expect(places(harmony('D', dominant) + harmony('D', dominant) + rest(8))).toEqual([[['D7', 0]], []]);
+    const alternate = harmony('A', dominant, '', ' type="alternate"');
+    expect(places(`${two}${alternate}${rest(8)}`)).toEqual([
+      [
+        ['D7', 0, 'A7'],
+        ['G7', 960],
+      ],
+      ['harmony-shared'],
+    ]);
   });
 
   it('holds a chord over bars without one, and rests for N.C. in either spelling', () => {

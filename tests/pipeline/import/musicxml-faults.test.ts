@@ -3,6 +3,19 @@ import { describe, expect, it } from 'vitest';
 import { importText } from '../../../src/pipeline/1-chart/import';
 import { publicDoctype, score, attributes, rest, harmony, dominant, symbolsOf, codes } from './score';
 
+describe('blanks before the head', () => {
+  it('are no fault, and every place stays where it is', () => {
+    const text = score([{ measures: [`${attributes()}${harmony('C', '<kind>odd</kind>')}${rest(8)}`] }]);
+    for (const blanks of [' ', '\n\n  ', '\t\r\n', '\ufeff\n']) {
+      const reading = importText(`${blanks}${text}`);
+      expect(reading.chart.bars).toHaveLength(1);
+      const { line, column } = reading.problems.find(({ code }) => code === 'chord-unread')!;
+      const row = `${blanks}${text}`.split(/\r\n|\n/)[line - 1]!;
+      expect(row.slice(column - 1)).toMatch(/^<harmony/);
+    }
+  });
+});
+
 describe('files that are not what they should be', () => {
   const plain = [{ measures: [`${attributes()}${harmony('C', dominant)}${rest(8)}`] }];
 
@@ -33,7 +46,7 @@ describe('files that are not what they should be', () => {
     const reading = importText('<score-partwise>\n<part-list>\n</part></score-partwise>');
     expect(reading.problems).toMatchObject([{ code: 'xml-broken', line: 3 }]);
     expect(codes(importText('<score-partwise>&nothing;</score-partwise>'))).toEqual(['xml-broken']);
-    expect(codes(importText('<html><body/></html>'))).toEqual(['xml-not-score']);
+    expect(codes(importText('<svg><body/></svg>'))).toEqual(['xml-not-score']);
     expect(codes(importText('<score-partwise version="4.0"/>'))).toEqual(['score-empty']);
     expect(codes(importText('<a>'.repeat(100_000)))).toEqual(['xml-deep']);
   });

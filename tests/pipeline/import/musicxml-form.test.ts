@@ -34,6 +34,52 @@ describe('form', () => {
     expect(played(importText(text))).toBe('C7 F7 C7 B7 C7 E7');
   });
 
+  it('takes bars between the end of the first bracket and its repeat into the first ending', () => {
+    const close = (type: string): string => barline('right', ending('1', type));
+    for (const type of ['stop', 'discontinue']) {
+      const text = form([
+        ['C', barline('left', forward), ''],
+        ['F', barline('left', ending('1', 'start')), close(type)],
+        ['A', '', barline('right', backward)],
+        ['B', barline('left', ending('2', 'start')), end('2', false)],
+        ['D', '', ''],
+      ]);
+      expect(played(importText(text))).toBe('C7 F7 A7 C7 B7 D7');
+    }
+  });
+
+  it('takes them in up to a second bracket that follows without a repeat sign', () => {
+    const text = form([
+      ['C', barline('left', forward), ''],
+      ['F', barline('left', ending('1', 'start')), barline('right', ending('1', 'stop'))],
+      ['A', '', ''],
+      ['B', barline('left', ending('2', 'start')), end('2', false)],
+    ]);
+    expect(played(importText(text))).toBe('C7 F7 A7 C7 B7');
+  });
+
+  it('repeats bars behind a closed last ending by themselves, and takes them into an open one', () => {
+    const bars = (type: string): string =>
+      form([
+        ['C', barline('left', forward), ''],
+        ['F', barline('left', ending('1', 'start')), end('1', true)],
+        ['B', barline('left', ending('2', 'start')), barline('right', ending('2', type))],
+        ['D', '', barline('right', backward)],
+      ]);
+    expect(played(importText(bars('stop')))).toBe('C7 F7 C7 B7 D7 D7');
+    expect(played(importText(bars('discontinue')))).toBe('C7 F7 C7 B7 D7');
+  });
+
+  it('closes a bracket that nothing closes at its repeat sign', () => {
+    const text = form([
+      ['C', barline('left', forward), ''],
+      ['F', barline('left', ending('1', 'start')), barline('right', backward)],
+      ['B', '', ''],
+      ['D', '', ''],
+    ]);
+    expect(played(importText(text))).toBe('C7 F7 C7 B7 D7');
+  });
+
   it('follows lists of numbers', () => {
     const text = form([
       ['C', barline('left', forward), ''],

@@ -127,6 +127,11 @@ function slotAt(index: number): Slot {
     nextIsChange: beat === beatsInBar,
     nextIsDownbeat: beat === beatsInBar,
     strength: beat === 1 ? 3 : beat === 3 ? 2 : 1,
+    isTarget: beat === 1,
+    sinceTarget: 0,
+    untilTarget: beatsInBar + 1 - beat,
+    target: harmonies[(bar + 1) % harmonies.length]!,
+    phrase: 'inside',
     restAfter: ticks(0),
   };
 }

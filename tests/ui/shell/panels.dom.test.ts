@@ -11,7 +11,7 @@ import { Focus } from '../../../src/state/focus.svelte';
 import { newStudy } from '../../../src/state/document';
 import { Library } from '../../../src/state/library.svelte';
 import { Notices } from '../../../src/state/notices.svelte';
-import { memoryShelf } from '../../../src/state/persistence';
+import { memoryShelf } from '../../state/memory-shelf';
 import { Playing } from '../../../src/state/playing.svelte';
 import { PracticeLog } from '../../../src/state/practice-log.svelte';
 import { Settings } from '../../../src/state/settings.svelte';
@@ -83,7 +83,7 @@ function desk(text = '| F7 |\n| Hm |') {
     now: () => 0,
     newId: () => 'id',
     tab: null,
-    openShelf: () => Promise.resolve({ ...memoryShelf(), kind: 'database' }),
+    openShelf: () => Promise.resolve(memoryShelf()),
   });
   const panels = new Panels();
   const focus = new Focus(studio, playing);

@@ -6,6 +6,9 @@ export const endingStop = 'ramble-ending-stop';
 /** An instruction of ours: the repeat that closes here goes back over the double bar line before it. */
 export const pastDouble = 'ramble-repeat-past-double';
 
+/** An instruction of ours: the bar repeats so many bars before it. */
+export const simileSign = /^ramble-simile ([12])$/;
+
 /** Decorations that are signs of the form, as words that stand over a staff. */
 export const formWords: Readonly<Record<string, string>> = {
   segno: 'segno',
@@ -23,11 +26,11 @@ export const formWords: Readonly<Record<string, string>> = {
 
 /**
  * A repeat sign that closes what nothing opened goes back to the latest double bar line, if there is one since the repeat
- * before. Source: ABC notation 2.1, section 4.8. `bars` end with the one that it closes.
+ * before. Source: ABC notation 2.1, section 4.8. `bars` end with the one that it closes, which
+ * stands under `ending`.
  */
-export function startAfterDouble(bars: readonly SketchBar[]): void {
+export function startAfterDouble(bars: readonly SketchBar[], ending: SketchBar['opensEnding']): void {
   const last = bars.length - 1;
-  const { ending } = bars[last]!;
   if (ending !== null && !ending.includes(1)) return;
   for (let index = last; index >= 0; index -= 1) {
     const bar = bars[index]!;

@@ -3,7 +3,7 @@ import type { Chord, Key, Meter } from '../../../music';
 import { barTicks, isSameMeter } from '../meter';
 import { abcSymbols, annotationText, isAnnotation, overBass } from './abc-chords';
 import { readKeyField, readMeterField, unitLength, usualUnit, plainText } from './abc-header';
-import { endingStop, formWords, pastDouble, startAfterDouble } from './abc-form';
+import { endingStop, formWords, pastDouble, simileSign, startAfterDouble } from './abc-form';
 import { AbcLine } from './abc-line';
 import { AbcTime } from './abc-time';
 import { abcTokens, type AbcToken } from './abc-tokens';
@@ -27,7 +27,9 @@ export class AbcVoice {
   private time = new AbcTime();
   private waiting: Waiting[] = [];
   private before: Chord | null = null;
+  /** The ending that goes on as far as the signs so far tell, and one that begins with the next bar. */
   private ending: readonly number[] | null = null;
+  private opening: readonly number[] | null = null;
   private repeatsInEnding = false;
   private repeatStart = false;
   private goesPastDouble = false;
@@ -68,7 +70,9 @@ export class AbcVoice {
     } else if (letter === 'P') {
       this.startSection(plainText(value));
     } else if (letter === 'I' && value === endingStop && this.bar) {
-      this.bar.endingStops = true;
+      this.bar.endingStops = 'closed';
+    } else if (letter === 'I' && simileSign.test(value)) {
+      this.open(span).simile = value.endsWith('2') ? 2 : 1;
     } else if (letter === 'I' && value === pastDouble) {
       this.goesPastDouble = true;
     }
@@ -100,8 +104,6 @@ export class AbcVoice {
   }
 
   private stopEnding(): void {
-    const last = this.bars.at(-1);
-    if (this.ending !== null && last) last.endingStops = true;
     this.ending = null;
   }
 
@@ -112,7 +114,8 @@ export class AbcVoice {
     this.bar.repeatStart = this.repeatStart;
     this.bar.section = this.section;
     this.bar.keyChange = this.keyChange;
-    this.bar.ending = this.ending;
+    this.bar.opensEnding = this.opening;
+    this.opening = null;
     this.repeatStart = false;
     this.section = null;
     this.keyChange = null;
@@ -239,14 +242,14 @@ export class AbcVoice {
     const last = this.bars.at(-1);
     if (last) {
       if (times > 0) {
-        if (!this.goesPastDouble) startAfterDouble(this.bars);
+        if (!this.goesPastDouble) startAfterDouble(this.bars, this.ending);
         this.goesPastDouble = false;
         last.repeatEnd = true;
         // Two is usual; more colons say how often.
         if (times > 2) last.times = times;
       }
       if (double) last.doubleBar = true;
-      if (closesBar && last.endingStops) this.ending = null;
+      if (closesBar && last.endingStops !== null) this.ending = null;
     }
     // A repeat that was opened under the bracket closes itself; a double bar line may stand under it, too.
     if (times > 0 && !this.repeatsInEnding) this.stopEnding();
@@ -267,7 +270,8 @@ export class AbcVoice {
     }
     this.ending = passes;
     this.repeatsInEnding = false;
-    if (this.bar) this.bar.ending = passes;
+    if (this.bar) this.bar.opensEnding = passes;
+    else this.opening = passes;
   }
 
   /** Bars without music, between two bar lines that touch, do not count. */

@@ -5,9 +5,11 @@ import type { Draft } from '../draft';
 import { settleEndings } from '../endings';
 import { barTicks } from '../meter';
 import type { ChartBar, ChartChord } from '../types';
-import { cleanName } from '../words';
+import { endOfSoundingBefore } from '../similes';
+import { cleanName, endingWords } from '../words';
 import type { GivenNote } from './given';
 import type { ImportProblems } from './problems';
+import { endingsOf } from './reach';
 import { chordsOf, plainBar, spreadChords, type SketchBar } from './sketch';
 
 export interface FinishedBars {
@@ -20,11 +22,11 @@ function isOneBar(first: SketchBar, second: SketchBar): boolean {
   const full = barTicks(first.meter);
   const isSplit = first.length > 0 && second.length > 0 && first.length + second.length === full;
   const isOpen =
-    !first.repeatEnd && !first.endingStops && first.jump === null && !first.fine && !first.toCoda;
+    !first.repeatEnd && first.endingStops === null && first.jump === null && !first.fine && !first.toCoda;
   const goesOn =
     !second.repeatStart &&
     second.section === null &&
-    second.ending === null &&
+    second.opensEnding === null &&
     second.coda === null &&
     !second.segno;
   return isSplit && isOpen && goesOn && second.keyChange === null && barTicks(second.meter) === full;
@@ -47,7 +49,7 @@ function joined(first: SketchBar, second: SketchBar): SketchBar {
     keyChange: first.keyChange,
     section: first.section,
     repeatStart: first.repeatStart,
-    ending: first.ending,
+    opensEnding: first.opensEnding,
     segno: first.segno,
     coda: first.coda,
   };
@@ -65,8 +67,12 @@ function joinSplitBars(sketches: readonly SketchBar[]): SketchBar[] {
 }
 
 /** The chords of the bars that a simile repeats, null when they are not there or not as long. */
-function repeatedChords(bars: readonly ChartBar[], sketch: SketchBar): readonly ChartChord[] | null {
-  const source = bars.at(-(sketch.simile ?? 1));
+function repeatedChords(
+  bars: readonly ChartBar[],
+  sketch: SketchBar,
+  end: number,
+): readonly ChartChord[] | null {
+  const source = bars[end - (sketch.simile ?? 1)];
   if (source === undefined || source.pickup || barTicks(source.meter) !== barTicks(sketch.meter)) return null;
   return source.chords.map((chord) => ({ ...chord, span: null }));
 }
@@ -87,20 +93,21 @@ function lengthOf(
 
 function fillBars(sketches: readonly SketchBar[], problems: ImportProblems): ChartBar[] {
   const bars: ChartBar[] = [];
+  const endings = endingsOf(sketches, problems);
   let before: Chord | null = null;
   for (const [index, sketch] of sketches.entries()) {
     spreadChords(sketch);
     if (/^coda$/i.test(sketch.section ?? '')) sketch.coda ??= 0;
     const { length, pickup } = lengthOf(sketch, index === 0, problems);
     const repeats = sketch.simile !== null && sketch.chords.length === 0;
-    const repeated = repeats ? repeatedChords(bars, sketch) : null;
+    const repeated = repeats ? repeatedChords(bars, sketch, endOfSoundingBefore(endings, index)) : null;
     if (repeats && repeated === null) {
       problems.add('simile-nothing', sketch.span, { bar: sketch.number });
       sketch.simile = null;
     }
     const chords: readonly ChartChord[] = repeated ?? chordsOf(sketch, before, length, problems);
     before = chords.at(-1)!.chord;
-    bars.push(plainBar(sketch, chords, pickup));
+    bars.push({ ...plainBar(sketch, chords, pickup), ...endings[index]! });
   }
   return bars;
 }
@@ -122,6 +129,12 @@ function settleCodas(
   problems.add(isWayOut ? 'coda-sign-read' : 'coda-twice', sign.span, { bar: sign.number });
 }
 
+/** A name as a text can say it; words for an ending would be read as one there. */
+function sectionName(text: string | null): string | null {
+  const name = cleanName(text ?? '');
+  return endingWords(name) === undefined ? name || null : `Part ${name}`;
+}
+
 function settle(
   sketches: readonly SketchBar[],
   bars: readonly ChartBar[],
@@ -129,10 +142,10 @@ function settle(
 ): ChartBar[] {
   const drafts = bars.map((bar, index): Draft => {
     const sketch = sketches[index]!;
-    const next = sketches[index + 1];
     return {
-      bar: { ...bar, section: bar.section === null ? null : cleanName(bar.section) || null },
-      lineEnd: sketch.endingStops || sketch.ending?.join() !== next?.ending?.join(),
+      bar: { ...bar, section: sectionName(bar.section) },
+      // A text says where an ending ends by a new line.
+      lineEnd: bar.ending?.join() !== bars[index + 1]?.ending?.join(),
       times: sketch.times,
     };
   });

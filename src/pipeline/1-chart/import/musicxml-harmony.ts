@@ -50,14 +50,14 @@ export function readHarmony(
   };
   if (kind?.text === 'none') return { ...place, chord: null };
   const root = noteText(childNamed(own, 'root'), 'root');
-  if (root === null || !kind) {
+  if (root === null) {
     problems.add('harmony-numeral', node, { bar });
     return null;
   }
   const reading = chordFromMusicXml({
     root,
-    kind: kind.text,
-    kindText: kind.attributes['text'] ?? null,
+    kind: kind?.text ?? '',
+    kindText: kind?.attributes['text'] ?? null,
     degrees: readDegrees(childrenNamed(own, 'degree')),
     bass: noteText(childNamed(own, 'bass'), 'bass'),
   });
@@ -66,7 +66,7 @@ export function readHarmony(
     return { ...place, chord: reading.chord };
   }
   if (reading.kind === 'no chord') return { ...place, chord: null };
-  const symbol = `${root}${kind.attributes['text'] ?? ` ${kind.text}`}`;
+  const symbol = `${root}${kind?.attributes['text'] ?? ` ${kind?.text ?? ''}`}`;
   problems.add('chord-unread', node, { bar, symbol });
   return null;
 }

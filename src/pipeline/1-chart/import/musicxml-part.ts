@@ -11,6 +11,7 @@ import {
   type OpenJumps,
 } from './musicxml-directions';
 import { endingPasses } from './signs';
+import { sharedPlaces } from './shared-places';
 import { readHarmony } from './musicxml-harmony';
 import { readNote, type FileNote } from './musicxml-notes';
 import { PartState, keyOf, type FileKey, type Transposition } from './musicxml-state';
@@ -32,12 +33,13 @@ class PartReader {
   private readonly notes: FileNote[][] = [];
   private readonly heading = headingOf();
   private readonly openJumps: OpenJumps = new Map();
-  private ending: readonly number[] | null = null;
   private firstKey: FileKey | null = null;
   /** Place in the measure in ticks, not yet whole. */
   private cursor = 0;
   private furthest = 0;
   private lastOnset = 0;
+  /** Where the first note or rest of the measure that begins at a tick ends. */
+  private noteEnds = new Map<number, number>();
 
   constructor(private readonly problems: ImportProblems) {
     this.state = new PartState(problems);
@@ -63,13 +65,21 @@ class PartReader {
     this.notes.push([]);
     this.cursor = 0;
     this.furthest = 0;
+    this.noteEnds = new Map();
     for (const child of node.children) {
       if (child !== attributes) this.child(child, bar);
     }
     bar.length = Math.round(this.furthest);
-    bar.ending ??= this.ending;
-    if (bar.endingStops) this.ending = null;
+    this.shareTime(bar);
     bar.simile = state.measureRepeat;
+  }
+
+  /** Chords at one place share the time of the note under them. */
+  private shareTime(bar: SketchBar): void {
+    const shared = sharedPlaces(bar.chords, this.noteEnds, bar.length);
+    if (shared.count > 0)
+      this.problems.add('harmony-shared', bar.span, { bar: bar.number, count: shared.count });
+    bar.chords = shared.chords;
   }
 
   private readKeyChange(bar: SketchBar, before: FileKey | null): void {
@@ -120,6 +130,7 @@ class PartReader {
     if (!isChordNote) this.lastOnset = this.cursor;
     const start = Math.round(this.lastOnset);
     const end = Math.round(this.lastOnset + this.state.ticksOf(duration));
+    if (duration > 0 && !this.noteEnds.has(start)) this.noteEnds.set(start, end);
     const note = readNote(node, start, Math.max(1, end - start), this.state);
     if (note) this.notes.at(-1)!.push(note);
     else if (note === null) this.problems.addOnce('line-range', node, { bar: bar.number });
@@ -150,17 +161,16 @@ class PartReader {
   }
 
   private endingMark(node: XmlNode, bar: SketchBar): void {
-    if (node.attributes['type'] !== 'start') {
-      bar.ending ??= this.ending;
-      bar.endingStops = true;
+    const type = node.attributes['type'];
+    if (type !== 'start') {
+      bar.endingStops = type === 'discontinue' ? 'open' : 'closed';
       return;
     }
     const text = node.attributes['number'] ?? '';
     const passes = endingPasses(text);
     if (passes.length === 0)
       this.problems.add('ending-unread', node, { bar: bar.number, text: node.text || text });
-    this.ending = passes.length === 0 ? null : passes;
-    bar.ending = this.ending;
+    else bar.opensEnding = passes;
   }
 
   finish(): PartReading {

@@ -1,5 +1,6 @@
 // MusicXML text to a chart and, where it has a bass part, to that line.
 import { bpm, inferKey, makeKey, tempoRange, type Bpm, type Chord, type Key } from '../../../music';
+import { cleanName } from '../words';
 import { keyOfChart, transposeChart } from '../transpose';
 import { feels, type Chart, type ChartBar, type ChartHeader } from '../types';
 import { finishBars } from './finish';
@@ -17,6 +18,8 @@ export interface ScoreReading {
   readonly chart: Chart;
   /** The bass line, null when there is none. */
   readonly line: readonly GivenNote[] | null;
+  /** The parts of the score in order, as words: their names and how many notes they have. */
+  readonly parts: readonly string[];
 }
 
 const mostBars = 20_000;
@@ -77,8 +80,8 @@ function takeSigns(bars: readonly SketchBar[], from: readonly SketchBar[]): void
     bar.repeatStart ||= other.repeatStart;
     bar.repeatEnd ||= other.repeatEnd;
     bar.times ??= other.times;
-    bar.ending ??= other.ending;
-    bar.endingStops ||= other.endingStops;
+    bar.opensEnding ??= other.opensEnding;
+    bar.endingStops ??= other.endingStops;
   }
 }
 
@@ -106,7 +109,8 @@ const mostParts = 64;
 function formOf(root: XmlNode): readonly string[] {
   try {
     const form: unknown = JSON.parse(miscellaneous(root, 'form') ?? '[]');
-    return Array.isArray(form) ? form.filter((one) => typeof one === 'string').slice(0, mostParts) : [];
+    const names = Array.isArray(form) ? form.filter((one) => typeof one === 'string') : [];
+    return names.map(cleanName).filter(Boolean).slice(0, mostParts);
   } catch {
     return [];
   }
@@ -164,7 +168,20 @@ function sounding(chart: Chart, { transposition, bars }: PartReading, problems: 
   return transposeChart(chart, makeKey(movedName(from.tonic, transposition), from.mode, from.church));
 }
 
-function readScore(root: XmlNode, problems: ImportProblems): ScoreReading | null {
+const longestName = 40;
+
+/** “Guitar” (24 notes) */
+function partText({ listed, measures }: ScorePart, index: number): string {
+  const name = (listed && textOf(listed, 'part-name'))?.replace(/\s+/g, ' ').slice(0, longestName);
+  const notes = measures.reduce(
+    (sum, measure) => sum + childrenNamed(measure, 'note').filter((note) => childNamed(note, 'pitch')).length,
+    0,
+  );
+  return `${index + 1}${name ? ` “${name}”` : ''} (${notes === 1 ? '1 note' : `${notes} notes`})`;
+}
+
+/** @param part the part to take the line from, counted from 1; left out, the one for the bass */
+function readScore(root: XmlNode, problems: ImportProblems, part: number | undefined): ScoreReading | null {
   const parts = partsOf(root).filter(({ measures }) => measures.length > 0);
   const [first] = parts;
   if (!first) {
@@ -172,7 +189,8 @@ function readScore(root: XmlNode, problems: ImportProblems): ScoreReading | null
     return null;
   }
   const withChords = parts.reduce((best, part) => (harmonyCount(part) > harmonyCount(best) ? part : best));
-  const bass = parts.find(({ node, listed }) => isBassPart(node, listed));
+  const bass =
+    part === undefined ? parts.find(({ node, listed }) => isBassPart(node, listed)) : parts[part - 1];
   if (withChords.measures.length > mostBars) problems.add('bars-many', spanOf(root), { most: mostBars });
   const read = (part: ScorePart): PartReading => readPart(part.measures.slice(0, mostBars), problems);
   const reading = read(withChords);
@@ -184,13 +202,16 @@ function readScore(root: XmlNode, problems: ImportProblems): ScoreReading | null
   }
   if (bass) placeLine(reading.bars, (bass === withChords ? reading : read(bass)).notes, problems);
   const { bars, notes } = finishBars(reading.bars, problems);
-  if (chordsIn(bars).length === 0) problems.add('score-no-chords', spanOf(root));
+  if (chordsIn(bars).length === 0) {
+    if (notes.length > 0) problems.add('score-line-only', spanOf(root), { count: notes.length });
+    else problems.add('score-no-chords', spanOf(root));
+  }
   const chart = sounding({ header: headerOf(root, reading, bars, problems), bars }, reading, problems);
-  return { chart, line: notes.length > 0 ? notes : null };
+  return { chart, line: notes.length > 0 ? notes : null, parts: parts.map(partText) };
 }
 
 /** Reads MusicXML, partwise or timewise. Null when there is no score in it, which is told. Never throws. */
-export function readMusicXml(text: string, problems: ImportProblems): ScoreReading | null {
+export function readMusicXml(text: string, problems: ImportProblems, part?: number): ScoreReading | null {
   const reading = readXml(text);
   if ('fault' in reading) {
     const { code, line, column, detail } = reading.fault;
@@ -202,5 +223,5 @@ export function readMusicXml(text: string, problems: ImportProblems): ScoreReadi
     problems.add('xml-not-score', spanOf(root), { name: root.name });
     return null;
   }
-  return readScore(root, problems);
+  return readScore(root, problems, part);
 }

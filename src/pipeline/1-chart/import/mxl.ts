@@ -4,6 +4,7 @@
 // Source: W3C MusicXML 4.0, container format.
 import { Unzip, UnzipInflate, type UnzipFile } from 'fflate';
 import { decodeText } from './bytes';
+import { foreignArchive } from './file-kinds';
 import { childrenNamed, descend, readXml } from './xml';
 
 /** The largest score that is unpacked. */
@@ -14,7 +15,9 @@ const mostEntries = 1000;
 const stepBytes = 4096;
 
 export type MxlFault = 'mxl-broken' | 'mxl-large' | 'mxl-no-score';
-export type MxlReading = { readonly score: Uint8Array } | { readonly fault: MxlFault };
+/** The score; or a fault, or what the archive holds instead. */
+export type MxlReading =
+  { readonly score: Uint8Array } | { readonly fault: MxlFault } | { readonly holds: string };
 
 class Refusal extends Error {
   constructor(readonly fault: MxlFault) {
@@ -82,10 +85,15 @@ function namedScore(container: Uint8Array | undefined): string | undefined {
 export function readMxl(archive: Uint8Array): MxlReading {
   try {
     const path = namedScore(unpack(archive, (name) => name === containerPath).get(containerPath));
+    let holds: string | undefined;
     // Archives of some programs have no container; then the first score in them is the one.
-    const isScore = (name: string): boolean =>
-      path === undefined ? scorePattern.test(name) && !name.startsWith('META-INF/') : name === path;
+    const isScore = (name: string): boolean => {
+      if (path !== undefined) return name === path;
+      holds ??= foreignArchive(name);
+      return holds === undefined && scorePattern.test(name) && !name.startsWith('META-INF/');
+    };
     const [score] = unpack(archive, isScore).values();
+    if (holds !== undefined) return { holds };
     return score === undefined ? { fault: 'mxl-no-score' } : { score };
   } catch (error) {
     return { fault: error instanceof Refusal ? error.fault : 'mxl-broken' };

@@ -10,6 +10,8 @@ export const wholeFile: Span = { line: 1, column: 1, length: 1 };
 
 const mostProblems = 100;
 const longestQuote = 60;
+/** Names of parts are what is asked for. */
+const longestList = 400;
 
 const severityOf = (word: string): Severity => severities.find((one) => one === word) ?? 'error';
 
@@ -22,7 +24,9 @@ export function importProblem(
   const { severity, message } = words[code];
   const filled = message.replace(/\{(\w+)\}/g, (whole, name: string) => {
     const value = values[name];
-    return value === undefined ? whole : String(value).slice(0, longestQuote);
+    return value === undefined
+      ? whole
+      : String(value).slice(0, name === 'parts' ? longestList : longestQuote);
   });
   return { code, severity: severityOf(severity), message: filled, line, column, length };
 }

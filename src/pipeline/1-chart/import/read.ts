@@ -6,7 +6,9 @@ import { decodeText, isBinary, isZip } from './bytes';
 import type { GivenNote } from './given';
 import { mostUnpackedBytes, readMxl } from './mxl';
 import { readMusicXml } from './musicxml';
-import { importProblems, wholeFile, type ImportProblems } from './problems';
+import type { Values } from '../diagnostics';
+import { foreignKind, isWebPage } from './file-kinds';
+import { importProblems, wholeFile, type ImportProblemCode, type ImportProblems } from './problems';
 
 export const importKinds = ['musicxml', 'abc', 'text'] as const;
 /** What a file turned out to be; compressed MusicXML counts as MusicXML. */
@@ -16,6 +18,8 @@ export interface ImportReading extends ChartReading {
   readonly kind: ImportKind;
   /** A bass line that came with the chart, null when there is none. */
   readonly line: readonly GivenNote[] | null;
+  /** The parts of a score as words, its line among them; empty for files that have none. */
+  readonly parts: readonly string[];
 }
 
 /** The largest file that is read at all. */
@@ -32,16 +36,27 @@ const readingOf = (
   chart: Chart | null,
   line: readonly GivenNote[] | null,
   problems: ImportProblems,
-): ImportReading => ({ kind, chart: chart ?? emptyChart, line, problems: problems.list() });
+  parts: readonly string[] = [],
+): ImportReading => ({ kind, chart: chart ?? emptyChart, line, parts, problems: problems.list() });
 
-function readScoreText(text: string, problems: ImportProblems): ImportReading {
-  const reading = readMusicXml(text, problems);
-  return readingOf('musicxml', reading?.chart ?? null, reading?.line ?? null, problems);
+function refused(code: ImportProblemCode, values: Values, problems: ImportProblems): ImportReading {
+  problems.add(code, wholeFile, values);
+  return readingOf('text', null, null, problems);
 }
 
-function readArchive(bytes: Uint8Array, problems: ImportProblems): ImportReading {
+/** True when a file was refused as a whole: there is no text in it to be read in another way. */
+export const isRefused = ({ kind, problems }: ImportReading): boolean =>
+  kind === 'text' && problems.some(({ code }) => code.startsWith('file-'));
+
+function readScoreText(text: string, problems: ImportProblems, part?: number): ImportReading {
+  const reading = readMusicXml(text, problems, part);
+  return readingOf('musicxml', reading?.chart ?? null, reading?.line ?? null, problems, reading?.parts);
+}
+
+function readArchive(bytes: Uint8Array, problems: ImportProblems, part?: number): ImportReading {
   const reading = readMxl(bytes);
-  if ('score' in reading) return readScoreText(decodeText(reading.score), problems);
+  if ('score' in reading) return readScoreText(decodeText(reading.score), problems, part);
+  if ('holds' in reading) return refused('file-kind', { kind: reading.holds }, problems);
   problems.add(reading.fault, wholeFile, { most: mostUnpackedBytes / bytesInMegabyte });
   return readingOf('musicxml', null, null, problems);
 }
@@ -50,19 +65,21 @@ const isXml = (text: string): boolean => /^\s*<[?!a-zA-Z]/.test(text);
 /** Every tune of the standard has a number and a key. */
 const isAbc = (text: string): boolean => /^X:\s*\d*\s*$/m.test(text) && /^K:/m.test(text);
 
-/** Reads text of MusicXML, of ABC, or of our own charts. Never throws. */
-export function importText(text: string): ImportReading {
+/**
+ * Reads text of MusicXML, of ABC, or of our own charts. Never throws.
+ * @param part of a score to take the line from, counted from 1; left out, the one for the bass
+ */
+export function importText(text: string, part?: number): ImportReading {
   const problems = importProblems();
-  if (text.length > mostFileBytes) {
-    problems.add('file-large', wholeFile, { most: mostFileBytes / bytesInMegabyte });
-    return readingOf('text', null, null, problems);
-  }
-  if (isXml(text)) return readScoreText(text, problems);
+  if (text.length > mostFileBytes)
+    return refused('file-large', { most: mostFileBytes / bytesInMegabyte }, problems);
+  if (isWebPage(text)) return refused('file-kind', { kind: 'a page of the web' }, problems);
+  if (isXml(text)) return readScoreText(text, problems, part);
   if (isAbc(text)) {
     const reading = readAbc(text, problems);
     return readingOf('abc', reading?.chart ?? null, reading?.line ?? null, problems);
   }
-  return { kind: 'text', ...readChart(text), line: null };
+  return { kind: 'text', ...readChart(text), line: null, parts: [] };
 }
 
 /**
@@ -70,18 +87,16 @@ export function importText(text: string): ImportReading {
  * cannot be read is told with its place. Costs grow with the size of the file, which is limited before and while it is
  * unpacked.
  */
-export function importFile(bytes: Uint8Array): ImportReading {
+export function importFile(bytes: Uint8Array, part?: number): ImportReading {
   const problems = importProblems();
   if (bytes.length === 0 || bytes.length > mostFileBytes) {
-    const isLarge = bytes.length > 0;
-    problems.add(isLarge ? 'file-large' : 'file-empty', wholeFile, { most: mostFileBytes / bytesInMegabyte });
-    return readingOf('text', null, null, problems);
+    const code = bytes.length > 0 ? 'file-large' : 'file-empty';
+    return refused(code, { most: mostFileBytes / bytesInMegabyte }, problems);
   }
-  if (isZip(bytes)) return readArchive(bytes, problems);
+  if (isZip(bytes)) return readArchive(bytes, problems, part);
+  const kind = foreignKind(bytes);
+  if (kind !== undefined) return refused('file-kind', { kind }, problems);
   const text = decodeText(bytes);
-  if (!isXml(text) && isBinary(text)) {
-    problems.add('file-binary', wholeFile);
-    return readingOf('text', null, null, problems);
-  }
-  return importText(text);
+  if (!isXml(text) && isBinary(text)) return refused('file-binary', {}, problems);
+  return importText(text, part);
 }

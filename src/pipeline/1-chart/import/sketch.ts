@@ -42,9 +42,10 @@ export interface SketchBar {
   repeatEnd: boolean;
   /** Number of times said beside the repeat sign. */
   times: number | null;
-  ending: readonly number[] | null;
-  /** The bracket closes with this bar. */
-  endingStops: boolean;
+  /** The passes of an ending bracket that begins with this bar. */
+  opensEnding: readonly number[] | null;
+  /** The bracket ends with this bar, closed or left open on the page. */
+  endingStops: 'closed' | 'open' | null;
   segno: boolean;
   /** Tick of the coda sign. */
   coda: number | null;
@@ -68,8 +69,8 @@ export const sketchBar = (number: string, meter: Meter, span: Span): SketchBar =
   repeatStart: false,
   repeatEnd: false,
   times: null,
-  ending: null,
-  endingStops: false,
+  opensEnding: null,
+  endingStops: null,
   segno: false,
   coda: null,
   toCoda: false,
@@ -161,7 +162,7 @@ export const plainBar = (bar: SketchBar, chords: readonly ChartChord[], pickup: 
   section: bar.section,
   repeatStart: bar.repeatStart,
   repeatEnd: bar.repeatEnd ? 2 : null,
-  ending: bar.ending,
+  ending: null,
   segno: bar.segno,
   coda: bar.coda !== null,
   toCoda: bar.toCoda,

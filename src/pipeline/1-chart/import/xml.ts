@@ -104,11 +104,15 @@ function buildTree(parser: SaxesParser, text: string): XmlNode {
   return root;
 }
 
+/** Blanks before the head are no fault; the head then has to become blanks, too, so that every place stays where it is. */
+const withoutLateHead = (text: string): string =>
+  text.replace(/^\s+<\?xml[^>]{0,200}\?>/u, (head) => head.replaceAll(/[^\n\r]/gu, ' '));
+
 /** Reads well-formed XML 1.0. Never throws; linear in the length of the text, which the caller has limited. */
 export function readXml(text: string): XmlReading {
   const parser = new SaxesParser({ xmlns: false, position: true });
   try {
-    return { root: buildTree(parser, text) };
+    return { root: buildTree(parser, withoutLateHead(text)) };
   } catch (error) {
     return {
       fault: {

@@ -3,12 +3,13 @@ import figures from '../../../../shared/rhythm/figures.json' with { type: 'json'
 import weights from '../../../../shared/weights/music.json' with { type: 'json' };
 import { pitchClass, pitchClassOf, type SoundingMidi } from '../../../music';
 import type { Slot, TimelineChord } from '../../2-timeline';
+import { deniesChord } from '../grammar/avoid';
 import type { Feature } from './feature';
 
 export const toneClasses = ['root', 'third', 'fifth', 'seventh', 'scale', 'chrom'] as const;
 export type ToneClass = (typeof toneClasses)[number];
 
-export const degreeContexts = ['change', 'b1', 'b2', 'b3', 'b4'] as const;
+export const degreeContexts = ['section', 'four bars', 'change', 'b1', 'b2', 'b3', 'b4'] as const;
 export type DegreeContext = (typeof degreeContexts)[number];
 
 const classByDegree: Readonly<Record<number, ToneClass>> = {
@@ -50,18 +51,24 @@ export function toneClass(harmony: TimelineChord, midi: SoundingMidi): ToneClass
 
 /** Where a slot stands, for the weight of a degree. */
 export function degreeContext(slot: Slot): DegreeContext {
-  if (slot.isChange) return 'change';
+  // A section begins anew even where its first chord goes on.
+  if (slot.phrase === 'top' || slot.phrase === 'section') return 'section';
+  if (slot.isChange) return slot.phrase === 'four bars' ? 'four bars' : 'change';
   // An anticipation is the downbeat that it plays early.
   if (slot.strength === 3 || slot.articulation === 'anticipation') return 'b1';
   if (slot.nextIsDownbeat) return 'b4';
   return slot.strength === 2 ? 'b3' : 'b2';
 }
 
+const isNew = (context: DegreeContext): boolean =>
+  context === 'section' || context === 'four bars' || context === 'change';
+const opens = (context: DegreeContext): boolean => isNew(context) || context === 'b1';
+
 /** Root and fifth of a pattern by place. Notes a pin asks for beside them cost nothing: there is no choice to weigh. */
 function patternDegree(slot: Slot, midi: SoundingMidi): number {
   const context = degreeContext(slot);
   const { opening, strong, off } = figures.pattern;
-  const energies = context === 'change' || context === 'b1' ? opening : slot.strength > 0 ? strong : off;
+  const energies = opens(context) ? opening : slot.strength > 0 ? strong : off;
   const tone = toneClass(slot.harmony, midi);
   return tone === 'root' || tone === 'fifth' ? energies[tone] : 0;
 }
@@ -69,7 +76,7 @@ function patternDegree(slot: Slot, midi: SoundingMidi): number {
 function sustainedDegree(slot: Slot, tone: ToneClass): number {
   const context = degreeContext(slot);
   const { change, downbeat, later } = figures.sustained;
-  return (context === 'change' ? change : context === 'b1' ? downbeat : later)[tone];
+  return (isNew(context) ? change : context === 'b1' ? downbeat : later)[tone];
 }
 
 export const degreeFeature: Feature<[Slot, SoundingMidi]> = {
@@ -81,6 +88,22 @@ export const degreeFeature: Feature<[Slot, SoundingMidi]> = {
     if (slot.isSustained) return sustainedDegree(slot, tone);
     return weights.degree[degreeContext(slot)][tone];
   },
+};
+
+/** A line begins on the root, or at least on the fifth (common practice, no source). */
+export const openingFeature: Feature<[Slot, SoundingMidi]> = {
+  name: 'first note of the form',
+  amount: (slot, midi) => {
+    if (slot.phrase !== 'top' || slot.confinedTo) return 0;
+    const tone = toneClass(slot.harmony, midi);
+    return tone === 'root' ? 0 : tone === 'fifth' ? weights.opening.fifth : weights.opening.other;
+  },
+};
+
+/** On a target a note that denies its chord has no way to pass. */
+export const denialFeature: Feature<[Slot, SoundingMidi]> = {
+  name: 'denies the chord',
+  amount: (slot, midi) => (slot.isTarget && deniesChord(slot.harmony, midi) ? weights.denial : 0),
 };
 
 const { from, bin, energies } = weights.register;

@@ -1,15 +1,16 @@
 // What it takes to hold a note: place on the neck, weight of the string, spread of the hand, open strings.
 import weights from '../../../../shared/weights/hand.json' with { type: 'json' };
 import {
-  isOnExtension,
   reachOf,
   regionOf,
   spanShare,
   spanShares,
+  thumbOf,
   type Hand,
   type Instrument,
   type Placement,
 } from '../../../instrument';
+import { secondsOf, type Bpm } from '../../../music';
 import type { Slot } from '../../2-timeline';
 import { toneClass } from './degree';
 import type { Feature } from './feature';
@@ -18,6 +19,8 @@ import type { Feature } from './feature';
 export interface Player {
   readonly instrument: Instrument;
   readonly hand: Hand;
+  /** Who lives at the octave pays nothing for being up there, only for going on beyond it. */
+  readonly livesAtOctave?: boolean;
 }
 
 export type HoldFeature = Feature<[Player, Placement]>;
@@ -30,20 +33,15 @@ export const stretchShare = ({ instrument, hand }: Player, placement: Placement)
     ? 0
     : spanShare(instrument, hand, placement.position, reachOf(placement));
 
+const octave = 12;
+const aboveOctave = ({ position }: Placement): number => Math.max(0, position - octave);
+
 export const holdFeatures: readonly HoldFeature[] = [
   {
-    name: 'low position',
-    amount: (_player, placement) => {
-      if (isOpen(placement)) return 0;
-      if (isOnExtension(placement.position)) return weights.position.extension;
-      if (placement.position === 1) return weights.position.half;
-      return placement.position === 2 ? weights.position.first : 0;
-    },
-  },
-  {
     name: 'high position',
-    amount: ({ instrument }, placement) => {
+    amount: ({ instrument, livesAtOctave }, placement) => {
       if (isOpen(placement)) return 0;
+      if (livesAtOctave) return aboveOctave(placement) * weights.position.perSemitoneAboveHeel;
       const above = Math.max(0, placement.position - instrument.heel);
       const octave = regionOf(placement.position) === 'octave' ? weights.position.octave : 0;
       return above * weights.position.perSemitoneAboveHeel + octave;
@@ -51,26 +49,43 @@ export const holdFeatures: readonly HoldFeature[] = [
   },
   {
     name: 'heavy string high up',
-    amount: (_player, placement) => {
+    amount: ({ livesAtOctave }, placement) => {
       if (isOpen(placement)) return 0;
       const { fromPosition, lightest, semitonesAString, perSemitoneAndString } = weights.heavyString;
       // By the pitch it is tuned to: the G string is as light with a C string above it.
       const heaviness = Math.max(0, lightest - (placement.midi - placement.stop)) / semitonesAString;
-      return Math.max(0, placement.position - fromPosition) * heaviness * perSemitoneAndString;
+      const above = livesAtOctave ? aboveOctave(placement) : Math.max(0, placement.position - fromPosition);
+      return above * heaviness * perSemitoneAndString;
     },
   },
   {
-    name: 'stretch',
-    amount: (player, placement) => {
-      const share = stretchShare(player, placement);
-      return (
-        Math.max(0, share - spanShares.relaxed) * weights.stretch.overRelaxed +
-        Math.max(0, share - spanShares.comfortable) * weights.stretch.overComfortable
-      );
-    },
+    name: 'thumb off its place',
+    amount: (_player, placement) => (thumbOf(placement) === 0 ? 0 : weights.pivot.thumbOff),
   },
   { name: 'open string', amount: (_player, placement) => (isOpen(placement) ? weights.openString : 0) },
 ];
+
+/** What a spread of the hand costs for as long as it tires most. */
+function stretchCost(share: number): number {
+  const { overRelaxed, overComfortable } = weights.stretch;
+  return (
+    Math.max(0, share - spanShares.relaxed) * overRelaxed +
+    Math.max(0, share - spanShares.comfortable) * overComfortable
+  );
+}
+
+/** A spread hand tires by the time it holds: a short note pays in proportion to its length. */
+export function stretchFeature(player: Player, tempo: Bpm): Feature<[Slot, Placement]> {
+  const known = new WeakMap<Placement, number>();
+  return {
+    name: 'stretch',
+    amount: (slot, placement) => {
+      let cost = known.get(placement);
+      if (cost === undefined) known.set(placement, (cost = stretchCost(stretchShare(player, placement))));
+      return cost * Math.min(1, secondsOf(slot.ticks, tempo) / weights.stretch.fullAfter);
+    },
+  };
+}
 
 /** An open string outside chord and scale is forgiven part of what it costs: it frees the hand and passes quickly. */
 export const openOutsideFeature: Feature<[Slot, Placement]> = {

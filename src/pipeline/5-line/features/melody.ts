@@ -1,15 +1,15 @@
-// The step from note to note, and the turn of two steps.
+// The step from note to note. What looks further back than one step is the grammar's (grammar/).
 import figures from '../../../../shared/rhythm/figures.json' with { type: 'json' };
 import weights from '../../../../shared/weights/music.json' with { type: 'json' };
 import { pitchClass, pitchClassOf, type SoundingMidi } from '../../../music';
 import { isOrnament, type Slot, type TimelineChord } from '../../2-timeline';
-import { toneClass } from './degree';
 import type { Feature } from './feature';
 
 /** The next note opens a bar or a chord: the step into it is an approach. */
 export const leadsIntoTarget = (slot: Slot): boolean => slot.nextIsDownbeat || slot.nextIsChange;
 
-const signed = new Map(Object.entries(weights.signedBarLine).map(([step, energy]) => [Number(step), energy]));
+/** By step into a target: what its direction adds to its size. */
+const signed: Readonly<Record<number, number | undefined>> = weights.signedBarLine;
 
 /** Arguments: the slot of the first note, first pitch, second pitch. */
 export type StepFeature = Feature<[Slot, SoundingMidi, SoundingMidi]>;
@@ -73,47 +73,6 @@ export const approachFeature: StepFeature = {
   amount: (slot, from, to) => {
     if (!leadsIntoTarget(slot) || isOrnament(slot.nextArticulation)) return 0;
     const share = slot.articulation === 'ghost' ? 1 : stepShare(slot);
-    return (signed.get(to - from) ?? 0) * share;
+    return (signed[to - from] ?? 0) * share;
   },
 };
-
-export const leftHangingFeature: StepFeature = {
-  name: 'left hanging',
-  amount: (slot, from, to) => {
-    if (Math.abs(to - from) === 1 || toneClass(slot.harmony, from) !== 'chrom') return 0;
-    // A ghost on the same note hands the duty on.
-    if (slot.nextArticulation === 'ghost' && to === from) return 0;
-    const passes = slot.articulation === 'drop' || slot.articulation === 'triplet';
-    return weights.leftHanging.energy * (passes ? figures.stepShare.ornament : 1);
-  },
-};
-
-/** Arguments: first and second step in semitones, rising positive. */
-export type TurnFeature = Feature<[number, number]>;
-
-const turnsBack = (first: number, second: number): boolean => first * second < 0;
-
-export const turnFeatures: readonly TurnFeature[] = [
-  {
-    name: 'change of direction',
-    amount: (first, second) => (turnsBack(first, second) ? weights.directionChange : 0),
-  },
-  {
-    name: 'leap turned back',
-    amount: (first, second) =>
-      Math.abs(first) >= weights.leapReverses.least && turnsBack(first, second)
-        ? weights.leapReverses.energy
-        : 0,
-  },
-  {
-    name: 'skips one way',
-    amount: (first, second) => {
-      const { least, energy } = weights.twoSkipsOneWay;
-      return Math.abs(first) >= least && Math.abs(second) >= least && first * second > 0 ? energy : 0;
-    },
-  },
-  {
-    name: 'there and back',
-    amount: (first, second) => (first !== 0 && first + second === 0 ? weights.turnBack : 0),
-  },
-];

@@ -1,11 +1,12 @@
-// What it takes to get from one note to the next: shifts by Fitts pressure, fingers, strings.
-import weights from '../../../../shared/weights/hand.json' with { type: 'json' };
+// How the hand gets from one note to the next: what kind of move it is, how far, and how hard in the time there is.
 import {
   defaultMover,
   movementTime,
-  regionOf,
   stopInterval,
+  thumbOf,
+  thumbPlace,
   timeToMove,
+  turningTime,
   type Instrument,
   type Mover,
   type Placement,
@@ -22,6 +23,8 @@ export interface MoveContext {
   readonly toLength: Seconds;
   /** Silence between the notes; 0 when they follow each other. */
   readonly rest: Seconds;
+  /** Beats that the second note lasts. */
+  readonly toBeats: number;
   /** Moves already worked out: there are few kinds, and the lattice asks for each pair of placements. */
   readonly known: Map<number, Move>;
 }
@@ -32,18 +35,42 @@ export const makeMoveContext = (
   toLength: Seconds,
   rest: Seconds,
   mover: Mover = defaultMover,
-): MoveContext => ({ instrument, mover, fromLength, toLength, rest, known: new Map() });
+  toBeats = 1,
+): MoveContext => ({ instrument, mover, fromLength, toLength, rest, toBeats, known: new Map() });
 
-const isOpen = (placement: Placement): boolean => placement.finger === '0';
+export type MoveFeature = Feature<[MoveContext, Placement, Placement]>;
 
-/** A hand that turns about its thumb by a semitone, to another finger: not a shift. */
+export const isOpen = (placement: Placement): boolean => placement.finger === '0';
+
+export const bothStopped = (from: Placement, to: Placement): boolean => !isOpen(from) && !isOpen(to);
+
+/** Fingers from the thumb up: how far the second lies above the first. */
+export const fingersUp = (from: Placement, to: Placement): number => rankOf(to) - rankOf(from);
+const rankOf = ({ finger }: Placement): number => (finger === 'T' ? 0 : Number(finger));
+
+/**
+ * A hand that turns about its thumb by a semitone: the thumb keeps its place, and the hand turns up for a higher finger and
+ * down for a lower one, so that on one string it turns towards the note.
+ */
 function isPivot(from: Placement, to: Placement): boolean {
-  return (
-    Math.abs(to.position - from.position) === 1 && !isOpen(from) && !isOpen(to) && from.finger !== to.finger
-  );
+  if (!bothStopped(from, to) || from.frame === 'thumb' || to.frame === 'thumb') return false;
+  const turn = to.position - from.position;
+  return Math.abs(turn) === 1 && fingersUp(from, to) * turn > 0 && thumbPlace(from) === thumbPlace(to);
 }
 
-function kindOf(context: MoveContext, from: Placement, to: Placement): MoveKind {
+/**
+ * True when the thumb can be where the second placement has it: it stays where it is while the hand stays or turns about it,
+ * and comes along under the hand in a shift, a rest, or while an open string rings.
+ */
+export function thumbFollows({ rest }: Pick<MoveContext, 'rest'>, from: Placement, to: Placement): boolean {
+  const there = thumbOf(to);
+  if (rest > 0 || !bothStopped(from, to)) return there === 0;
+  if (from.position === to.position) return there === thumbOf(from);
+  return there === 0 || isPivot(from, to);
+}
+
+/** What kind of move leads from one note to the next. */
+export function kindOfMove(context: Pick<MoveContext, 'rest'>, from: Placement, to: Placement): MoveKind {
   if (from.position === to.position) return 'stay';
   if (isOpen(to) || context.rest > 0) return 'covered shift';
   return isPivot(from, to) ? 'pivot' : 'bare shift';
@@ -51,7 +78,7 @@ function kindOf(context: MoveContext, from: Placement, to: Placement): MoveKind 
 
 /** The move of the hand between two notes that follow each other. */
 export function moveBetween(context: MoveContext, from: Placement, to: Placement): Move {
-  const kind = kindOf(context, from, to);
+  const kind = kindOfMove(context, from, to);
   const key = ((moveKinds.indexOf(kind) * 2 + (isOpen(to) ? 1 : 0)) * 64 + from.position) * 64 + to.position;
   const found = context.known.get(key);
   if (found) return found;
@@ -62,7 +89,8 @@ export function moveBetween(context: MoveContext, from: Placement, to: Placement
 
 function workOut(context: MoveContext, kind: MoveKind, from: Placement, to: Placement): Move {
   const { instrument, mover } = context;
-  const needed = movementTime(instrument, from.position, to.position, mover);
+  const timeFor = kind === 'pivot' ? turningTime : movementTime;
+  const needed = timeFor(instrument, from.position, to.position, mover);
   const free = isOpen(to) ? context.toLength : context.fromLength;
   const time = (timeToMove(free, isOpen(to), mover) + context.rest) as Seconds;
   return {
@@ -76,8 +104,12 @@ function workOut(context: MoveContext, kind: MoveKind, from: Placement, to: Plac
 }
 
 /** True of what moves the hand along the neck: a pivot turns it about its thumb. */
-export const isShift = ({ kind }: Pick<Move, 'kind'>): boolean =>
-  kind === 'bare shift' || kind === 'covered shift';
+export const isShift = ({ kind }: Pick<Move, 'kind'>): boolean => isShiftKind(kind);
+
+export const isShiftKind = (kind: MoveKind): boolean => kind === 'bare shift' || kind === 'covered shift';
+
+/** True of every move that takes time: shifts and pivots. */
+export const takesTime = (move: Pick<Move, 'kind'>): boolean => move.kind === 'pivot' || isShift(move);
 
 /** True when a shift goes over the heel: the thumb leaves the neck for the side of the body, or comes back to it. */
 export const isOverHeel = (
@@ -87,66 +119,3 @@ export const isOverHeel = (
 
 /** Small pressures cost little, large ones in proportion: p² / (1 + p). */
 export const pressureCost = (pressure: number): number => (pressure * pressure) / (1 + pressure);
-
-const shiftWeight = ({ kind }: Move): number =>
-  kind === 'bare shift' ? weights.shift : weights.coveredShift;
-
-export type MoveFeature = Feature<[MoveContext, Placement, Placement]>;
-
-const bothStopped = (from: Placement, to: Placement): boolean => !isOpen(from) && !isOpen(to);
-const sameFinger = (from: Placement, to: Placement): boolean =>
-  bothStopped(from, to) && from.finger === to.finger;
-
-export const moveFeatures: readonly MoveFeature[] = [
-  {
-    name: 'shift',
-    amount: (context, from, to) => {
-      if (from.position === to.position) return 0;
-      const move = moveBetween(context, from, to);
-      return isShift(move) ? shiftWeight(move) * pressureCost(move.pressure) : 0;
-    },
-  },
-  {
-    name: 'over the heel',
-    amount: (context, from, to) => {
-      const { heel } = context.instrument;
-      if (from.position < heel === to.position < heel) return 0;
-      return isOverHeel(context.instrument, moveBetween(context, from, to)) ? weights.overHeel : 0;
-    },
-  },
-  {
-    name: 'pivot',
-    amount: (context, from, to) => (kindOf(context, from, to) === 'pivot' ? weights.pivot : 0),
-  },
-  {
-    name: 'same finger again',
-    amount: (_context, from, to) => {
-      if (!sameFinger(from, to)) return 0;
-      if (from.position !== to.position) {
-        return from.string === to.string
-          ? weights.sameFingerShift.sameString
-          : weights.sameFingerShift.otherString;
-      }
-      return from.stop !== to.stop ? weights.sameFingerSlide : 0;
-    },
-  },
-  {
-    name: 'string crossing',
-    amount: (_context, from, to) => {
-      const crossed = Math.abs(from.string - to.string);
-      if (crossed === 0) return 0;
-      return weights.crossing.first + (crossed - 1) * weights.crossing.further;
-    },
-  },
-  {
-    name: 'camping',
-    amount: (_context, from, to) =>
-      bothStopped(from, to) && regionOf(from.position) === 'low' && regionOf(to.position) === 'low'
-        ? weights.camping
-        : 0,
-  },
-  {
-    name: 'open after open',
-    amount: (_context, from, to) => (isOpen(from) && isOpen(to) ? weights.openAfterOpen : 0),
-  },
-];

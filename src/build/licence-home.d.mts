@@ -1,0 +1,2 @@
+/** Name of the package in which the licence text of a package lies. */
+export function licenceHome(name: string): string;

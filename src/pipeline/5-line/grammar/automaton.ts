@@ -1,0 +1,45 @@
+// The automaton as the solver takes it: for every step that differs in what the rules see, the memory it leads to and its cost.
+import { infinite, type StepRule } from '../../4-solver';
+import { advance, memories, memoryNumber, type Memory } from './memory';
+import { stepNumber, type Step } from './step';
+
+/** What a step costs by memory, in integer units: null where it is never made. */
+export type StepCost = (step: Step) => ((memory: Memory) => number | null) | null;
+
+/** True for memories a slot can be in: at a target all counters are 0. */
+const canBe = ({ fromTarget }: Step, { turns, leaps, encloses }: Memory): boolean =>
+  !fromTarget || (turns === 0 && leaps === 0 && !encloses);
+
+/** Rows of the automaton, made when they are first asked for; steps that agree share one. */
+export class Automaton {
+  readonly #cost: StepCost;
+  readonly #rules = new Map<number, StepRule | null>();
+
+  constructor(cost: StepCost) {
+    this.#cost = cost;
+  }
+
+  /** Null for a step that is made in no memory. */
+  ruleOf(step: Step): StepRule | null {
+    const number = stepNumber(step);
+    const found = this.#rules.get(number);
+    if (found !== undefined) return found;
+    const made = this.#make(step);
+    this.#rules.set(number, made);
+    return made;
+  }
+
+  #make(step: Step): StepRule | null {
+    const cost = this.#cost(step);
+    if (!cost) return null;
+    const next = new Uint8Array(memories.length);
+    const costs = new Int32Array(memories.length).fill(infinite);
+    memories.forEach((memory, g) => {
+      const own = canBe(step, memory) ? cost(memory) : null;
+      if (own === null) return;
+      costs[g] = own;
+      next[g] = step.manner === 'adorns' ? g : memoryNumber(advance(memory, step));
+    });
+    return { next, costs };
+  }
+}

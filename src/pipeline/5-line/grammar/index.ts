@@ -1,0 +1,5 @@
+export * from './avoid';
+export * from './automaton';
+export * from './memory';
+export * from './rules';
+export * from './step';

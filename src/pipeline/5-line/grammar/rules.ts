@@ -1,0 +1,149 @@
+// The rules of a walking line, one predicate each: how far a step breaks or stretches the rule, 0 where it keeps it. Sentences
+// and strengths are data (shared/grammar/rules.json); here stands only what a rule looks at.
+import table from '../../../../shared/grammar/rules.json' with { type: 'json' };
+import { leapSize, mostTurns, sizeOf, turnsAt, type Memory } from './memory';
+import type { Step } from './step';
+
+const semitone = 1;
+const tone = 2;
+const third = 3;
+const majorThird = 4;
+const fourth = 5;
+const tritone = 6;
+const fifth = 7;
+const octave = 12;
+
+const size = ({ step }: Step): number => Math.abs(step);
+const isStep = (step: Step): boolean => size(step) <= tone && step.step !== 0;
+const isThird = (step: Step): boolean => size(step) === third || size(step) === majorThird;
+const isLeap = (step: Step): boolean => sizeOf(step.step) >= leapSize;
+const goesOn = (step: Step, { direction }: Memory): boolean => direction * step.step > 0;
+const cameByLeap = (memory: Memory): boolean => memory.size !== null && memory.size >= leapSize;
+const inChord = (step: Step): boolean => step.from === 'chord' && step.to === 'chord';
+
+/** From the fifth of the target's root: up a fourth or down a fifth. */
+const isDominant = (step: Step): boolean =>
+  step.toTarget && step.toRoot && (step.step === fourth || step.step === -fifth);
+
+/** The first side of an enclosure, reached from a chord tone by no more than a fourth. */
+const opensEnclosure = (step: Step): boolean =>
+  step.toFirstSide && step.from === 'chord' && size(step) <= fourth;
+
+/** A leap within the chord's tones, or to a note that then leads by step into the target. */
+const leadsByLeap = (step: Step): boolean =>
+  step.toLastBeforeTarget && step.from === 'chord' && isLeap(step) && size(step) <= fifth;
+
+/** Closes an enclosure: back by a step to the target between its sides. */
+const closes = (step: Step, memory: Memory): boolean =>
+  memory.encloses && step.toTarget && isStep(step) && turnsAt(memory, step.step);
+
+type Predicate = (step: Step, memory: Memory) => boolean;
+
+/** True where a rule is stretched or broken. */
+const predicates = {
+  'outside by leap': (step) =>
+    step.to === 'outside' &&
+    !isStep(step) &&
+    step.step !== 0 &&
+    !opensEnclosure(step) &&
+    !leadsByLeap(step) &&
+    !step.encloses,
+  'first side by third': (step) =>
+    step.to !== 'chord' && !isStep(step) && step.step !== 0 && opensEnclosure(step),
+  'outside left': (step, memory) =>
+    step.from === 'outside' &&
+    size(step) !== semitone &&
+    step.step !== 0 &&
+    !step.encloses &&
+    !closes(step, memory),
+  'outside turned': (step, memory) =>
+    step.from === 'outside' && size(step) === semitone && turnsAt(memory, step.step) && !closes(step, memory),
+  'scale by third': (step) => step.to === 'scale' && isThird(step) && !opensEnclosure(step) && !step.encloses,
+  'scale by leap': (step) =>
+    step.to === 'scale' && isLeap(step) && !opensEnclosure(step) && !leadsByLeap(step),
+  'last note by leap': (step) => step.to !== 'chord' && leadsByLeap(step),
+  'scale left by third': (step) => step.from === 'scale' && isThird(step) && !step.encloses,
+  'scale left by leap': (step) => step.from === 'scale' && isLeap(step) && !isDominant(step),
+  tritone: (step) => size(step) === tritone,
+  sixth: (step) => size(step) === 8 || size(step) === 9,
+  seventh: (step) => size(step) === 10 || size(step) === 11 || size(step) > octave,
+  'leap goes on': (step, memory) => cameByLeap(memory) && goesOn(step, memory) && size(step) > tone,
+  'leap on leap': (step, memory) =>
+    cameByLeap(memory) &&
+    goesOn(step, memory) &&
+    (memory.size! > leapSize
+      ? size(step) > tone
+      : size(step) > fourth || (size(step) > tone && !inChord(step))),
+  'second turn': (step, memory) => turnsAgain(step, memory) && !inChord(step),
+  'second turn in chord': (step, memory) => turnsAgain(step, memory) && inChord(step),
+  'third turn': (step, memory) =>
+    memory.turns >= mostTurns && !step.fromTarget && turnsAt(memory, step.step) && !closes(step, memory),
+  'second leap': (step, memory) => memory.leaps > 0 && isLeap(step) && !step.toTarget,
+  'enclosure kept': (step, memory) => memory.encloses && !closes(step, memory),
+  'third into target': (step) => step.toTarget && isThird(step),
+  'leap into target': (step) =>
+    step.toTarget && size(step) >= fourth && size(step) <= fifth && !isDominant(step),
+  'wide into target': (step) => step.toTarget && size(step) > fifth && size(step) < octave,
+  'octave into target': (step) => step.toTarget && size(step) === octave,
+  'target anticipated': (step) => step.toTarget && step.step === 0,
+  'stranger into target': (step, memory) =>
+    step.toTarget &&
+    size(step) === tone &&
+    step.from === 'outside' &&
+    !step.fromFitsTarget &&
+    !closes(step, memory),
+  'denied note left': (step, memory) =>
+    step.fromDenies && !(isStep(step) && (goesOn(step, memory) || step.fromTarget)),
+  'third time': (step, memory) => memory.size === 0 && step.step === 0,
+  'chord left unspoken': (step) => step.leavesUnspoken,
+  'wide in pattern': (step) => step.manner === 'patterns' && size(step) > fifth,
+  'scale repeated': (step) => step.from === 'scale' && step.step === 0,
+  'outside repeated': (step) => step.from === 'outside' && step.step === 0,
+} satisfies Record<string, Predicate>;
+
+const turnsAgain = (step: Step, memory: Memory): boolean =>
+  memory.turns === 1 && !step.fromTarget && turnsAt(memory, step.step) && !closes(step, memory);
+
+export type RuleName = keyof typeof predicates;
+
+export interface Rule {
+  readonly name: RuleName;
+  /** What the rule says. */
+  readonly sentence: string;
+  /** What stretching it costs, in natural units; of a rule that is never broken, what it costs where nothing else is left. */
+  readonly strength: number;
+  readonly isNever: boolean;
+  /** False where the step alone decides. */
+  readonly needsMemory: boolean;
+  readonly isBroken: Predicate;
+}
+
+const isRuleName = (name: string): name is RuleName => name in predicates;
+
+/** All rules, in the order of the table. @throws Error for a row without a predicate */
+export const rules: readonly Rule[] = table.rows.map(({ rule, sentence, strength }) => {
+  if (!isRuleName(rule)) throw new Error(`no predicate for the rule "${rule}"`);
+  const isBroken: Predicate = predicates[rule];
+  const isNever = typeof strength !== 'number';
+  return {
+    name: rule,
+    sentence,
+    strength: isNever ? table.whereForced : strength,
+    isNever,
+    needsMemory: isBroken.length > 1,
+    isBroken,
+  };
+});
+
+const named = (...names: readonly RuleName[]): readonly Rule[] =>
+  rules.filter(({ name }) => names.includes(name));
+const ofOrnaments = named('seventh');
+const ofPatterns = named('seventh', 'wide in pattern');
+const ofPedals: readonly Rule[] = [];
+
+/** The rules that a step is judged by: all of them while the line walks, few around ornaments and in patterns, none over a pedal. */
+export function rulesFor({ manner }: Step): readonly Rule[] {
+  if (manner === 'walks' || manner === 'holds') return rules;
+  if (manner === 'adorns') return ofOrnaments;
+  return manner === 'patterns' ? ofPatterns : ofPedals;
+}

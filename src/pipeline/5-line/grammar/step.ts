@@ -1,0 +1,112 @@
+// What the rules of the line look at: a step between two notes, reduced to what matters. Steps that agree in it obey the same
+// rules at the same cost, and share one row of the automaton.
+import { pitchClass, pitchClassOf, type SoundingMidi } from '../../../music';
+import { isOrnament, type Slot } from '../../2-timeline';
+import { toneClass, type ToneClass } from '../features/degree';
+import { deniesChord } from './avoid';
+import { enclosingSizes, sizeOf, type ReadStep } from './memory';
+
+export const standings = ['chord', 'scale', 'outside'] as const;
+/** What a note is to its chord: one of its tones, a note of its scale, neither. */
+export type Standing = (typeof standings)[number];
+
+const standingOf = (tone: ToneClass): Standing =>
+  tone === 'chrom' ? 'outside' : tone === 'scale' ? 'scale' : 'chord';
+
+export const manners = ['walks', 'holds', 'adorns', 'repeats a pedal', 'patterns'] as const;
+/**
+ * How a step is judged: as walking; between long notes of a two-feel; into or out of an ornament; a bass that stays while
+ * chords change; within a pattern of root and fifth.
+ */
+export type Manner = (typeof manners)[number];
+
+export interface Step extends ReadStep {
+  readonly manner: Manner;
+  readonly from: Standing;
+  readonly to: Standing;
+  /** The note that is reached stands right before a target. */
+  readonly toLastBeforeTarget: boolean;
+  /** The note left denies its chord where it stands, and is heard only in passing. */
+  readonly fromDenies: boolean;
+  /** The note reached is the bass of a chord. */
+  readonly toRoot: boolean;
+  /** The two notes of a short chord are neither its root nor its third and fifth together. */
+  readonly leavesUnspoken: boolean;
+  /** Two notes before a target: the first side of an enclosure. */
+  readonly toFirstSide: boolean;
+  /** The note left belongs to the chord or the scale of the target that the step leads into. */
+  readonly fromFitsTarget: boolean;
+}
+
+function mannerOf(slot: Slot, next: Slot, from: SoundingMidi, to: SoundingMidi): Manner {
+  if (slot.isPedal === true && from === to) return 'repeats a pedal';
+  if (slot.confinedTo !== undefined && next.confinedTo !== undefined) return 'patterns';
+  const fallsOut = slot.articulation === 'drop' || slot.articulation === 'triplet';
+  if (fallsOut || isOrnament(next.articulation)) return 'adorns';
+  return slot.isSustained === true || next.isSustained === true ? 'holds' : 'walks';
+}
+
+/**
+ * From the first side of an enclosure to the second, where that is the only sense the step makes: the first side is no chord
+ * tone, and is left by more than it may be otherwise. The target itself is no side of an enclosure.
+ */
+function goesAcross(slot: Slot, from: Standing, step: number): boolean {
+  if (slot.isTarget || from === 'chord') return false;
+  const size = sizeOf(step);
+  return enclosingSizes.includes(size) && (from === 'outside' || size > 2);
+}
+
+function leavesUnspoken(slot: Slot, next: Slot, from: ToneClass, to: ToneClass): boolean {
+  const isShort = slot.isChange && !next.isTarget && next.untilTarget === 1 && next.nextIsChange;
+  if (!isShort || from === 'root' || to === 'root') return false;
+  return !((from === 'third' && to === 'fifth') || (from === 'fifth' && to === 'third'));
+}
+
+/** @param next the slot that follows at once, the return to the top included */
+export function stepBetween(slot: Slot, next: Slot, from: SoundingMidi, to: SoundingMidi): Step {
+  const chord = next.harmony.chord;
+  const toFirstSide = !next.isTarget && next.untilTarget === 2;
+  const toLastBeforeTarget = !next.isTarget && next.untilTarget === 1;
+  const tones = [toneClass(slot.harmony, from), toneClass(next.harmony, to)] as const;
+  const ownTone = standingOf(tones[0]);
+  return {
+    step: to - from,
+    manner: mannerOf(slot, next, from, to),
+    from: ownTone,
+    to: standingOf(tones[1]),
+    fromTarget: slot.isTarget,
+    toTarget: next.isTarget,
+    toLastBeforeTarget,
+    encloses: toLastBeforeTarget && goesAcross(slot, ownTone, to - from),
+    fromDenies: slot.strength >= 2 && deniesChord(slot.harmony, from),
+    toRoot: chord !== null && pitchClassOf(chord.bass ?? chord.root) === pitchClass(to),
+    leavesUnspoken: leavesUnspoken(slot, next, ...tones),
+    toFirstSide,
+    fromFitsTarget: next.isTarget && toneClass(next.harmony, from) !== 'chrom',
+  };
+}
+
+const index = <T>(values: readonly T[], value: T): number => values.indexOf(value);
+const bit = (value: boolean): number => (value ? 1 : 0);
+
+/** The largest step told apart from larger ones. */
+const mostStep = 13;
+
+/** A number for everything about a step: equal for steps that agree. */
+export function stepNumber(step: Step): number {
+  const size = Math.max(-mostStep, Math.min(mostStep, step.step)) + mostStep;
+  const flags = [
+    step.fromTarget,
+    step.toTarget,
+    step.toLastBeforeTarget,
+    step.encloses,
+    step.fromDenies,
+    step.toRoot,
+    step.leavesUnspoken,
+    step.toFirstSide,
+    step.fromFitsTarget,
+  ].reduce((bits, flag) => bits * 2 + bit(flag), 0);
+  const kinds =
+    (index(manners, step.manner) * 3 + index(standings, step.from)) * 3 + index(standings, step.to);
+  return (kinds * 512 + flags) * (2 * mostStep + 1) + size;
+}

@@ -1,0 +1,125 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { bestPath, clamp, infinite, pathCost, pricesOf, type Lattice } from '../../../src/pipeline/4-solver';
+import { allPaths, randomLattice } from './random-lattice';
+
+const runs = { numRuns: 3000, seed: 20240 };
+
+/** Least cost over all paths by listing them; `infinite` when each of them is blocked somewhere. */
+function bruteForce(lattice: Lattice, keep: (path: number[]) => boolean = () => true): number {
+  let least = infinite;
+  for (const path of allPaths(lattice)) if (keep(path)) least = Math.min(least, pathCost(lattice, path));
+  return clamp(least);
+}
+
+describe('bestPath', () => {
+  it('costs what listing every path finds, and its path has that cost', () => {
+    fc.assert(
+      fc.property(randomLattice, (lattice) => {
+        const best = bestPath(lattice);
+        const expected = bruteForce(lattice);
+        if (expected === infinite) {
+          expect(best).toBeNull();
+          return;
+        }
+        expect(best?.cost).toBe(expected);
+        expect(pathCost(lattice, best!.path)).toBe(expected);
+      }),
+      runs,
+    );
+  });
+
+  it('breaks ties the same way every time: by the lowest index, from the last slot back', () => {
+    const flat: Lattice = {
+      slots: [0, 1, 2].map((t) => ({
+        pitches: Int32Array.of(0, 1),
+        pitchCosts: Int32Array.of(0, 0),
+        placements: Int32Array.of(0, 1, 2),
+        placementCosts: Int32Array.of(0, 0, 0),
+        groupStart: Int32Array.of(0, 1, 3),
+        stepCosts: new Int32Array(t === 2 ? 0 : 4),
+        rules: [{ next: Uint8Array.of(0), costs: Int32Array.of(0) }],
+        ruleOf: new Uint16Array(t === 2 ? 0 : 4),
+        moves: { costs: new Int32Array(9) },
+      })),
+      placementCount: 3,
+      memoryCount: 1,
+      startMemory: 0,
+    };
+    expect([...bestPath(flat)!.path]).toEqual([0, 0, 0]);
+  });
+});
+
+describe('pricesOf', () => {
+  it('are 0 for some placement of every slot and never less', () => {
+    fc.assert(
+      fc.property(randomLattice, (lattice) => {
+        const prices = pricesOf(lattice);
+        expect(prices?.optimum).toBe(bestPath(lattice)?.cost);
+        fc.pre(prices !== null);
+        for (let t = 0; t < lattice.slots.length; t++) expect(Math.min(...prices!.at(t))).toBe(0);
+      }),
+      runs,
+    );
+  });
+
+  it('give for each placement the cost of the best path through it, above the optimum', () => {
+    fc.assert(
+      fc.property(randomLattice, fc.nat(), fc.nat(), (lattice, slotSeed, placementSeed) => {
+        const t = slotSeed % lattice.slots.length;
+        const h = placementSeed % lattice.slots[t]!.placements.length;
+        const prices = pricesOf(lattice);
+        fc.pre(prices !== null);
+        const forced = bruteForce(lattice, (path) => path[t] === h);
+        expect(prices!.at(t)[h]).toBe(forced === infinite ? infinite : forced - prices!.optimum);
+      }),
+      runs,
+    );
+  });
+
+  it('come with a path through each placement at its price, or none where none is', () => {
+    fc.assert(
+      fc.property(randomLattice, (lattice) => {
+        const prices = pricesOf(lattice);
+        fc.pre(prices !== null);
+        lattice.slots.forEach((_, t) => {
+          prices!.at(t).forEach((price, h) => {
+            const best = prices!.pathThrough(t, h);
+            if (price === infinite) {
+              expect(best).toBeNull();
+              return;
+            }
+            expect(best!.path[t]).toBe(h);
+            expect(best!.cost).toBe(prices!.optimum + price);
+            expect(pathCost(lattice, best!.path)).toBe(best!.cost);
+          });
+        });
+      }),
+      { numRuns: 400, seed: 12 },
+    );
+  });
+
+  it('show two routes as far as they differ: outside of that they are one', () => {
+    fc.assert(
+      fc.property(randomLattice, fc.nat(), fc.nat(), fc.nat(), (lattice, slotSeed, a, b) => {
+        const prices = pricesOf(lattice);
+        fc.pre(prices !== null);
+        const t = slotSeed % lattice.slots.length;
+        const count = lattice.slots[t]!.placements.length;
+        const [h, other] = [a % count, b % count] as const;
+        fc.pre(h !== other);
+        const parting = prices!.parting(t, h, other);
+        const ways = [prices!.pathThrough(t, h), prices!.pathThrough(t, other)];
+        expect(parting === null).toBe(ways.includes(null));
+        if (!parting) return;
+        const { first, path } = parting;
+        const end = first + path.length;
+        expect([...ways[0]!.path.slice(first, end)]).toEqual([...path]);
+        expect([...ways[1]!.path.slice(first, end)]).toEqual([...parting.other]);
+        expect([...ways[0]!.path.slice(0, first)]).toEqual([...ways[1]!.path.slice(0, first)]);
+        expect([...ways[0]!.path.slice(end)]).toEqual([...ways[1]!.path.slice(end)]);
+      }),
+      { numRuns: 1000, seed: 13 },
+    );
+  });
+});
