@@ -17,6 +17,7 @@ import {
   Studio,
   studyOf,
   unpack,
+  readFragment,
 } from './state';
 import packedLine from 'virtual:first-line';
 import App from './ui/App.svelte';
@@ -31,6 +32,7 @@ import { rambleContext, type Ramble } from './ui/shared/context';
 import { onpainted } from './ui/shared/painted';
 import { Panels } from './ui/shared/panels.svelte';
 import type { WalkResult } from './pipeline';
+import type { Night } from './state/night';
 import { TaskClient, type Answered, type OnProgress, type TaskName } from './worker';
 
 const demos = demosOf(
@@ -190,11 +192,32 @@ playing.connect();
 const focus = new Focus(studio, playing, onpainted);
 const panels = new Panels();
 
+/** A night that a link brought, until its page takes it. */
+let brought: Night | null = null;
+async function openNight(fragment: string): Promise<void> {
+  const { readNightFragment } = await import('./state/night');
+  const reading = readNightFragment(fragment);
+  if ('kind' in reading) return;
+  if (!reading.ok) {
+    notices.show({ code: 'night fault', reason: reading.reason });
+    return;
+  }
+  brought = reading.night;
+  // A page that is open is begun again.
+  panels.closePage();
+  await new Promise((resolve) => setTimeout(resolve));
+  panels.togglePage('night');
+}
+
 /** Opens what the address holds and takes it out of the address, so that a reload opens the saved study. */
 async function openAddress(open: (fragment: string) => Promise<unknown>): Promise<void> {
   const { hash, pathname, search } = location;
-  await open(hash);
-  if (/^#\d/.test(hash)) history.replaceState(null, '', pathname + search);
+  const isNight = /^#n\d/.test(hash);
+  if (isNight) await openNight(hash);
+  await open(isNight ? '' : hash);
+  const reading = readFragment(isNight ? '' : hash);
+  if (reading.kind === 'study' && reading.view?.roles) settings.change({ showRoles: true });
+  if (/^#n?\d/.test(hash)) history.replaceState(null, '', pathname + search);
 }
 
 const target = document.getElementById('app');
@@ -214,6 +237,17 @@ const ramble: Ramble = {
   connectBench: connect('bothWays', 300),
   connectWays: connect('ways', 60_000),
   lessonsPlace: { storage: storageOf(() => localStorage), today },
+  nightParts: {
+    connect: connect('night', 300),
+    now: () => Date.now(),
+    newId,
+    tab: storageOf(() => sessionStorage),
+    take: () => {
+      const night = brought;
+      brought = null;
+      return night;
+    },
+  },
 };
 const firstPicture = [...target.children];
 mount(App, { target, context: rambleContext(ramble) });

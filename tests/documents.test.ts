@@ -43,15 +43,19 @@ describe('examples in the documents', () => {
     expect(examples.some((example) => example.expected !== null)).toBe(true);
   });
 
-  it.each(examples)('$command', ({ command, expected }) => {
-    const output = execFileSync('sh', ['-c', command], {
-      cwd: root,
-      encoding: 'utf8',
-      stdio: ['ignore', 'pipe', 'ignore'],
-    });
-    if (expected === null) expect(output.length).toBeGreaterThan(0);
-    else expect(output).toBe(expected);
-  });
+  it.each(examples)(
+    '$command',
+    ({ command, expected }) => {
+      const output = execFileSync('sh', ['-c', command], {
+        cwd: root,
+        encoding: 'utf8',
+        stdio: ['ignore', 'pipe', 'ignore'],
+      });
+      if (expected === null) expect(output.length).toBeGreaterThan(0);
+      else expect(output).toBe(expected);
+    },
+    240_000,
+  );
 
   const charts = documents.flatMap((name) =>
     blocksOf(read(name)).filter((block) => block.language === 'chart'),

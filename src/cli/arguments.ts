@@ -15,6 +15,8 @@ import {
   type StayLimit,
 } from '../pipeline';
 import { devicesCommand, waysCommand, type DevicesCommand, type WaysCommand } from './lesson-arguments';
+import type { NightWish } from '../night';
+import { nightRange } from '../state/night';
 import {
   avoidOption,
   defaultTemperature,
@@ -30,7 +32,7 @@ import {
 } from './options';
 import { playerOptions, playerWish, type PlayerValues, type PlayerWish } from './player';
 import { scaleOptions, scaleWish } from './scale';
-import { parsePin, parseShare, parseStay } from './wishes';
+import { parseNightMinutes, parsePin, parseShare, parseStay } from './wishes';
 
 export const walkFormats = ['text', 'chat', 'json', 'musicxml', 'midi'] as const;
 export type WalkFormat = (typeof walkFormats)[number];
@@ -92,7 +94,22 @@ export interface ScaleCommand extends Omit<FingerCommand, 'command' | 'line'> {
   readonly pattern: PatternWish;
 }
 
-export const commandNames = ['walk', 'chart', 'finger', 'scale', 'devices', 'ways'] as const;
+export const nightFormats = ['text', 'json'] as const;
+export type NightFormat = (typeof nightFormats)[number];
+
+export interface NightCommand {
+  readonly command: 'night';
+  /** A night file, or -. */
+  readonly file: string;
+  /** In the place of the file's own for the same thing. */
+  readonly wishes: readonly NightWish[];
+  /** Takes to draw of each tune. */
+  readonly takes: number;
+  readonly format: NightFormat;
+  readonly out: string | null;
+}
+
+export const commandNames = ['walk', 'chart', 'finger', 'scale', 'night', 'devices', 'ways'] as const;
 export type CommandName = (typeof commandNames)[number];
 
 export type Command =
@@ -102,6 +119,7 @@ export type Command =
   | ScaleCommand
   | DevicesCommand
   | WaysCommand
+  | NightCommand
   /** Null asks about all commands. */
   | { readonly command: 'help'; readonly about: CommandName | null }
   | { readonly command: 'version' };
@@ -242,6 +260,36 @@ function scaleCommand(args: string[]): ScaleCommand {
   return { command: 'scale', pattern, ...fingeringOf(values) };
 }
 
+const mostTakes = 20;
+
+function nightCommand(args: string[]): NightCommand {
+  const { values, positionals } = parseArgs({
+    args,
+    options: {
+      most: { type: 'string', multiple: true },
+      least: { type: 'string', multiple: true },
+      stay: { type: 'string' },
+      takes: { type: 'string' },
+      format: { type: 'string' },
+      out: { type: 'string' },
+    },
+    allowPositionals: true,
+  });
+  const { least, most } = nightRange.stay;
+  const minutes = (['most', 'least'] as const).flatMap((kind) =>
+    (values[kind] ?? []).map((text) => orUsage(parseNightMinutes(kind, text))),
+  );
+  const stay = numberOption(values.stay, 0, 'stay', least, most);
+  return {
+    command: 'night',
+    file: onlyChart(positionals),
+    wishes: [...minutes, ...(stay === 0 ? [] : [{ kind: 'stay' as const, seconds: stay }])],
+    takes: wholeOption(values.takes, 0, 'takes', 0, mostTakes),
+    format: oneOf(values.format, nightFormats, 'text', 'format'),
+    out: values.out ?? null,
+  };
+}
+
 const readers: Readonly<Record<CommandName, (args: string[]) => Command>> = {
   walk: walkCommand,
   chart: chartCommand,
@@ -249,6 +297,7 @@ const readers: Readonly<Record<CommandName, (args: string[]) => Command>> = {
   scale: scaleCommand,
   devices: devicesCommand,
   ways: waysCommand,
+  night: nightCommand,
 };
 
 const nameOf = (text: string | undefined): CommandName | undefined =>

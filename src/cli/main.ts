@@ -6,6 +6,7 @@ import { parseCommand, type Command } from './arguments';
 import { chartOutcome, fingerOutcome, scaleOutcome, walkOutcome } from './commands';
 import { devicesOutcome } from './devices';
 import { FileError, PipeClosed, readInput, writeOutput, writeTo } from './files';
+import { nightOutcome } from './night';
 import { UsageError } from './options';
 import type { Outcome } from './outcome';
 import { helpOf, usageHint } from './usage';
@@ -27,6 +28,17 @@ const readLine = async (line: string): Promise<{ readonly input: Uint8Array; rea
   isFile(line)
     ? { input: await readInput(line), name: nameOf(line) }
     : { input: new TextEncoder().encode(line), name: 'line' };
+/** Tells how far a night has come, on one line of a terminal; nothing where nobody watches. */
+function progressTold(): (done: number) => void {
+  if (!process.stderr.isTTY) return () => undefined;
+  let told = -1;
+  return (done) => {
+    const percent = Math.floor(done * 100);
+    if (percent <= told) return;
+    told = percent;
+    process.stderr.write(percent < 100 ? `\rplanning: ${percent} %` : '\r\u001b[K');
+  };
+}
 
 async function outcomeOf(command: Work): Promise<Outcome> {
   switch (command.command) {
@@ -45,6 +57,8 @@ async function outcomeOf(command: Work): Promise<Outcome> {
       const { input, name } = await readLine(command.line);
       return devicesOutcome(input, name, { input: await readInput(changes), name: nameOf(changes) }, command);
     }
+    case 'night':
+      return nightOutcome(await readInput(command.file), nameOf(command.file), command, progressTold());
     case 'finger': {
       const { input, name } = await readLine(command.line);
       return fingerOutcome(input, name, command);

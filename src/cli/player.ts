@@ -43,7 +43,7 @@ export interface PlayerValues {
 export interface PlayerWish {
   readonly instrument: Instrument;
   readonly hand: Hand;
-  /** The place to live, and whether a nasty move is out. */
+  /** The place to live, and whether a hard move is out. */
   readonly where: Pick<Limits, 'place' | 'hardest'>;
 }
 
@@ -51,7 +51,7 @@ export const playerUsage = `Bass and hand, for walk, finger, scale and ways:
   [--bass ID] [--length MM] [--heel D|Eb] [--tuning "E1 A1 D2 G2"] [--span MM] [--fingers WAY[@POSITION]]
   [--place ${livingPlaces.map(({ id }) => id).join('|')}] [--gentle]
 --bass is one of ${instruments.map(({ id }) => id).join(', ')};
-WAY one of ${ways.map(({ id }) => id).join(', ')}. --gentle asks for no single nasty move: no shift needs more than its
+WAY one of ${ways.map(({ id }) => id).join(', ')}. --gentle asks for no single hard move: no shift needs more than its
 time, and where the notes force one to, as little more as can be.`;
 
 const names = (ids: readonly string[]): string => ids.join(', ');

@@ -13,6 +13,9 @@ const chartUsage = `  ramble chart CHART [--key K] [--to text|json|musicxml|abc]
 const fingerUsage = `  ramble finger LINE [--way open|usual] [--tempo N] [--avoid half] [--track N]
                     [--format text|chat|json|musicxml|midi] [--out FILE]`;
 
+const nightUsage = `  ramble night FILE [--most low=5] [--least "neck block=20"] [--stay SECONDS] [--takes N]
+                    [--format text|json] [--out FILE]`;
+
 const waysUsage = `  ramble ways CHART --into BAR.BEAT [--on root|third|fifth|seventh] [--key K] [--tempo N] [--avoid half]
                     [--format text|json] [--out FILE]`;
 
@@ -27,6 +30,8 @@ both, or root, open or stopped; bars count in playing order. --explain adds to t
 cost and how much room is left.`;
 const deviceWords = `devices tells what the notes of a take are in their chords and what they do together, or those of a LINE of your own
 over --changes; --devices of walk writes that above the staff in MusicXML.`;
+const nightFiles = `A night's FILE is what the Night page saves, or - for standard input. Its wishes count for the whole night, those given
+here in the place of its own; --stay is the longest stay anywhere.`;
 const toText = `--format of chart is another word for --to.`;
 
 const exitCodes = `Problems go to standard error as FILE:LINE:COLUMN. Exit codes: 0 done, 1 nothing could be made, read or written, 2 wrong
@@ -59,16 +64,21 @@ const commands: Readonly<Record<CommandName, { readonly does: string; readonly p
       does: 'every approach and device into the note of a beat, cheapest first',
       parts: [`Usage:\n${waysUsage}`, chartFiles, playerUsage],
     },
+    night: {
+      does: 'a night of sets planned: its minutes, and what its wishes cost',
+      parts: [`Usage:\n${nightUsage}`, nightFiles],
+    },
   };
 
 const overview = `Usage:
-${[walkUsage, chartUsage, fingerUsage, scaleUsage, devicesUsage, waysUsage].join('\n')}
+${[walkUsage, chartUsage, fingerUsage, scaleUsage, nightUsage, devicesUsage, waysUsage].join('\n')}
   ramble help [COMMAND] | ramble --version
 
 ${playerUsage}
 
 ${chartFiles}
 ${lineFiles} ${toText} ${wishes} ${deviceWords}
+${nightFiles}
 
 ${exitCodes}`;
 

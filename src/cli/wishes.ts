@@ -1,6 +1,7 @@
 // Pins and shares as they are typed on the command line. Each reader gives the wish, or a sentence on what is wrong.
 import { defaultInstrument, regions, type Region, type StringNumber } from '../instrument';
 import { midiOf, parseNoteName, pitchClassOf, type SoundingMidi } from '../music';
+import type { NightWish } from '../night';
 import {
   beatsInBar,
   stayPlaces,
@@ -9,6 +10,7 @@ import {
   type StayLimit,
   type Timeline,
 } from '../pipeline';
+import { nightRange } from '../state/night';
 
 const pinPattern = /^(\d+)\.(\d+(?:\.\d+)?)=([A-Ga-g](?:##|#|bb|b)?)?(-?\d)?(?:@([IViv]+))?$/;
 
@@ -88,4 +90,15 @@ export function parseShare(text: string): ShareLimit | string {
   const isShare = value.trim() !== '' && share >= 0 && share <= 1 && more.length === 0;
   if (region && isShare) return { region, share };
   return `--region-share takes ${regions.join(', ')} with a share from 0 to 1, such as low=0.1, not "${text}"`;
+}
+
+/** `low=5`: at most (or least) so many minutes in the low region of the whole night. */
+export function parseNightMinutes(kind: 'most' | 'least', text: string): NightWish | string {
+  const [name = '', value = '', ...more] = text.split('=');
+  const region = regionOfName(name);
+  const minutes = Number(value);
+  const isTime =
+    value.trim() !== '' && minutes >= 0 && minutes <= nightRange.minutes.most && more.length === 0;
+  if (region && isTime) return { kind, region, minutes };
+  return `--${kind} takes ${regions.join(', ')} with minutes from 0 to ${nightRange.minutes.most}, such as low=5, not "${text}"`;
 }

@@ -12,12 +12,13 @@ function writeText(view: DataView, at: number, text: string): void {
 }
 
 /**
- * A mono WAV file.
- * @param samples -1 to 1; what goes beyond is clipped
+ * A WAV file.
+ * @param channels one of mono sound, or left and right, equally long; -1 to 1, what goes beyond is clipped
  * @param sampleRate frames a second, a whole number
  */
-export function wavFile(samples: Float32Array, sampleRate: number): Uint8Array {
-  const dataBytes = samples.length * bytesPerSample;
+export function wavFile(channels: readonly Float32Array[], sampleRate: number): Uint8Array {
+  const frameBytes = channels.length * bytesPerSample;
+  const dataBytes = (channels[0]?.length ?? 0) * frameBytes;
   const bytes = new Uint8Array(headerBytes + dataBytes);
   const view = new DataView(bytes.buffer);
   writeText(view, 0, 'RIFF');
@@ -27,16 +28,19 @@ export function wavFile(samples: Float32Array, sampleRate: number): Uint8Array {
   writeText(view, 12, 'fmt ');
   view.setUint32(16, formatBytes, true);
   view.setUint16(20, linearPcm, true);
-  view.setUint16(22, 1, true);
+  view.setUint16(22, channels.length, true);
   view.setUint32(24, sampleRate, true);
-  view.setUint32(28, sampleRate * bytesPerSample, true);
-  view.setUint16(32, bytesPerSample, true);
+  view.setUint32(28, sampleRate * frameBytes, true);
+  view.setUint16(32, frameBytes, true);
   view.setUint16(34, 8 * bytesPerSample, true);
   writeText(view, 36, 'data');
   view.setUint32(40, dataBytes, true);
-  samples.forEach((sample, i) => {
-    const within = Math.min(1, Math.max(-1, sample));
-    view.setInt16(headerBytes + i * bytesPerSample, Math.round(within * loudest), true);
+  channels.forEach((samples, channel) => {
+    const first = headerBytes + channel * bytesPerSample;
+    samples.forEach((sample, i) => {
+      const within = Math.min(1, Math.max(-1, sample));
+      view.setInt16(first + i * frameBytes, Math.round(within * loudest), true);
+    });
   });
   return bytes;
 }

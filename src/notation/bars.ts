@@ -56,6 +56,24 @@ export function meterGlyphs(
   return [...row(meter.beats, 6), ...row(meter.unit, 2)];
 }
 
+/** The signature and meter that a bar begins with where they change, from x on. */
+export function changeGlyphs(
+  { bar, keyChange, meter }: BarContent,
+  before: BarContent | undefined,
+  x: number,
+  staff: StaffPlace,
+): readonly PlacedGlyph[] {
+  const glyphs: PlacedGlyph[] = [];
+  let at = x;
+  if (keyChange !== null) {
+    const signs = signatureGlyphs(bar.key.fifths, before?.bar.key.fifths ?? 0, at, staff);
+    glyphs.push(...signs);
+    at += (signs.length === 0 ? 0 : signs.at(-1)!.x - at) + 1.6 * staff.space;
+  }
+  if (meter !== null) glyphs.push(...meterGlyphs(meter, at + 0.9 * staff.space, staff));
+  return glyphs;
+}
+
 const restNames: Readonly<Record<number, string>> = {
   1: 'restWhole',
   2: 'restHalf',
@@ -138,16 +156,7 @@ export function placeBar(
     scale: scaleOf(width - prefix, pad, bar.ticks, space),
     endX: x + width - pad / 2,
   };
-  const changes: PlacedGlyph[] = [];
-  if (prefix > 0) {
-    let at = x + 0.7 * space;
-    if (content.keyChange !== null) {
-      const signs = signatureGlyphs(bar.key.fifths, before?.bar.key.fifths ?? 0, at, staff);
-      changes.push(...signs);
-      at += (signs.length === 0 ? 0 : signs.at(-1)!.x - at) + 1.6 * space;
-    }
-    if (content.meter !== null) changes.push(...meterGlyphs(content.meter, at + 0.9 * space, staff));
-  }
+  const changes = prefix > 0 ? changeGlyphs(content, before, x + 0.7 * space, staff) : [];
   const isDouble =
     content.endsChorus || (next !== undefined && (next.section !== null || next.keyChange !== null));
   return {

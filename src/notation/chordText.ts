@@ -19,8 +19,15 @@ export const raisedGap = 0.06;
 /** Words for the kind of chord that stay on the base line, as our own spelling of symbols has them. */
 const qualities = /^(?:dim|aug|m(?!aj))/;
 
-/** Only a sign before a figure is an accidental: the b of "Bb7(b9)" after the root, never the b of a word. */
-const typesetFigures = (text: string): string => text.replace(/b(?=\d)/g, '♭').replace(/#(?=\d)/g, '♯');
+/**
+ * Only a sign before a figure is an accidental: the b of "Bb7(b9)" after the root, never the b of a word. Sixth and ninth
+ * stand on either side of a stroke, as the trade writes them.
+ */
+const typesetFigures = (text: string): string =>
+  text
+    .replace(/^69/, '6/9')
+    .replace(/b(?=\d)/g, '♭')
+    .replace(/#(?=\d)/g, '♯');
 
 /** The runs of a symbol; null is N.C. */
 export function chordRuns(chord: Chord | null): readonly ChordRun[] {

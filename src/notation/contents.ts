@@ -60,6 +60,8 @@ interface DraftBar {
   readonly rests: readonly Piece[] | 'bar';
 }
 
+const isDead = ({ slot }: LineNote): boolean => slot.articulation === 'ghost';
+
 /** A note ends where the next one begins, at the latest. */
 const soundings = (notes: readonly LineNote[]): readonly Sounding[] =>
   notes.map(({ tick, ticks }, index) => ({
@@ -114,6 +116,7 @@ export function barContents(timeline: Timeline, line: Line | null): readonly Bar
       notes: drafts[index]!.heads.map((head) => ({
         pitch: notes[head.note]!.pitch,
         tiedFrom: head.tiedFrom,
+        isDead: isDead(notes[head.note]!),
       })),
     })),
   );
@@ -127,7 +130,7 @@ export function barContents(timeline: Timeline, line: Line | null): readonly Bar
         ...head,
         step: staffStep(notes[head.note]!.pitch),
         sign: signs[index]![place]!,
-        isDead: notes[head.note]!.slot.articulation === 'ghost',
+        isDead: isDead(notes[head.note]!),
         isPulledOff: notes[head.note]!.slot.articulation === 'triplet',
       })),
       rests: line === null ? [] : drafts[index]!.rests,

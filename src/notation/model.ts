@@ -153,7 +153,7 @@ export interface SystemLayout {
     readonly position: number;
     readonly role: number;
   };
-  /** Clef, signature and meter at the start of the system. */
+  /** Clef, signature and meter at the start of the system; at its end those that the next one begins with. */
   readonly head: readonly PlacedGlyph[];
   /** "A", "Chorus 2": over the start of the system. */
   readonly heading: PlacedText | null;

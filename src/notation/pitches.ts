@@ -37,7 +37,12 @@ export interface Sign {
 export interface SignBar {
   readonly fifths: number;
   /** In order; a note tied over from before takes no sign and sets none. */
-  readonly notes: readonly { readonly pitch: SpelledPitch; readonly tiedFrom: boolean }[];
+  readonly notes: readonly {
+    readonly pitch: SpelledPitch;
+    readonly tiedFrom: boolean;
+    /** A dead note has no pitch to speak of: it takes no sign and sets none. */
+    readonly isDead?: boolean;
+  }[];
 }
 
 interface Heard {
@@ -53,7 +58,8 @@ export function decideSigns(bars: readonly SignBar[]): readonly (readonly (Sign 
   const lastHeard = new Map<string, Heard>();
   return bars.map((bar, barIndex) => {
     const accidental = barAccidentals(bar.fifths);
-    return bar.notes.map(({ pitch, tiedFrom }) => {
+    return bar.notes.map(({ pitch, tiedFrom, isDead = false }) => {
+      if (isDead) return null;
       const letter = letterOf(pitch.name);
       const alteration = alterationOf(pitch.name);
       const heard = lastHeard.get(letter);

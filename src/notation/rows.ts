@@ -73,15 +73,15 @@ export function showsString(notes: readonly AxisNote[], place: number): boolean 
   return before === undefined || before.note.placement.string !== notes[place]!.note.placement.string;
 }
 
-/** Cuts a role into two lines of about the same length. */
-function halves(text: string): readonly string[] {
-  const words = text.split(' ');
-  if (words.length === 1) return [text];
-  const cuts = words
-    .slice(1)
-    .map((_, index) => [words.slice(0, index + 1).join(' '), words.slice(index + 1).join(' ')]);
-  const longest = (lines: readonly string[]): number => Math.max(...lines.map((line) => line.length));
-  return cuts.reduce((best, lines) => (longest(lines) < longest(best) ? lines : best));
+/** A role in lines as short as its words allow, as few of them as fit a width. */
+function wrapped(text: string, fits: (line: string) => boolean): readonly string[] {
+  const lines: string[] = [];
+  for (const word of text.split(' ')) {
+    const last = lines.at(-1);
+    if (last !== undefined && fits(`${last} ${word}`)) lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
 }
 
 /** A text that wants to stand about `x`, in two lines where it is wider than the room. */
@@ -101,14 +101,20 @@ function textRow(wanted: readonly Centred[], y: number, size: number, endX = Inf
   const gap = 5;
   const lineHeight = size * 1.1;
   const width = (text: string): number => textWidth(text, size, 'sans');
-  const broken = wanted.map(({ text, room }) => (width(text) + gap <= room ? [text] : halves(text)));
+  const broken = wanted.map(({ text, room }) => wrapped(text, (line) => width(line) + gap <= room));
+  // All on one level where no word is wider than its room.
+  const isLevel = wanted.every(({ x }, place) => {
+    const next = wanted[place + 1];
+    const half = (at: number): number => Math.max(...broken[at]!.map(width)) / 2;
+    return next === undefined || x + half(place) + 2 <= next.x - half(place + 1);
+  });
   const levelHeight = lineHeight * Math.max(1, ...broken.map((lines) => lines.length));
   const ends = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
   const texts = wanted.map((one, place) => {
     const lines = broken[place]!;
     const half = Math.max(...lines.map(width)) / 2;
     const x = Math.min(one.x, endX - half);
-    const level = ends[0]! + gap <= x - half || ends[0]! <= ends[1]! ? 0 : 1;
+    const level = isLevel || ends[0]! + gap <= x - half || ends[0]! <= ends[1]! ? 0 : 1;
     ends[level] = x + half;
     return { x, lines, y: y + level * levelHeight };
   });

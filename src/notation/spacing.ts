@@ -21,6 +21,8 @@ export interface SystemBars {
   /** Chord symbols are set at this share of their size. */
   readonly chordScale: number;
   readonly headWidth: number;
+  /** Room after the last bar for the signature or meter that the next line begins with. */
+  readonly warningWidth: number;
   readonly bars: readonly { readonly width: number; readonly pad: number; readonly prefix: number }[];
 }
 
@@ -69,6 +71,12 @@ function prefixOf(content: BarContent, before: BarContent | undefined, space: nu
     (content.meter === null || before === undefined ? 0 : meterWidth(space))
   );
 }
+
+/** Room at the end of a line for the signature or meter that the next one begins with. */
+export function warningWidth(next: BarContent | undefined, before: BarContent, space: number): number {
+  return next === undefined ? 0 : prefixOf(next, before, space) + (warns(next) ? 0.7 * space : 0);
+}
+const warns = ({ keyChange, meter }: BarContent): boolean => keyChange !== null || meter !== null;
 
 /** The bar line stands a little nearer than the next beat would. */
 const tail = (space: number): number => 1.2 * space;
@@ -169,6 +177,9 @@ function cut(run: readonly BarContent[], count: number): readonly BarContent[][]
     lines.at(-1)!.push(content);
     if (isWhole(content)) whole += 1;
   }
+  // A bar of silence left over at the end has no line of its own.
+  const [last, before] = [lines.at(-1), lines.at(-2)];
+  if (before && last?.length === 1 && last[0]!.rests === 'bar') before.push(...lines.pop()!);
   return lines;
 }
 
@@ -184,7 +195,8 @@ export function breakSystems(
   const fit = (line: readonly BarContent[], count: number): readonly SystemBars[] => {
     const first = line[0]!;
     const head = headWidth(first.bar.key.fifths, first.meter !== null, space);
-    const room = width - head - engravingMargin;
+    const warning = warningWidth(contents[line.at(-1)!.bar.index + 1], line.at(-1)!, space);
+    const room = width - head - warning - engravingMargin;
     const bars = line.map((content, place) => ({
       pad: padOf(content, space),
       prefix: place === 0 ? 0 : prefixOf(content, contents[content.bar.index - 1], space),
@@ -211,6 +223,7 @@ export function breakSystems(
         to: line.at(-1)!.bar.index,
         chordScale,
         headWidth: head,
+        warningWidth: warning,
         bars: bars.map((bar, place) => ({ ...bar, width: widths[place]! })),
       },
     ];

@@ -1,16 +1,24 @@
 // One line of music placed: staff, notes, rows of fingering, beams and ties, at heights that nothing collides at.
 import { ticksPerQuarter } from '../music';
 import type { Line } from '../pipeline/5-line';
-import { meterGlyphs, placeBar, signatureGlyphs, stepY, type PlacedBar, type StaffPlace } from './bars';
+import {
+  changeGlyphs,
+  meterGlyphs,
+  placeBar,
+  signatureGlyphs,
+  stepY,
+  type PlacedBar,
+  type StaffPlace,
+} from './bars';
 import type { BarContent } from './contents';
 import { beamGroups } from './durations';
-import { glyph } from './glyphs';
+import { glyph, textWidth } from './glyphs';
 import { marksOf, type StemmedHead } from './heads';
 import type { LayoutOptions, NoteLayout, PlacedGlyph, PlacedText, Sizes, SystemLayout } from './model';
 import { carryMarks, deviceRow, isOpen, positionBrackets, roleRow, showsString, type AxisNote } from './rows';
-import { signatureWidth, type SystemBars } from './spacing';
+import { halfHead, signatureWidth, type SystemBars } from './spacing';
 import { barStems, type BarStems } from './stems';
-import { slurPaths, tiePaths } from './ties';
+import { mostCurve, slurPaths, tiePaths } from './ties';
 
 /** Everything a system is placed from. */
 export interface SystemRequest {
@@ -63,8 +71,25 @@ function reach(
     heads.forEach((head, index) => {
       const stem = stems[place]!.stems[index];
       const sign = head.sign === null ? 0.55 : 1.8;
-      above = Math.max(above, staff.top - (head.y - sign * staff.space), staff.top - (stem?.to ?? head.y));
-      below = Math.max(below, head.y + 0.6 * staff.space - bottom, (stem?.to ?? head.y) - bottom);
+      // A figure stands on the stems' side, a curve on the other one; dots and digits of other rows keep clear of both.
+      const figure = head.piece.triplet && stem ? (0.7 + glyph('tuplet3').top) * staff.space : 0;
+      const isBowed =
+        head.tiedTo || head.tiedFrom || head.isPulledOff || heads[index + 1]?.isPulledOff === true;
+      const bow = isBowed ? mostCurve * staff.space : 0;
+      const isUp = stem?.up ?? true;
+      const tip = stem?.to ?? head.y;
+      above = Math.max(
+        above,
+        staff.top - (head.y - sign * staff.space),
+        staff.top - (tip - (isUp ? figure : 0)),
+        isUp ? 0 : staff.top - (head.y - bow),
+      );
+      below = Math.max(
+        below,
+        head.y + 0.6 * staff.space - bottom,
+        tip + (isUp ? 0 : figure) - bottom,
+        isUp ? head.y + bow - bottom : 0,
+      );
     }),
   );
   return { above, below };
@@ -112,6 +137,16 @@ function headingOf({ contents, system, choruses, sizes }: SystemRequest): Placed
   return parts.length === 0 ? null : { text: parts.join(' · '), x: 2, y: sizes.label };
 }
 
+/** How high signs stand, in parts of their size: chord symbols with their raised parts, and digits. */
+const capHeight = { chord: 0.86, digit: 0.75 };
+/** Pixels from a heading to the chord symbol beside it. */
+const headingGap = 8;
+
+/** A short heading stands over the clef, in the row of the chord symbols; a longer one has a row of its own. */
+const headingFits = ({ text, x }: PlacedText, { system, sizes, space }: SystemRequest): boolean =>
+  x + textWidth(text, sizes.label, 'serif') + headingGap <=
+  system.headWidth + system.bars[0]!.pad - halfHead(space);
+
 /** The figure 3 at the stem side of each group of triplets. */
 function tupletFigures({ bars, stems }: Drawn, space: number): readonly PlacedGlyph[] {
   const figure = glyph('tuplet3');
@@ -146,17 +181,21 @@ const stemmedHeads = ({ bars, stems }: Drawn): readonly StemmedHead[] =>
 export function placeSystem(request: SystemRequest): SystemLayout {
   const { system, contents, line, space, sizes, options } = request;
   const heading = headingOf(request);
-  const chordY = (heading === null ? 0 : sizes.label * 1.5) + sizes.chord;
-  const finger = chordY + sizes.finger + 7;
+  const isBeside = heading !== null && headingFits(heading, request);
+  const chordY = (heading === null || isBeside ? 0 : sizes.label * 1.5) + sizes.chord * capHeight.chord;
+  const finger = chordY + sizes.finger * capHeight.digit + 5;
   const probe: StaffPlace = { space, top: 0, chordY, chordSize: sizes.chord };
   const { above, below } = reach(drawBars(request, probe), probe);
   const staff: StaffPlace = { ...probe, top: finger + 5 + Math.max(space, above) };
   const drawn = drawBars(request, staff);
   const bottom = stepY(0, staff);
-  const string = bottom + Math.max(space, below) + sizes.numeral + 2;
-  const position = string + sizes.numeral + 5;
+  const string = bottom + Math.max(space, below) + sizes.numeral * capHeight.digit + 4;
+  const position = string + sizes.numeral * capHeight.digit + 5;
   const last = drawn.bars.at(-1)!.layout;
   const endX = last.x + last.width;
+  const next = contents[system.to + 1];
+  const warning =
+    system.warningWidth > 0 && next ? changeGlyphs(next, contents[system.to], endX + 0.7 * space, staff) : [];
   const notes = axisNotes(drawn, line);
   const told = options.showDevices === true && line ? line.devices : [];
   const devices = deviceRow(told, notes, position + 14, sizes.role, endX);
@@ -191,14 +230,14 @@ export function placeSystem(request: SystemRequest): SystemLayout {
     index: request.index,
     firstBar: system.from,
     lastBar: system.to,
-    width: endX + 2,
-    height: (roles && notes.length > 0 ? role + roles.height - sizes.role : underPosition) + 8,
+    width: endX + system.warningWidth + 2,
+    height: (roles && notes.length > 0 ? role + roles.height - sizes.role : underPosition) + 6,
     headEnd: system.headWidth,
     staffTop: staff.top,
     staffBottom: bottom,
     rows: { chord: chordY, finger, string, position, role },
-    head: headGlyphs(request, staff),
-    heading,
+    head: [...headGlyphs(request, staff), ...warning],
+    heading: heading && isBeside ? { ...heading, y: chordY } : heading,
     barNumber: { text: String(contents[system.from]!.bar.index + 1), x: 2, y: staff.top - 0.9 * space },
     bars: drawn.bars.map(({ layout }) => layout),
     notes: placed,

@@ -4,6 +4,9 @@ import type { StemmedHead } from './heads';
 
 const n = (value: number): string => value.toFixed(2);
 
+/** Staff spaces from the middle of a head to the far side of the highest curve at it. */
+export const mostCurve = 0.65 + 1.1 * 1.4 * 0.75 + 0.25;
+
 /** A crescent from x1 to x2, bent away from the stems. */
 function crescent(x1: number, x2: number, y: number, isAbove: boolean, space: number): string {
   const sign = isAbove ? -1 : 1;

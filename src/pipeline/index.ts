@@ -7,7 +7,8 @@ export * from './lessons';
 export { keptOf } from './keep';
 export { barMarks } from './kept-bars';
 export * from './pipeline';
-export { emptyMemory, type Memory } from './setting';
+export { priceOf } from './prices';
+export { emptyMemory, forgetSolved, type Memory } from './setting';
 export type { Pass } from './4-solver';
 export * from './types';
 export {

@@ -46,7 +46,7 @@ export function keptWishes(request: Keeper, timeline: Timeline): readonly Wish[]
   const locks = [...placed.locked].sort((a, b) => a - b);
   return [
     ...locks.map((index): Wish => ({
-      words: `bar ${index + 1} kept as it is`,
+      words: `bar ${index + 1} held`,
       source: { kind: 'limit', limit: 'kept bar', bar: index + 1 },
       allows: (placement, slot) => {
         if (slot.bar !== index) return true;

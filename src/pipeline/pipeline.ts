@@ -1,8 +1,8 @@
 // The whole computation: chart text -> chart -> timeline -> candidates -> lattice -> path -> line.
-import { derivedSeed } from '../music';
+import { derivedSeed, milli, type Milli } from '../music';
 import { readChart, transposeChart, type Chart, type Problem } from './1-chart';
 import { makeTimeline, type Timeline, type TimelineWish } from './2-timeline';
-import type { Path } from './4-solver';
+import { bestPath, pathCost, type Path } from './4-solver';
 import { makeLine } from './5-line';
 import { explainImpossible } from './impossible';
 import { holdsOf, holdWish, isKeptAs, keptRhythm, lostNotes, placedBars, type Holds } from './keep';
@@ -58,6 +58,12 @@ function holdsUnder(request: WalkRequest, timeline: Timeline, memory: Memory): H
     (slot, note) => candidates[slot.index]!.placements.some((placement) => isKeptAs(note, placement)),
     request.limits.stay,
   );
+}
+
+/** How much more a path costs than the least there is under the same prices. */
+function overLeast({ lattice }: Setting, path: Path): Milli {
+  const least = bestPath(lattice)?.cost ?? 0;
+  return milli(Math.max(0, pathCost(lattice, path) - least));
 }
 
 /**
@@ -117,7 +123,10 @@ export function walk(
   const line = timed('line', () =>
     makeLine(found.setting.candidates, found.path, timeline.slots.length, found.setting.model),
   );
-  const result: WalkResult = { chart, problems, timeline, line, impossible: null, timings };
+  const isPriced = request.limits.prices !== undefined && request.take.temperature === 0;
+  const over = isPriced ? timed('solve', () => overLeast(found.setting, found.path)) : null;
+  const plain: WalkResult = { chart, problems, timeline, line, impossible: null, timings };
+  const result: WalkResult = over === null ? plain : { ...plain, overLeast: over };
   if (kept.length === 0) return result;
   const locked = [...placed.locked].map((index) => index + 1).sort((a, b) => a - b);
   const { lostLocks } = placed;

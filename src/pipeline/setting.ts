@@ -26,6 +26,7 @@ import {
   type CostModel,
   type KeptTables,
 } from './5-line';
+import { priced } from './prices';
 import { highestPositionIn, livesAtOctave, walkingRange } from './range';
 import { keptWishes } from './keep';
 import type { WalkRequest } from './types';
@@ -91,6 +92,11 @@ export const emptyMemory = (): Memory => ({
   automata: makeAutomata(),
   watch: () => undefined,
 });
+
+/** Lets go of what the solver remembers, the larger part: what bass, hand and tempo decide stays. */
+export function forgetSolved(memory: Memory): void {
+  memory.tables = { ...memory.tables, solver: emptyTables().solver };
+}
 
 function placementsFor({ instrument, hand, limits }: WalkRequest, memory: Memory): readonly Placement[] {
   const highestPosition = highestPositionIn(limits.place);
@@ -181,11 +187,13 @@ export function makeSetting(
   const model = makeCostModel(player, timeline.tempo, request.comfort, isStrict);
   const tables = tablesFor(request, timeline, isStrict, memory);
   const lattice = buildLattice(candidates, placements, model, tables, memory.automata);
-  const { hardest } = request.limits;
+  const { hardest, prices = [] } = request.limits;
+  const gentle =
+    hardest === undefined ? lattice : gentleLattice(lattice, candidates, placements, model, hardest);
   return {
     candidates,
     model,
     played: timeline.slots.length,
-    lattice: hardest === undefined ? lattice : gentleLattice(lattice, candidates, placements, model, hardest),
+    lattice: priced(gentle, candidates, prices, timeline.slots.length),
   };
 }

@@ -3,13 +3,13 @@
 // The surcharge is a Lagrange multiplier. With cost c of the line found and d beats under the limit, no line that keeps
 // the limit can cost less than c - surcharge * d, so the difference is how far the line can be from the best one.
 import { milli, ticksPerQuarter, type Milli } from '../music';
-import { regionOf, type Placement } from '../instrument';
 import type { ShareLimit, SlotCandidates } from './3-candidates';
-import type { Lattice, Path } from './4-solver';
+import type { Path } from './4-solver';
+import { liesInRegion, priced } from './prices';
 import type { Setting } from './setting';
 
 /** A surcharge on stopped notes of a region, in integer cost units a beat. */
-export interface Surcharge {
+interface Surcharge {
   readonly limit: ShareLimit;
   readonly perBeat: number;
 }
@@ -18,26 +18,17 @@ const firstSurcharge = 250;
 const largestSurcharge = 64_000;
 const halvings = 7;
 
-const isIn = (placement: Placement, { region }: ShareLimit): boolean =>
-  placement.finger !== '0' && regionOf(placement.position) === region;
-
 const beatsOf = (candidates: SlotCandidates): number => candidates.slot.ticks / ticksPerQuarter;
 
 /** The lattice with surcharges laid on; the line's own cost is told without them. */
-export function surcharged(setting: Setting, surcharges: readonly Surcharge[]): Setting {
-  const slots = setting.lattice.slots.map((slot, t) => {
-    const candidates = setting.candidates[t]!;
-    const placementCosts = slot.placementCosts.map((cost, h) => {
-      const placement = candidates.placements[h]!;
-      const own = surcharges.filter(({ limit }) => isIn(placement, limit));
-      return cost + own.reduce((sum, { perBeat }) => sum + Math.round(perBeat * beatsOf(candidates)), 0);
-    });
-    // A slot that no surcharge touches stays the object it is: solved again, it is known to be the same.
-    const isTouched = placementCosts.some((cost, h) => cost !== slot.placementCosts[h]);
-    return isTouched ? { ...slot, placementCosts } : slot;
-  });
-  const lattice: Lattice = { ...setting.lattice, slots };
-  return { ...setting, lattice };
+function surcharged(setting: Setting, surcharges: readonly Surcharge[]): Setting {
+  const prices = surcharges.map(({ limit, perBeat }) => ({
+    region: limit.region,
+    side: 'inside' as const,
+    perBeat,
+  }));
+  const { lattice, candidates, played = candidates.length } = setting;
+  return { ...setting, lattice: priced(lattice, candidates, prices, played) };
 }
 
 /** Beats over (positive) or under the limit, of the played slots. */
@@ -46,7 +37,7 @@ function excess(setting: Setting, path: Path, limit: ShareLimit): number {
   let inside = 0;
   setting.candidates.slice(0, setting.played).forEach((candidates, t) => {
     beats += beatsOf(candidates);
-    if (isIn(candidates.placements[path[t]!]!, limit)) inside += beatsOf(candidates);
+    if (liesInRegion(candidates.placements[path[t]!]!, limit)) inside += beatsOf(candidates);
   });
   return inside - limit.share * beats;
 }

@@ -1,5 +1,5 @@
 // What goes into the computation and what comes out.
-import type { Bpm, Key, SoundingMidi } from '../music';
+import type { Bpm, Key, Milli, SoundingMidi } from '../music';
 import type { Finger, Hand, HandPosition, Instrument, StringNumber } from '../instrument';
 import type { Limits, Pin, Wish } from './3-candidates';
 import type { Chart, Feel, Problem } from './1-chart';
@@ -99,6 +99,11 @@ export interface WalkResult {
   readonly impossible: Impossible | null;
   /** Only where something was kept. */
   readonly keeping?: Keeping;
+  /**
+   * Only where regions bear prices: how much more the line costs, prices in, than the least of all lines under the same
+   * limits and prices. Bars that repeat are made otherwise, which is rarely the least.
+   */
+  readonly overLeast?: Milli;
   /** Milliseconds by pass, for the bench. */
   readonly timings: Readonly<Record<string, number>>;
 }

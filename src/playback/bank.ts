@@ -2,6 +2,8 @@
 import sampleData from '../../shared/rhythm/samples.json' with { type: 'json' };
 import { cutToOnset } from './onset';
 import { substituteDrum, substituteNote } from './substitutes';
+import type { ToneKind } from './string/figures';
+import type { StringSource } from './strings';
 import { drumSounds, type BassSound, type DrumSound, type Part } from './types';
 
 /** Sounds by MIDI number or by drum sound, each with its onset at its first sample. */
@@ -9,6 +11,8 @@ export interface Bank {
   readonly bass: ReadonlyMap<number, AudioBuffer>;
   readonly chords: ReadonlyMap<number, AudioBuffer>;
   readonly drums: ReadonlyMap<DrumSound, AudioBuffer>;
+  /** The computed bass, null where a sampled one plays. */
+  readonly strings: StringSource<AudioBuffer> | null;
   /** Parts that have computed sounds. */
   readonly substitutes: readonly Part[];
 }
@@ -19,14 +23,23 @@ export type SampleFiles = ReadonlyMap<string, ArrayBuffer>;
 /** Files that are needed together, as the sample table names them. */
 export type Group = 'bass' | 'electric bass' | 'drums' | 'chords';
 
-const bassGroups: Readonly<Record<BassSound, Group>> = { upright: 'bass', electric: 'electric bass' };
+/** The files of a bass; null for a computed one. */
+const bassGroups: Readonly<Record<BassSound, Group | null>> = {
+  upright: null,
+  electric: null,
+  'sampled upright': 'bass',
+  'sampled electric': 'electric bass',
+};
+
+/** The strings that a bass is computed from; null for a sampled one. */
+export const toneOfSound = (sound: BassSound): ToneKind | null =>
+  sound === 'upright' || sound === 'electric' ? sound : null;
 
 /** What playing needs with this bass. */
-export const groupsFor = (bassSound: BassSound): readonly Group[] => [
-  bassGroups[bassSound],
-  'drums',
-  'chords',
-];
+export function groupsFor(bassSound: BassSound): readonly Group[] {
+  const group = bassGroups[bassSound];
+  return group ? [group, 'drums', 'chords'] : ['drums', 'chords'];
+}
 
 const fetchTime = 10_000;
 
@@ -52,12 +65,13 @@ export async function fetchGroup(folder: string, group: Group): Promise<SampleFi
 }
 
 /** Fetches all that playing with a bass needs. */
-export async function fetchSamples(folder: string, bassSound: BassSound = 'upright'): Promise<SampleFiles> {
+export async function fetchSamples(folder: string, bassSound: BassSound): Promise<SampleFiles> {
   const groups = await Promise.all(groupsFor(bassSound).map((group) => fetchGroup(folder, group)));
   return new Map(groups.flatMap((files) => [...files]));
 }
 
-function bufferOf(samples: Float32Array, sampleRate: number): AudioBuffer {
+/** A mono sound as the browser plays it. */
+export function bufferOf(samples: Float32Array, sampleRate: number): AudioBuffer {
   const buffer = new AudioBuffer({ length: Math.max(1, samples.length), numberOfChannels: 1, sampleRate });
   buffer.getChannelData(0).set(samples);
   return buffer;
@@ -110,16 +124,22 @@ const computedNotes = (group: Group, sampleRate: number): ReadonlyMap<number, Au
 const drumName = (name: number | string): DrumSound =>
   drumSounds.find((sound) => sound === name) ?? 'side stick';
 
-/** Decodes what was fetched, and computes what was not. */
+const noNotes: Decoded<number> = { buffers: new Map(), isComplete: true };
+
+/**
+ * Decodes what was fetched, and computes what was not.
+ * @param strings where a computed bass has its sounds from
+ */
 export async function makeBank(
   context: BaseAudioContext,
   files: SampleFiles,
-  bassSound: BassSound = 'upright',
+  bassSound: BassSound,
+  strings: StringSource<AudioBuffer> | null,
 ): Promise<Bank> {
   const { sampleRate } = context;
   const bassGroup = bassGroups[bassSound];
   const [bass, chords, drums] = await Promise.all([
-    decodeGroup(context, files, bassGroup, Number),
+    bassGroup ? decodeGroup(context, files, bassGroup, Number) : noNotes,
     decodeGroup(context, files, 'chords', Number),
     decodeGroup(context, files, 'drums', drumName),
   ]);
@@ -132,9 +152,10 @@ export async function makeBank(
   if (!drums.isComplete) substitutes.push('cymbal', 'hi-hat', 'click');
   if (!chords.isComplete) substitutes.push('chords');
   return {
-    bass: bass.isComplete ? bass.buffers : computedNotes(bassGroup, sampleRate),
+    bass: bass.isComplete || !bassGroup ? bass.buffers : computedNotes(bassGroup, sampleRate),
     chords: chords.isComplete ? chords.buffers : computedNotes('chords', sampleRate),
     drums: new Map(drumBuffers),
+    strings: bassGroup ? null : strings,
     substitutes,
   };
 }

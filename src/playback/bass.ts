@@ -3,12 +3,16 @@ import touchData from '../../shared/rhythm/touch.json' with { type: 'json' };
 import { derivedSeed, seededRandom, ticks, ticksPerQuarter, type Ticks } from '../music';
 import { soundOf } from '../pipeline/2-timeline';
 import { deviceOf, type LineNote } from '../pipeline/5-line';
-import type { BassEvent, NoteSpan } from './types';
+import type { BassEvent, NoteSpan, Shift } from './types';
 import type { Vary } from './vary';
 
 const { velocities, endings, stopped, pulledOff } = touchData;
 /** A stopped note never ends earlier than this before the next, in ticks. */
 const longestGap = ticksPerQuarter / 8;
+/** Of the time of a shift, the end in which the finger is heard on its way (our assumption). */
+const shiftShare = 0.3;
+/** Strokes that differ from each other. */
+const takes = 3;
 const familyLoudness: Readonly<Record<string, number | undefined>> = touchData.labels.byFamily;
 
 /** Roots and the basses of slashes are a shade louder, what leads on is a shade lighter. */
@@ -36,14 +40,35 @@ export function noteSpans(
 }
 
 const isOpen = ({ placement }: LineNote): boolean => placement.finger === '0';
+const followsAtOnce = (note: LineNote, before: LineNote): boolean => note.tick === before.tick + before.ticks;
+const isOnSameString = (note: LineNote, before: LineNote): boolean =>
+  note.placement.string === before.placement.string;
 
-/** The left hand sounds it: a note of a triplet below the one before, on the same string and at once after it. */
-const isPulledOff = (note: LineNote, before: LineNote | undefined): boolean =>
-  before !== undefined &&
-  note.slot.articulation === 'triplet' &&
-  note.placement.string === before.placement.string &&
-  note.midi < before.midi &&
-  note.tick === before.tick + before.ticks;
+/**
+ * The left hand sounds a note of a triplet on the string of the one before, at once after it: pulled off to a lower note,
+ * hammered on to a higher one. A drop to a lower string is raked: the finger falls on from the string above.
+ */
+function touchOf(note: LineNote, before: LineNote | undefined): BassEvent['touch'] {
+  const { articulation } = note.slot;
+  if (articulation === 'ghost') return 'dead';
+  if (!before || !followsAtOnce(note, before)) return 'plucked';
+  if (articulation === 'triplet' && isOnSameString(note, before) && note.midi !== before.midi)
+    return note.midi < before.midi ? 'pulled' : 'hammered';
+  const isRaked = articulation === 'drop' && note.placement.string > before.placement.string;
+  return isRaked ? 'raked' : 'plucked';
+}
+
+/** A bare shift from one stopped note to the next is heard. */
+function shiftOf(note: LineNote, before: LineNote | undefined): Shift | null {
+  if (!before || note.move.kind !== 'bare shift' || isOpen(note) || isOpen(before)) return null;
+  if (!followsAtOnce(note, before)) return null;
+  const { stop, finger } = note.placement;
+  const isSame = isOnSameString(note, before);
+  const from = isSame ? before.placement.stop : Math.max(0, stop - (note.move.to - note.move.from));
+  if (from === stop) return null;
+  const isOnString = isSame && finger === before.placement.finger;
+  return { from, seconds: note.move.time * shiftShare, isOnString };
+}
 
 function release(note: LineNote, next: LineNote | undefined): number {
   if (note.slot.articulation === 'ghost') return endings.dead;
@@ -67,7 +92,8 @@ export function bassEvents(
   return spans.map(({ start, end }, i) => {
     const note = played[i]!;
     const sound = soundOf(note.slot);
-    const pulled = isPulledOff(note, played[i - 1]);
+    const touch = touchOf(note, played[i - 1]);
+    const pulled = touch === 'pulled';
     const length = Math.round((end - start) * sound.length);
     const gap = isOpen(note) ? 0 : Math.min(longestGap, Math.round(length * (1 - stopped.share)));
     const loudness =
@@ -85,6 +111,10 @@ export function bassEvents(
       attack: pulled ? pulledOff.attackSeconds : 0,
       release: release(note, played[i + 1]),
       note: note.index,
+      stop: note.placement.stop,
+      touch,
+      take: i % takes,
+      shift: shiftOf(note, played[i - 1]),
     };
   });
 }

@@ -1,9 +1,13 @@
 // The browser's audio context: whether it may sound, and whether its clock really runs.
 
-/** How long a refused resume is waited for; it may never settle. Milliseconds. */
+/** How long a resume is waited for before the person is told; it may come later, or never. Milliseconds. */
 const wakeTime = 1_000;
-/** A clock that stands still for longer than this is stuck. Milliseconds. */
+/** A clock that stands still for longer than this is told of. Milliseconds. */
 export const stillTime = 300;
+/** How long a clock may take to begin to move: a busy machine is slow to open its device. */
+const startTime = 2_000;
+/** A clock that stands still for longer than this, while the page is alive, will not go on. */
+export const deadTime = 10_000;
 const checkEvery = 20;
 const watchEvery = 100;
 
@@ -33,12 +37,31 @@ export async function resume(context: AudioContext): Promise<void> {
 /** Some browsers say "running" while the clock stands still: only a clock that moves is believed. */
 async function clockMoves(context: BaseAudioContext): Promise<boolean> {
   const before = context.currentTime;
-  for (let waited = 0; waited < stillTime; waited += checkEvery) {
+  for (let waited = 0; waited < startTime; waited += checkEvery) {
     await wait(checkEvery);
     if (context.currentTime > before) return true;
   }
   return false;
 }
+
+/** Resolves when the context runs, however long that takes. */
+export function running(context: AudioContext): Promise<void> {
+  return new Promise((resolve) => {
+    const look = (): void => {
+      if (context.state !== 'running') return;
+      context.removeEventListener('statechange', look);
+      resolve();
+    };
+    context.addEventListener('statechange', look);
+    look();
+  });
+}
+
+/** Whether the person has done anything on this page; a browser that cannot tell is believed. */
+export const hasGesture = (): boolean => {
+  const { userActivation } = navigator as { readonly userActivation?: { readonly hasBeenActive: boolean } };
+  return userActivation?.hasBeenActive ?? true;
+};
 
 /** What came of asking. `resumed`: the promise that `resume` gave in the gesture. */
 export async function waking(context: AudioContext, resumed: Promise<void>): Promise<Waking> {
@@ -47,27 +70,55 @@ export async function waking(context: AudioContext, resumed: Promise<void>): Pro
   return (await clockMoves(context)) ? 'awake' : 'stuck';
 }
 
+export type Trouble = 'stalled' | 'interrupted';
+
 export interface Troubles {
-  /** A call, a locked screen, a device taken away. */
-  readonly onInterrupted: () => void;
-  readonly onStuck: () => void;
+  /** The sound stands still, or goes on again (null): a busy machine, a device that was changed, a call. */
+  readonly onTrouble: (trouble: Trouble | null) => void;
+  /** It will not go on by itself. */
+  readonly onDead: (trouble: Trouble) => void;
 }
 
-/** Watches a playing context; returns a way to stop watching. */
-export function watchContext(context: AudioContext, { onInterrupted, onStuck }: Troubles): () => void {
-  let lastTime = context.currentTime;
-  let movedAt = performance.now();
-  let checkedAt = movedAt;
+/** What a look at a clock has found. */
+export interface Watch {
+  /** The clock, seconds, and when it last moved and was last looked at, milliseconds. */
+  readonly clock: number;
+  readonly movedAt: number;
+  readonly checkedAt: number;
+}
+
+/** After another look; a time in which the page itself slept says nothing about the clock, and is not counted. */
+export function looked(before: Watch, clock: number, now: number): Watch {
+  if (clock > before.clock) return { clock, movedAt: now, checkedAt: now };
+  const gap = now - before.checkedAt;
+  const slept = gap > 2 * stillTime ? gap : 0;
+  return { clock: before.clock, movedAt: before.movedAt + slept, checkedAt: now };
+}
+
+/**
+ * Watches a playing context; returns a way to stop watching. A clock that stands still is told of and asked to go on; only
+ * one that has stood still for long is given up.
+ */
+export function watchContext(context: AudioContext, { onTrouble, onDead }: Troubles): () => void {
+  let watch: Watch = { clock: context.currentTime, movedAt: performance.now(), checkedAt: performance.now() };
+  let told: Trouble | null = null;
+  const tell = (trouble: Trouble | null): void => {
+    if (trouble === told) return;
+    told = trouble;
+    onTrouble(trouble);
+  };
   const check = (): void => {
-    const now = performance.now();
-    // After a pause of the page itself, the clock gets a fresh chance.
-    if (context.currentTime > lastTime || now - checkedAt > 2 * stillTime) movedAt = now;
-    lastTime = context.currentTime;
-    checkedAt = now;
-    if (now - movedAt > stillTime) onStuck();
+    watch = looked(watch, context.currentTime, performance.now());
+    const still = watch.checkedAt - watch.movedAt;
+    if (still === 0) tell(null);
+    else if (still > deadTime || context.state === 'closed') onDead(told ?? 'stalled');
+    else if (still > stillTime) tell(context.state === 'running' ? 'stalled' : 'interrupted');
   };
   const changed = (): void => {
-    if (context.state !== 'running') onInterrupted();
+    if (context.state === 'running') return;
+    tell('interrupted');
+    // A device that came back, a call that ended: no harm where it is refused.
+    void resume(context);
   };
   const timer = setInterval(check, watchEvery);
   context.addEventListener('statechange', changed);

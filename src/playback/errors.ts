@@ -4,6 +4,8 @@ import type { PlayerError } from './types';
 const messages: Readonly<Record<PlayerError['code'], string>> = {
   'no audio': 'This browser offers no sound. The line can still be read and exported.',
   'not loaded': 'The player could not be loaded. Check the connection and press Play again.',
+  waiting: 'The sound device has not answered yet. The music begins as soon as it does.',
+  stalled: 'The sound device has stopped for a moment. The music goes on with it.',
   blocked: 'The browser has not allowed sound yet. Press Play once more, or allow sound for this page.',
   interrupted:
     'The sound was interrupted by a call, a locked screen or another program. Press Play to go on.',

@@ -28,3 +28,6 @@ export const changedParts = (before: Mix, after: Mix): readonly Part[] =>
 export const masterGain = 10 ** (mixData.masterDecibels / 20);
 
 export const presence = mixData.presence;
+
+/** Amplitude that makes the computed bass as loud as the sampled one. */
+export const computedBassGain = 10 ** (mixData.computedBass.decibels / 20);

@@ -1,11 +1,12 @@
 // The door to rendering; the code behind it is fetched on demand.
+import type { Sides } from './mixdown';
 import type { RenderWishes } from './render-wishes';
 
 /**
- * Mono samples of the loop, or the whole form, once through, and `ringOut` seconds more: exactly
- * (ticks / 480 * 60 / tempo + ringOut) * renderRate of them, to the nearest whole one.
+ * Samples of the loop, or the whole form, once through, and `ringOut` seconds more, left and right: exactly
+ * (ticks / 480 * 60 / tempo + ringOut) * renderRate of each, to the nearest whole one.
  */
-export async function renderMusic(wishes: RenderWishes): Promise<Float32Array> {
-  const { renderSamples } = await import('./tone-render');
+export async function renderMusic(wishes: RenderWishes): Promise<Sides> {
+  const { renderSamples } = await import('./rendering');
   return renderSamples(wishes);
 }

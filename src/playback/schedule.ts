@@ -25,20 +25,27 @@ import type {
   DrumEvent,
   Loop,
   Music,
+  Part,
   PlaybackEvent,
   PlaybackSettings,
   Schedule,
 } from './types';
+import { leanOf } from './lean';
+import { rideRows, withRide } from './ride';
 import { exact, shifted, varied, type Vary } from './vary';
 
 /** The settings that change what is played, as against how loud. */
 export type ScheduleSettings = Pick<
   PlaybackSettings,
-  'tempo' | 'swing' | 'countInBars' | 'loop' | 'seed' | 'isLoose' | 'click' | 'yourTurn'
+  'tempo' | 'swing' | 'countInBars' | 'loop' | 'seed' | 'isLoose' | 'leans' | 'click' | 'yourTurn'
 >;
 
 /** The swing in force: as asked, as bands play it at this tempo, or none where the feel has straight eighths. */
-function ratiosFor({ feel }: Timeline, swing: PlaybackSettings['swing'], tempo: Bpm): SwingRatios {
+export function ratiosFor(
+  { feel }: Pick<Timeline, 'feel'>,
+  swing: PlaybackSettings['swing'],
+  tempo: Bpm,
+): SwingRatios {
   if (feel === 'bossa' || feel === 'straight') return { bass: straightRatio, cymbal: straightRatio };
   return swing === 'by tempo' ? swingAt(tempo) : { bass: swing, cymbal: swing };
 }
@@ -60,6 +67,8 @@ interface Playing {
   readonly isLoose: boolean;
   readonly vary: Vary;
   readonly click: ClickPlace;
+  /** Ticks by which a part is later than the beat; negative ahead. */
+  readonly lean: (part: Part, tick: number) => number;
 }
 
 interface DrumSwing {
@@ -74,7 +83,7 @@ function drumEvent(
   bar: TimelineBar,
   hit: DrumHit,
   swing: DrumSwing,
-  { vary, isLoose }: Playing,
+  { vary, isLoose, lean }: Playing,
   random: Random,
 ): DrumEvent {
   const straight = ticks(bar.tick + hit.offset);
@@ -82,14 +91,22 @@ function drumEvent(
   const isOffBeat = hit.offset % ticksPerQuarter !== 0 && hit.part !== 'click';
   const late = isOffBeat && isLoose ? shifted(random) : 0;
   const bass = swing.bassOnsets.get(straight);
-  const wished = onBeat + late;
-  const near = bass === undefined ? wished : clamp(wished, bass - swing.together, bass + swing.together);
+  const wished = onBeat + late + lean(hit.part, straight);
+  const isOne = bass !== undefined && hit.part !== 'hi-hat';
+  const near = isOne ? clamp(wished, bass - swing.together, bass + swing.together) : wished;
   const tick = ticks(clamp(near, bar.tick, bar.tick + bar.ticks - 1));
   return { part: hit.part, sound: hit.sound, tick, velocity: vary(hit.velocity, random) };
 }
 
-const chordEvent = (hit: ChordHit, swung: (tick: Ticks) => Ticks, vary: Vary, random: Random): ChordEvent => {
-  const tick = swung(ticks(hit.tick));
+const chordEvent = (
+  hit: ChordHit,
+  swung: (tick: Ticks) => Ticks,
+  { vary, lean }: Playing,
+  random: Random,
+): ChordEvent => {
+  const onBeat = swung(ticks(hit.tick));
+  // Behind the beat, but never past the end of its own time.
+  const tick = ticks(clamp(onBeat + lean('chords', hit.tick), onBeat, onBeat + hit.ticks / 2 - 1));
   const damp = ticks(Math.max(tick + 1, swung(ticks(hit.tick + hit.ticks))));
   return { part: 'chords', tick, damp, midis: hit.midis, velocity: vary(hit.velocity, random) };
 };
@@ -103,14 +120,17 @@ function bandEvents(
 ): readonly PlaybackEvent[] {
   const events: PlaybackEvent[] = [];
   let lastVoicing: readonly SoundingMidi[] = [];
+  const rides = rideRows(playing.seed, timeline.bars.length);
   for (const bar of timeline.bars) {
     const random = seededRandom(derivedSeed(playing.seed ^ 0x5f3759df, bar.index));
-    for (const hit of drumHits(bar, timeline.feel, playing.click)) {
+    const plain = drumHits(bar, timeline.feel, playing.click);
+    const hits = playing.isLoose ? withRide(plain, bar, timeline.feel, rides[bar.index]!) : plain;
+    for (const hit of hits) {
       events.push(drumEvent(bar, hit, swing, playing, random));
     }
-    const { hits, last } = compBar(bar.chords, timeline.feel, lastVoicing, random);
+    const { hits: chords, last } = compBar(bar.chords, timeline.feel, lastVoicing, random);
     lastVoicing = last;
-    for (const hit of hits) events.push(chordEvent(hit, chordSwing, playing.vary, random));
+    for (const hit of chords) events.push(chordEvent(hit, chordSwing, playing, random));
   }
   return events;
 }
@@ -153,7 +173,8 @@ export function makeSchedule(
   const together = Math.floor((togetherSeconds * settings.tempo * ticksPerQuarter) / 60) - 1;
   const drumSwing = { swung: swingOver(bars, ratios.cymbal), bassOnsets, together };
   const vary = settings.isLoose ? varied : exact;
-  const { seed, isLoose, click, yourTurn } = settings;
+  const { seed, isLoose, click, yourTurn, leans, tempo } = settings;
+  const lean = (part: Part, tick: number): number => (leans ? leanOf(part, tick, seed, tempo) : 0);
 
   const loop = fitLoop(settings.loop, bars.length);
   const isInLoop = fromBar !== undefined && fromBar >= loop.from && fromBar <= loop.to;
@@ -165,7 +186,7 @@ export function makeSchedule(
   const bass = goesRound ? withinLoop(wholeBass, notes, end) : wholeBass;
   const events = [
     ...bass.events,
-    ...bandEvents(timeline, drumSwing, bassSwing, { seed, isLoose, vary, click }),
+    ...bandEvents(timeline, drumSwing, bassSwing, { seed, isLoose, vary, click, lean }),
   ].sort((a, b) => a.tick - b.tick);
   const isWhole = loop.from === 0 && loop.to === bars.length - 1;
   return {

@@ -15,10 +15,13 @@ export const defaultSettings: PlaybackSettings = {
   mix: defaultMix,
   seed: 1,
   isLoose: true,
+  leans: true,
   bassSound: 'upright',
   click: '2 and 4',
   yourTurn: false,
   outputDelay: 0,
+  isWide: true,
+  hasRoom: true,
 };
 
 const within = (value: number, least: number, most: number): number =>
@@ -49,8 +52,10 @@ export function momentOf(before: PlaybackSettings, after: PlaybackSettings): Swa
   if (!sameLoop(before.loop, after.loop)) return 'next bar';
   const swingsOtherwise =
     before.swing !== after.swing || (after.swing === 'by tempo' && before.tempo !== after.tempo);
-  const isOtherwise = (['seed', 'isLoose', 'click', 'yourTurn'] as const).some(
+  // A lean is a time, so its ticks change with the tempo.
+  const leansOtherwise = after.leans && before.tempo !== after.tempo;
+  const isOtherwise = (['seed', 'isLoose', 'leans', 'click', 'yourTurn'] as const).some(
     (name) => before[name] !== after[name],
   );
-  return swingsOtherwise || isOtherwise ? 'next beat' : null;
+  return swingsOtherwise || leansOtherwise || isOtherwise ? 'next beat' : null;
 }

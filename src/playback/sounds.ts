@@ -1,5 +1,6 @@
 // The samples that a player plays: fetched once, decoded for the bass that is wished for.
 import { fetchGroup, groupsFor, makeBank, type Bank, type Group, type SampleFiles } from './bank';
+import type { StringSource } from './strings';
 import type { BassSound } from './types';
 
 export class Sounds {
@@ -28,9 +29,9 @@ export class Sounds {
     return new Map((await Promise.all(groups)).flatMap((files) => [...files]));
   }
 
-  async bank(context: BaseAudioContext, sound: BassSound): Promise<Bank> {
+  async bank(context: BaseAudioContext, sound: BassSound, strings: StringSource<AudioBuffer>): Promise<Bank> {
     if (this.#bank && this.#sound === sound) return this.#bank;
-    const bank = await makeBank(context, await this.fetch(sound), sound);
+    const bank = await makeBank(context, await this.fetch(sound), sound, strings);
     this.#bank = bank;
     this.#sound = sound;
     return bank;

@@ -4,10 +4,9 @@ import type { Bpm } from '../music';
 import type { Bank } from './bank';
 import { Conductor } from './conductor';
 import { Band, Desk } from './tone-band';
-import type { Mix, Position, Schedule, SwapMoment } from './types';
+import { lookAhead, reachAfter } from './reach';
+import type { Mix, Position, Schedule, Space, SwapMoment } from './types';
 
-/** Seconds between an event's being handed over and its sound: what a busy page may take without a gap. */
-export const lookAhead = 0.15;
 /** The same while the page is hidden: browsers may then wake it only once a second. */
 export const hiddenLookAhead = 1.5;
 const pulseInterval = 0.025;
@@ -39,11 +38,13 @@ export class Engine {
     this.#advance();
   };
   #run: Run | null = null;
+  #isHidden = false;
   #reach = lookAhead;
+  #advancedAt: number | null = null;
 
-  constructor(context: BaseContext, mix: Mix) {
+  constructor(context: BaseContext, mix: Mix, space: Space) {
     this.#context = context;
-    this.#desk = new Desk(context, mix);
+    this.#desk = new Desk(context, mix, space);
     context.on('tick', this.#pulse);
   }
 
@@ -54,6 +55,7 @@ export class Engine {
     const startTime = at ?? this.#context.currentTime + startDelay;
     const conductor = new Conductor(schedule, tempo, startTime, band, onPass);
     this.#run = { conductor, band, onEnd };
+    this.#advancedAt = null;
     this.#advance();
   }
 
@@ -64,6 +66,10 @@ export class Engine {
 
   setMix(mix: Mix): void {
     this.#desk.setMix(mix);
+  }
+
+  setSpace(space: Space): void {
+    this.#desk.setSpace(space);
   }
 
   setTempo(tempo: Bpm): void {
@@ -85,7 +91,7 @@ export class Engine {
 
   /** Works further ahead while the page is hidden. */
   setHidden(isHidden: boolean): void {
-    this.#reach = isHidden ? hiddenLookAhead : lookAhead;
+    this.#isHidden = isHidden;
     this.#advance();
   }
 
@@ -109,7 +115,10 @@ export class Engine {
     const run = this.#run;
     if (!run) return;
     const now = this.#context.currentTime;
-    run.conductor.advance(now + this.#reach);
+    // The clock and not the page's: while it stands still nothing is late.
+    if (this.#advancedAt !== null) this.#reach = reachAfter(this.#reach, now - this.#advancedAt);
+    this.#advancedAt = now;
+    run.conductor.advance(now + (this.#isHidden ? hiddenLookAhead : this.#reach));
     const { endTime } = run.conductor;
     if (endTime !== null && now > endTime + tail) run.onEnd();
   }
@@ -136,10 +145,10 @@ function findPulse(context: Context): Promise<void> {
 }
 
 /** Sets up for playing on a running context. The library's look-ahead is set here and nowhere else. */
-export async function makeStage(audio: AudioContext, mix: Mix): Promise<Stage> {
+export async function makeStage(audio: AudioContext, mix: Mix, space: Space): Promise<Stage> {
   const context = new Context({ context: audio, lookAhead, updateInterval: pulseInterval });
   setContext(context);
-  const engine = new Engine(context, mix);
+  const engine = new Engine(context, mix, space);
   await findPulse(context);
   return {
     engine,

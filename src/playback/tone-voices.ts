@@ -1,11 +1,15 @@
 // The sounds of one part while they ring: a source and a level each, made from the browser's own nodes. A beat of the whole
 // band is a dozen of them at once, so that a slow machine can make them between two pictures.
-import type { BaseContext, Gain } from './tone-library';
+import type { BaseContext } from './tone-library';
+import { constantOf, faded } from './voice';
 
 /** One sound to begin. */
 export interface Note {
-  readonly midi: number;
-  readonly velocity: number;
+  readonly sound: AudioBuffer;
+  /** Faster or slower than it was recorded. */
+  readonly rate: number;
+  /** Factor on the amplitude. */
+  readonly gain: number;
   /** Seconds in which it comes in, 0 for at once. */
   readonly attack: number;
   /** Seconds in which it dies away once it is damped. */
@@ -18,54 +22,31 @@ interface Voice {
   readonly release: number;
 }
 
-/** Time constant, in seconds, of a fade that is all but over (1 in 200) after a short time. */
-const constantOf = (seconds: number): number => Math.log1p(seconds) / Math.log(200);
-/** How many times its length a fade goes on before its source is ended: 80 dB down. */
-const faded = 2;
-
-/** The sound nearest to a pitch; of two equally near, the higher one. */
-export function nearestKey(keys: readonly number[], midi: number): number | undefined {
-  let nearest: number | undefined;
-  for (const key of keys) {
-    if (nearest === undefined) nearest = key;
-    const nearer = Math.abs(key - midi) - Math.abs(nearest - midi);
-    if (nearer < 0 || (nearer === 0 && key > nearest)) nearest = key;
-  }
-  return nearest;
-}
-
 export class Voices {
   readonly #context: BaseContext;
-  readonly #sounds: ReadonlyMap<number, AudioBuffer>;
-  readonly #keys: readonly number[];
-  readonly #to: Gain;
+  readonly #to: AudioNode;
   /** What rings undamped. */
   readonly #ringing = new Set<Voice>();
   /** All that has not ended. */
   readonly #alive = new Set<Voice>();
 
-  constructor(context: BaseContext, sounds: ReadonlyMap<number, AudioBuffer>, to: Gain) {
+  constructor(context: BaseContext, to: AudioNode) {
     this.#context = context;
-    this.#sounds = sounds;
-    this.#keys = [...sounds.keys()];
     this.#to = to;
   }
 
   /** Begins a sound at a time of the context, in seconds. */
-  strike({ midi, velocity, attack, release }: Note, time: number): void {
-    const key = nearestKey(this.#keys, midi);
-    const buffer = key === undefined ? undefined : this.#sounds.get(key);
-    if (key === undefined || !buffer) return;
+  strike({ sound, rate, gain, attack, release }: Note, time: number): void {
     const source = this.#context.createBufferSource();
     const level = this.#context.createGain();
-    source.buffer = buffer;
-    if (key !== midi) source.playbackRate.value = 2 ** ((midi - key) / 12);
+    source.buffer = sound;
+    if (rate !== 1) source.playbackRate.value = rate;
     if (attack > 0) {
       level.gain.setValueAtTime(0, time);
-      level.gain.setTargetAtTime(velocity, time, constantOf(attack));
-    } else level.gain.setValueAtTime(velocity, time);
+      level.gain.setTargetAtTime(gain, time, constantOf(attack));
+    } else level.gain.setValueAtTime(gain, time);
     source.connect(level);
-    level.connect(this.#to.input);
+    level.connect(this.#to);
     const voice: Voice = { source, level, release };
     source.onended = () => {
       this.#letGo(voice);

@@ -1,11 +1,24 @@
 // The player: when sound may start, whether it really does, and what is played. The audio library is fetched on demand.
-import type { Bank } from './bank';
-import { makeContext, resume, waking, watchContext, watchHidden, type Waking } from './context';
+import { bufferOf, toneOfSound, type Bank } from './bank';
+import {
+  hasGesture,
+  makeContext,
+  resume,
+  running,
+  waking,
+  watchContext,
+  watchHidden,
+  type Waking,
+} from './context';
 import { playerError } from './errors';
+import { ticksPerQuarter } from '../music';
 import { changedParts } from './mix';
 import { makeSchedule } from './schedule';
 import { changeSettings, defaultSettings, momentOf } from './settings';
 import { Sounds } from './sounds';
+import { startStringWorker } from './string-worker';
+import { Strings } from './strings';
+import { playTestTone } from './test-tone';
 import type { makeStage, Stage } from './tone-engine';
 import type {
   Music,
@@ -18,6 +31,14 @@ import type {
   Schedule,
   SwapMoment,
 } from './types';
+
+/** Vibrating length of a usual bass, mm. */
+const usualLength = 1060;
+/** Milliseconds that a start waits for the first bars of a computed bass; what is missing then is filled in. */
+const stringPatience = 400;
+
+const wait = (milliseconds: number): Promise<void> =>
+  new Promise((resolve) => setTimeout(resolve, milliseconds));
 
 /** The code that is fetched on demand. */
 interface Library {
@@ -33,9 +54,12 @@ export class Player implements Playback {
   #fromBar: number | undefined;
   #library: Promise<Library> | null = null;
   readonly #sounds: Sounds;
+  readonly #strings = new Strings<AudioBuffer>({ startWorker: startStringWorker, make: bufferOf });
   #context: AudioContext | null = null;
   #stage: Stage | null = null;
   #stopWatching: (() => void) | null = null;
+  /** Sounds were asked for. */
+  #isPrepared = false;
   /** Counts starts and stops, so that a start knows when it is no longer wanted. */
   #attempt = 0;
 
@@ -61,11 +85,13 @@ export class Player implements Playback {
     this.#music = music;
     if (music) this.#reschedule(moment);
     else this.stop();
+    this.#wantStrings();
   }
 
   queue(music: Music | null): void {
     this.#queued = music;
     this.#stage?.engine.queue(music && this.#schedule(music));
+    this.#wantStrings();
   }
 
   set(change: Partial<PlaybackSettings>): void {
@@ -74,16 +100,19 @@ export class Player implements Playback {
     this.#settings = after;
     const engine = this.#stage?.engine;
     if (changedParts(before.mix, after.mix).length > 0) engine?.setMix(after.mix);
+    if (before.isWide !== after.isWide || before.hasRoom !== after.hasRoom) engine?.setSpace(after);
     if (before.tempo !== after.tempo) engine?.setTempo(after.tempo);
     const moment = momentOf(before, after);
     if (moment) this.#reschedule(moment);
     if (before.bassSound !== after.bassSound) void this.#changeBass();
+    if (moment ?? (before.bassSound !== after.bassSound || before.tempo !== after.tempo)) this.#wantStrings();
   }
 
   async play(fromBar?: number): Promise<void> {
     const attempt = ++this.#attempt;
     this.#leave();
     this.#fromBar = fromBar;
+    this.#wantStrings();
     if (!this.#music) {
       this.#fail('refused', 'nothing to play');
       return;
@@ -113,7 +142,14 @@ export class Player implements Playback {
     return this.#stage?.engine.position(latency) ?? null;
   }
 
+  async testTone(): Promise<void> {
+    this.#context ??= makeContext();
+    if (this.#context) await playTestTone(this.#context);
+  }
+
   async prepare(): Promise<void> {
+    this.#isPrepared = true;
+    this.#wantStrings();
     await Promise.allSettled([this.#loadLibrary(), this.#sounds.fetch(this.#settings.bassSound)]);
   }
 
@@ -121,6 +157,8 @@ export class Player implements Playback {
     this.stop();
     await this.#closeContext();
     this.#sounds.forget();
+    this.#strings.dispose();
+    this.#isPrepared = false;
     this.#say('idle');
   }
 
@@ -133,11 +171,26 @@ export class Player implements Playback {
     return this.#library;
   }
 
+  /** Has the computed bass work out what the music needs, once sound is wanted at all. */
+  #wantStrings(): void {
+    const { tempo, bassSound } = this.#settings;
+    const kind = toneOfSound(bassSound);
+    if (!this.#music || !kind || !this.#isPrepared) return;
+    const { stringLength } = this.#music;
+    const bass = { kind, lengthMm: stringLength ?? usualLength };
+    const musics = this.#queued ? [this.#music, this.#queued] : [this.#music];
+    this.#strings.want(
+      musics.map((music) => this.#schedule(music)),
+      bass,
+      60 / (tempo * ticksPerQuarter),
+    );
+  }
+
   /** Another bass takes over while playing; when nothing plays it is read with the next start. */
   async #changeBass(): Promise<void> {
     const { bassSound } = this.#settings;
     if (this.#status.state !== 'playing' || !this.#context) return;
-    const bank = await this.#sounds.bank(this.#context, bassSound);
+    const bank = await this.#sounds.bank(this.#context, bassSound, this.#strings);
     if (bassSound !== this.#settings.bassSound || this.#status.state !== 'playing') return;
     this.#stage?.engine.setBass(bank);
     this.#say('playing');
@@ -149,14 +202,22 @@ export class Player implements Playback {
   ): Promise<{ context: AudioContext; stage: Stage; bank: Bank } | PlayerError['code']> {
     if (!this.#context || !resumed) return 'no audio';
     const preparing = this.prepare();
+    const attempt = this.#attempt;
     const waked = await this.#wake(this.#context, resumed);
-    if (waked !== 'awake') return waked;
+    if (waked === 'stuck') return waked;
+    if (waked === 'blocked') {
+      // The answer may still come, and then it plays; nobody who has pressed Play is told to do so again.
+      if (attempt === this.#attempt) this.#fail('refused', hasGesture() ? 'waiting' : 'blocked');
+      await running(this.#context);
+    }
+    if (attempt !== this.#attempt) return 'blocked';
     await preparing;
     const context = this.#context;
     try {
       const library = await this.#loadLibrary();
-      this.#stage ??= await library.makeStage(context, this.#settings.mix);
-      const bank = await this.#sounds.bank(context, this.#settings.bassSound);
+      this.#stage ??= await library.makeStage(context, this.#settings.mix, this.#settings);
+      const bank = await this.#sounds.bank(context, this.#settings.bassSound, this.#strings);
+      if (bank.strings) await Promise.race([this.#strings.ready(), wait(stringPatience)]);
       return { context, stage: this.#stage, bank };
     } catch {
       return 'not loaded';
@@ -190,11 +251,15 @@ export class Player implements Playback {
     });
     if (this.#queued) stage.engine.queue(this.#schedule(this.#queued));
     const stopWatching = watchContext(context, {
-      onInterrupted: () => {
-        this.#breakOff('interrupted');
+      onTrouble: (trouble) => {
+        this.#tell({
+          state: 'playing',
+          substitutes: this.#sounds.substitutes,
+          ...(trouble ? { trouble: playerError(trouble) } : {}),
+        });
       },
-      onStuck: () => {
-        this.#breakOff('stuck');
+      onDead: (trouble) => {
+        this.#breakOff(trouble === 'stalled' ? 'stuck' : trouble);
       },
     });
     const stopHiding = watchHidden((isHidden) => {

@@ -1,7 +1,8 @@
 // What is played, how it is asked for, and what the player says of itself.
-import type { Bpm, SoundingMidi, Ticks } from '../music';
+import type { Bpm, Millimetres, SoundingMidi, Ticks } from '../music';
 import type { LineNote } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
+import type { Touch } from './string/stroke';
 
 export const parts = ['bass', 'cymbal', 'hi-hat', 'chords', 'click'] as const;
 /** A voice of the rhythm section with a level and a mute of its own. */
@@ -20,8 +21,11 @@ export const drumSounds = [
 ] as const;
 export type DrumSound = (typeof drumSounds)[number];
 
-export const bassSounds = ['upright', 'electric'] as const;
-/** What the bass is heard on: plucked without the bow, or an electric bass played with the fingers. */
+export const bassSounds = ['upright', 'electric', 'sampled upright', 'sampled electric'] as const;
+/**
+ * What the bass is heard on: an upright plucked without the bow, or an electric one played with the fingers; computed from
+ * the string, so that a note sounds of the place where it is played, or a few recorded notes.
+ */
 export type BassSound = (typeof bassSounds)[number];
 
 export const clickPlaces = ['2 and 4', 'every beat'] as const;
@@ -48,9 +52,19 @@ export type Mix = Readonly<Record<Part, PartMix>>;
 export interface Music {
   readonly timeline: Timeline;
   readonly notes: readonly LineNote[];
+  /** Vibrating length of the strings; that of a usual bass where it is left out. */
+  readonly stringLength?: Millimetres;
 }
 
-export interface PlaybackSettings {
+/** Where the band stands. */
+export interface Space {
+  /** Parts have places from left to right; else all of them are in the middle. */
+  readonly isWide: boolean;
+  /** A small room answers. */
+  readonly hasRoom: boolean;
+}
+
+export interface PlaybackSettings extends Space {
   readonly tempo: Bpm;
   /** Length of the first of two eighths over the second, 1 (straight) to 4; or what bands play at this tempo. */
   readonly swing: number | 'by tempo';
@@ -61,6 +75,8 @@ export interface PlaybackSettings {
   readonly seed: number;
   /** Whether there are such differences at all; without them every hit is where and as loud as it is written. */
   readonly isLoose: boolean;
+  /** Parts lean a little ahead of the beat or behind it, as people do; without it all are exactly on it. */
+  readonly leans: boolean;
   readonly bassSound: BassSound;
   readonly click: ClickPlace;
   /** The bass rests every other time round (chorus, or pass of a loop), for the person to play it. */
@@ -75,6 +91,15 @@ interface TimedEvent {
   readonly velocity: number;
 }
 
+export interface Shift {
+  /** Stop on the same string, semitones, where the hand comes from. */
+  readonly from: number;
+  /** Seconds it has. */
+  readonly seconds: number;
+  /** The same finger stays on the string. */
+  readonly isOnString: boolean;
+}
+
 export interface BassEvent extends TimedEvent {
   readonly part: 'bass';
   readonly midi: SoundingMidi;
@@ -86,6 +111,13 @@ export interface BassEvent extends TimedEvent {
   readonly attack: number;
   /** Seconds in which it dies away once damped. */
   readonly release: number;
+  /** Semitones above the open string; below 0 on an extension. */
+  readonly stop: number;
+  readonly touch: Touch | 'dead';
+  /** Which of a few strokes on this note it is: two in a row are never the same. */
+  readonly take: number;
+  /** The hand's way to this note where nothing covers it; null where it is not heard. */
+  readonly shift: Shift | null;
   /** Index of the line's note. */
   readonly note: number;
 }
@@ -162,6 +194,8 @@ export const playerErrorCodes = [
   'no audio',
   'not loaded',
   'blocked',
+  'waiting',
+  'stalled',
   'interrupted',
   'stuck',
   'nothing to play',
@@ -174,10 +208,16 @@ export interface PlayerError {
 
 /**
  * idle: nothing made yet. loading: Play was pressed, sounds are on their way. ready: could start at once.
- * playing: sound comes out. refused: the browser or the device would not start. silent: it stopped by itself.
+ * playing: sound comes out, or will again as soon as the device goes on. refused: the browser or the device would not start. silent: it stopped by itself.
  */
 export type PlayerStatus =
-  | { readonly state: 'idle' | 'loading' | 'ready' | 'playing'; readonly substitutes: readonly Part[] }
+  | { readonly state: 'idle' | 'loading' | 'ready'; readonly substitutes: readonly Part[] }
+  | {
+      readonly state: 'playing';
+      readonly substitutes: readonly Part[];
+      /** Why nothing is heard for the moment, while the music waits to go on. */
+      readonly trouble?: PlayerError;
+    }
   | {
       readonly state: 'refused' | 'silent';
       readonly error: PlayerError;
@@ -212,6 +252,8 @@ export interface Playback {
   stop(): void;
   /** What is heard now, by the audio clock; null when nothing plays. Cheap: call it once a frame. */
   position(): Position | null;
+  /** A tone of a second, to find out whether anything is heard; call it in a click, tap or key press. */
+  testTone(): Promise<void>;
   /** Fetches the code and the sounds before they are needed; needs no gesture. */
   prepare(): Promise<void>;
   /** Stops and lets go of everything. */

@@ -1,10 +1,10 @@
 // The browser's database as a shelf. A connection that is lost is opened again with the next use.
 import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
 import type { Shelf } from './persistence';
-import type { StudyRecord } from './records';
+import type { StoredRecord } from './records';
 
 interface Schema extends DBSchema {
-  studies: { key: string; value: StudyRecord };
+  studies: { key: string; value: StoredRecord };
 }
 
 /** After so many milliseconds without an answer the storage is called slow. It is waited for all the same. */
@@ -25,19 +25,22 @@ export function inTime<Value>(promise: Promise<Value>, milliseconds: number): Pr
 /** Opens a connection; `onlost` is called when it can no longer be used. */
 export type OpenConnection = (onlost: () => void) => Promise<IDBPDatabase<Schema>>;
 
-const openStudies: OpenConnection = (onlost) =>
-  openDB<Schema>('ramble', 1, {
-    upgrade: (database) => {
-      database.createObjectStore('studies', { keyPath: 'id' });
-    },
-    // Another tab wants a newer layout: let go, so that it is not kept waiting.
-    blocking: (_current, _blocked, event) => {
-      (event.target as IDBDatabase).close();
-      onlost();
-    },
-    // Somebody cleared the browser's data, or the browser gave up.
-    terminated: onlost,
-  });
+/** Opens a database by its name; nights have one of their own, so that neither's layout binds the other's. */
+export const openNamed =
+  (name: string): OpenConnection =>
+  (onlost) =>
+    openDB<Schema>(name, 1, {
+      upgrade: (database) => {
+        database.createObjectStore('studies', { keyPath: 'id' });
+      },
+      // Another tab wants a newer layout: let go, so that it is not kept waiting.
+      blocking: (_current, _blocked, event) => {
+        (event.target as IDBDatabase).close();
+        onlost();
+      },
+      // Somebody cleared the browser's data, or the browser gave up.
+      terminated: onlost,
+    });
 
 const nameOf = (error: unknown): string => (error instanceof Error ? error.name : '');
 
@@ -89,7 +92,7 @@ function connected(open: OpenConnection): Connection {
 }
 
 /** Opens the shelf in the browser's database. Rejects when the browser refuses; waits for as long as it takes. */
-export async function openShelf(open: OpenConnection = openStudies): Promise<Shelf> {
+export async function openShelf(open: OpenConnection = openNamed('ramble')): Promise<Shelf> {
   const { connect, use } = connected(open);
   await connect();
   return {
@@ -105,7 +108,7 @@ export async function openShelf(open: OpenConnection = openStudies): Promise<She
       }),
     putBack: (raw) =>
       use(async (database) => {
-        const record = raw as StudyRecord;
+        const record = raw as StoredRecord;
         const transaction = writing(database);
         const isFree = (await transaction.store.getKey(record.id)) === undefined;
         if (isFree) await transaction.store.put(record);

@@ -7,6 +7,7 @@ import {
   envelopeFormat,
   optionalFields,
   restore,
+  type Envelope,
   type Restored,
   type RestoreFault,
 } from './envelope';
@@ -22,22 +23,28 @@ const mostBytes = 400_000;
 export type LinkFault = RestoreFault | 'cut';
 export type LinkReading =
   | { readonly kind: 'none' }
-  | { readonly kind: 'study'; readonly study: Study; readonly replaced: readonly string[] }
+  | {
+      readonly kind: 'study';
+      readonly study: Study;
+      readonly replaced: readonly string[];
+      /** Left out when the link says nothing of it. */
+      readonly view?: LinkView;
+    }
   | { readonly kind: 'fault'; readonly reason: LinkFault };
 
-const toBase64Url = (bytes: Uint8Array): string => {
+export const toBase64Url = (bytes: Uint8Array): string => {
   let binary = '';
   for (const byte of bytes) binary += String.fromCharCode(byte);
   return btoa(binary).replaceAll('+', '-').replaceAll('/', '_').replaceAll('=', '');
 };
 
-const fromBase64Url = (text: string): Uint8Array =>
+export const fromBase64Url = (text: string): Uint8Array =>
   Uint8Array.from(atob(text.replaceAll('-', '+').replaceAll('_', '/')), (character) =>
     character.charCodeAt(0),
   );
 
 /** FNV-1a, 32 bits: enough to notice a link that was cut or mistyped; not a protection against a forger. */
-function checksum(text: string): string {
+export function checksum(text: string): string {
   let hash = 0x811c9dc5;
   for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
   return (hash >>> 0).toString(36);
@@ -50,18 +57,36 @@ const isLeftOut = (name: string, value: unknown): boolean =>
   (optionalFields as readonly string[]).includes(name) &&
   JSON.stringify(value) === JSON.stringify(usual[name]);
 
+/** A study's version and fields without those at their usual values; the restore gate puts them back. */
+export function briefly(study: Study): Pick<Envelope, 'version' | 'study'> {
+  const { version, study: all } = envelop(study);
+  return {
+    version,
+    study: Object.fromEntries(Object.entries(all).filter(([name, value]) => !isLeftOut(name, value))),
+  };
+}
+
+/** What else a link shows beside the study. An older version passes over it. */
+export interface LinkView {
+  /** The row with what each note is for. */
+  readonly roles?: boolean;
+}
+
 /** The fragment (with its #) that opens this study. */
-export function linkFragment(study: Study): string {
+export function linkFragment(study: Study, view: LinkView = {}): string {
   // Starred takes stay behind: a link is for the line that is shown, and short.
-  const { version, study: all } = envelop({ ...study, stars: [] });
-  const fields = Object.fromEntries(Object.entries(all).filter(([name, value]) => !isLeftOut(name, value)));
-  const body = toBase64Url(deflateSync(strToU8(JSON.stringify([version, fields])), { level: 9 }));
+  const { version, study: fields } = briefly({ ...study, stars: [] });
+  const body = toBase64Url(
+    deflateSync(strToU8(JSON.stringify([version, fields, ...(view.roles ? [{ roles: true }] : [])])), {
+      level: 9,
+    }),
+  );
   return `#${linkVersion}.${checksum(body)}.${body}`;
 }
 
 /** The whole link, on the page it will open. */
-export const studyLink = (study: Study, page: string): string =>
-  `${page.split('#')[0] ?? ''}${linkFragment(study)}`;
+export const studyLink = (study: Study, page: string, view: LinkView = {}): string =>
+  `${page.split('#')[0] ?? ''}${linkFragment(study, view)}`;
 
 const fault = (reason: LinkFault): LinkReading => ({ kind: 'fault', reason });
 
@@ -73,23 +98,31 @@ export function readFragment(fragment: string): LinkReading {
   if (version !== linkVersion) return fault('newer version');
   if (fragment.length > mostLinkLength) return fault('too large');
   if (checksum(body) !== sum) return fault('cut');
-  return fromRestored(inflateStudy(body));
+  return inflateStudy(body);
 }
 
-function inflateStudy(body: string): Restored {
+function inflateStudy(body: string): LinkReading {
   try {
     const room = new Uint8Array(mostBytes);
     const bytes = inflateSync(fromBase64Url(body), { out: room });
-    if (bytes.length >= mostBytes) return { ok: false, reason: 'too large' };
+    if (bytes.length >= mostBytes) return fault('too large');
     const content = JSON.parse(strFromU8(bytes)) as unknown;
-    const [version, study] = Array.isArray(content) ? (content as unknown[]) : [];
-    return restore({ format: envelopeFormat, version, study });
+    const [version, study, view] = Array.isArray(content) ? (content as unknown[]) : [];
+    return fromRestored(restore({ format: envelopeFormat, version, study }), view);
   } catch {
-    return { ok: false, reason: 'not a study' };
+    return fault('not a study');
   }
 }
 
-const fromRestored = (restored: Restored): LinkReading =>
+const showsRoles = (view: unknown): boolean =>
+  typeof view === 'object' && view !== null && 'roles' in view && view.roles === true;
+
+const fromRestored = (restored: Restored, view: unknown): LinkReading =>
   restored.ok
-    ? { kind: 'study', study: restored.study, replaced: restored.replaced }
-    : { kind: 'fault', reason: restored.reason };
+    ? {
+        kind: 'study',
+        study: restored.study,
+        replaced: restored.replaced,
+        ...(showsRoles(view) ? { view: { roles: true } } : {}),
+      }
+    : fault(restored.reason);

@@ -1,9 +1,16 @@
-// Saved studies: one record a study with a revision number, so that a tab never writes over work it has not seen.
+// Saved work: one record a study or night with a revision number, so that a tab never writes over work it has not seen.
 import type { Envelope } from './envelope';
-import { listOf, readRecord, type StudyList, type StudyRecord, type Writer } from './records';
+import {
+  listOf,
+  readRecord,
+  type RecordReading,
+  type StoredRecord,
+  type StudyList,
+  type Writer,
+} from './records';
 
-/** A version of a study on its way into the store. */
-export interface Version {
+/** A version of a study, or of other work, on its way into the store. */
+export interface Version<Kept extends object = Envelope> {
   readonly id: string;
   /** The revision it goes over; 0 for a study that is not in the store yet. */
   readonly base: number;
@@ -11,15 +18,15 @@ export interface Version {
   /** When it was made, in milliseconds since 1970. */
   readonly at: number;
   readonly writer: Writer;
-  readonly envelope: Envelope;
+  readonly envelope: Kept;
 }
 
-/** Where records lie. What comes out is unchecked: it must pass `readRecord`. */
+/** Where records lie. What comes out is unchecked: it must pass the reader of its kind. */
 export interface Shelf {
   all(): Promise<readonly unknown[]>;
   get(id: string): Promise<unknown>;
   /** Reads, decides and writes in one transaction: no other tab comes between. A decision of null writes nothing. */
-  update(id: string, decide: (current: unknown) => StudyRecord | null): Promise<StudyRecord | null>;
+  update(id: string, decide: (current: unknown) => StoredRecord | null): Promise<StoredRecord | null>;
   /** Writes a record as it came out, where nothing lies under its id; false when something does. */
   putBack(raw: unknown): Promise<boolean>;
   /** Takes out what lies under a key of any kind and returns it. */
@@ -31,11 +38,11 @@ export const saveFaults = ['quota', 'newer', 'store'] as const;
 export type SaveFault = (typeof saveFaults)[number];
 
 export type SaveOutcome =
-  | { readonly kind: 'saved'; readonly record: StudyRecord }
+  | { readonly kind: 'saved'; readonly record: StoredRecord }
   /** Another tab saved first: this work now lies beside the other as a copy. */
-  | { readonly kind: 'copied'; readonly record: StudyRecord }
+  | { readonly kind: 'copied'; readonly record: StoredRecord }
   /** The record had gone: it is there again. */
-  | { readonly kind: 'again'; readonly record: StudyRecord }
+  | { readonly kind: 'again'; readonly record: StoredRecord }
   | { readonly kind: 'failed'; readonly reason: SaveFault };
 
 const names: Readonly<Record<string, SaveFault>> = { QuotaExceededError: 'quota', VersionError: 'newer' };
@@ -46,10 +53,10 @@ export function faultOf(error: unknown): SaveFault {
   return names[name] ?? 'store';
 }
 
-const isSame = (a: Envelope, b: Envelope): boolean => JSON.stringify(a) === JSON.stringify(b);
+const isSame = (a: object, b: object): boolean => JSON.stringify(a) === JSON.stringify(b);
 
 /** Whether a version may go over what lies in the store: it has seen all of it. */
-function hasSeen({ base, writer, envelope }: Version, current: StudyRecord): boolean {
+function hasSeen({ base, writer, envelope }: Version<object>, current: StoredRecord): boolean {
   return (
     current.revision === base ||
     current.writer?.lineage === writer.lineage ||
@@ -58,10 +65,10 @@ function hasSeen({ base, writer, envelope }: Version, current: StudyRecord): boo
 }
 
 /** Whether the store holds this version, or one that came after it. */
-const isThere = ({ writer }: Version, current: StudyRecord): boolean =>
+const isThere = ({ writer }: Version<object>, current: StoredRecord): boolean =>
   current.writer?.lineage === writer.lineage && current.writer.step >= writer.step;
 
-const recordOf = ({ title, at, writer, envelope }: Version, id: string, revision: number): StudyRecord => ({
+const recordOf = ({ title, at, writer, envelope }: Version<object>, id: string, revision: number): StoredRecord => ({
   id,
   title,
   savedAt: at,
@@ -70,21 +77,23 @@ const recordOf = ({ title, at, writer, envelope }: Version, id: string, revision
   writer,
 });
 
-/** Saves and loads studies on a shelf. What fails throws, except where an outcome says so. */
-export class StudyStore {
+/** Saves and loads one kind of work on a shelf. What fails throws, except where an outcome says so. */
+export class Store<Kept extends object> {
   readonly #shelf: Shelf;
+  readonly #read: (raw: unknown) => RecordReading<Kept>;
 
-  constructor(shelf: Shelf) {
+  constructor(shelf: Shelf, read: (raw: unknown) => RecordReading<Kept>) {
     this.#shelf = shelf;
+    this.#read = read;
   }
 
   async list(): Promise<StudyList> {
-    return listOf(await this.#shelf.all());
+    return listOf(await this.#shelf.all(), this.#read);
   }
 
   /** The record as it can be read; undefined when it is not there or damaged. */
-  async load(id: string): Promise<StudyRecord | undefined> {
-    const reading = readRecord(await this.#shelf.get(id));
+  async load(id: string): Promise<StoredRecord<Kept> | undefined> {
+    const reading = this.#read(await this.#shelf.get(id));
     return reading.ok ? reading.record : undefined;
   }
 
@@ -98,12 +107,12 @@ export class StudyStore {
    * another tab has saved since, the version becomes a record of its own and both are kept; where the record has gone, it
    * is there again.
    */
-  async save(version: Version): Promise<SaveOutcome> {
+  async save(version: Version<Kept>): Promise<SaveOutcome> {
     try {
       let isGone = false;
-      let there: StudyRecord | undefined;
+      let there: StoredRecord | undefined;
       const written = await this.#shelf.update(version.id, (raw) => {
-        const reading = raw === undefined ? null : readRecord(raw);
+        const reading = raw === undefined ? null : this.#read(raw);
         isGone = reading === null && version.base > 0;
         if (reading === null) return recordOf(version, version.id, version.base + 1);
         if (!reading.ok) return null;
@@ -124,7 +133,7 @@ export class StudyStore {
   }
 
   /** The copy's id says which version it is: made twice, it is one record. */
-  async #saveBeside(version: Version): Promise<StudyRecord> {
+  async #saveBeside(version: Version<Kept>): Promise<StoredRecord> {
     const { lineage, step } = version.writer;
     const copy = recordOf(version, `${version.id.slice(0, 60)}-${lineage}-${step}`, 1);
     await this.#shelf.update(copy.id, (raw) => (raw === undefined ? copy : null));
@@ -139,5 +148,11 @@ export class StudyStore {
   /** Puts back what was taken; false when something lies in its place. */
   putBack(raw: unknown): Promise<boolean> {
     return this.#shelf.putBack(raw);
+  }
+}
+
+export class StudyStore extends Store<Envelope> {
+  constructor(shelf: Shelf) {
+    super(shelf, readRecord);
   }
 }

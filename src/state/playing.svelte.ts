@@ -8,6 +8,7 @@ import { newTake, setKey, type Study } from './document';
 import { movedRange } from './loop';
 import type { PlayingParts } from './playing-parts';
 import { climbTempo, fourthUp, heardMix, type SoundWish } from './practice';
+import type { WeekBeside } from './practice-days';
 import type { Practised } from './practice-log.svelte';
 import { NextPass, type Prepared } from './practice-next';
 import { PlayedTime } from './practice-time';
@@ -36,6 +37,7 @@ export class Playing {
   #release: (() => void) | null = null;
   readonly #time: PlayedTime;
   readonly #next: NextPass;
+  #prepared: Prepared | null = $state.raw(null);
   /** The line the player has, whether or not it is on show yet. */
   #sounds: Line | null = null;
   /** What plays since the music came round, until it is on show: the player is told a moment before it is heard. */
@@ -57,8 +59,10 @@ export class Playing {
       },
     });
     this.#next = new NextPass(parts.connectNext, (prepared) => {
+      this.#prepared = prepared;
       const { timeline, line } = prepared ?? {};
-      this.#playback.queue(timeline && line ? { timeline, notes: line.notes } : null);
+      const stringLength = parts.studio.instrument.length;
+      this.#playback.queue(timeline && line ? { timeline, notes: line.notes, stringLength } : null);
     });
     this.#time = new PlayedTime((seconds, isBreakDue) => {
       parts.log.add(parts.studyId(), seconds);
@@ -110,6 +114,11 @@ export class Playing {
   get pass(): number {
     return this.#pass;
   }
+  /** What the next time round plays; null while that is not known. */
+  get upcoming(): Pick<Prepared, 'line' | 'timeline'> | null {
+    const { studio, settings } = this.#parts;
+    return settings.values.eachPass === 'same take' ? studio.shown : this.#prepared;
+  }
   /** Quarter notes a minute, as heard. */
   get tempo(): number {
     return this.#tempo;
@@ -120,6 +129,10 @@ export class Playing {
   }
 
   /** How long a saved study was played, by its id. */
+  /** This week's playing beside the usual week's. */
+  week(): WeekBeside {
+    return this.#parts.log.week();
+  }
   practisedOf(id: string): Practised {
     return this.#parts.log.of(id);
   }
@@ -139,11 +152,16 @@ export class Playing {
         // What came round with its own line is not put in its place once more.
         if (shown !== null && shown.line === this.#sounds) return;
         this.#sounds = shown?.line ?? null;
-        this.#playback.load(shown && { timeline: shown.timeline, notes: shown.line.notes }, 'next beat');
+        const { length } = studio.instrument;
+        this.#playback.load(
+          shown && { timeline: shown.timeline, notes: shown.line.notes, stringLength: length },
+          'next beat',
+        );
       });
       $effect(() => {
         const { mix, solo, countInBars, swing, isLoose, bassSound, click, yourTurn, outputDelay } =
           settings.values;
+        const { isWide, hasRoom, leans } = settings.values;
         const change: Partial<PlaybackSettings> = {
           tempo: this.#tempo as Bpm,
           swing: swing ?? 'by tempo',
@@ -152,6 +170,9 @@ export class Playing {
           mix: heardMix(mix, solo),
           seed: studio.study.seed,
           isLoose,
+          leans,
+          isWide,
+          hasRoom,
           bassSound,
           click,
           yourTurn,
@@ -236,7 +257,11 @@ export class Playing {
     const { shown } = studio;
     if (!shown) throw new Error('there is no line');
     return soundFile({
-      music: { timeline: shown.timeline, notes: shown.line.notes },
+      music: {
+        timeline: shown.timeline,
+        notes: shown.line.notes,
+        stringLength: studio.instrument.length,
+      },
       settings: { ...this.#playback.settings, tempo: this.#tempo as Bpm, loop: studio.bars ?? 'form' },
       mix: settings.values.mix,
       what,
@@ -244,6 +269,11 @@ export class Playing {
       onProgress,
       signal,
     });
+  }
+
+  /** A tone to find out whether anything is heard. */
+  testTone(): void {
+    void this.#playback.testTone();
   }
 
   /** Fetches the sounds before they are needed. */
@@ -315,6 +345,7 @@ export class Playing {
       this.#playback.set({ tempo: this.#risen as Bpm });
     }
     const prepared = isQueued ? this.#next.take() : null;
+    this.#prepared = null;
     if (prepared) {
       this.#sounds = prepared.line;
       this.#turned = { prepared, pass };

@@ -1,5 +1,6 @@
 // How long each study was played, kept on this device and nowhere else.
 import * as v from 'valibot';
+import { addToDays, readDays, weekBeside, writeDays, type WeekBeside } from './practice-days';
 import type { TextStorage } from './preferences';
 
 const rowSchema = v.object({
@@ -63,7 +64,15 @@ export class PracticeLog {
   }
 
   add(id: string, seconds: number): void {
-    if (seconds > 0) this.#addRow({ id, seconds, day: this.#today(), onDay: seconds });
+    if (seconds <= 0) return;
+    const day = this.#today();
+    this.#addRow({ id, seconds, day, onDay: seconds });
+    writeDays(this.#storage, addToDays(readDays(this.#storage), day, seconds));
+  }
+
+  /** This week's minutes beside the usual week's, as they are now. */
+  week(): WeekBeside {
+    return weekBeside(readDays(this.#storage), this.#today());
   }
 
   /** What was played under one id goes on under another, as when a study is saved for the first time. */

@@ -1,6 +1,7 @@
 // Ways of practising that are worked out alone: how the tempo rises, which key comes next, which parts are heard.
-import { tempoRange, type Key } from '../music';
-import { parts, type Mix, type Part } from '../playback';
+import { tempoRange, type Bpm, type Key, type SwingRatios } from '../music';
+import type { Feel } from '../pipeline';
+import { parts, ratiosFor, type Mix, type Part } from '../playback';
 import { keysOf } from './keys';
 
 /** A tempo that moves from one to another, a step every so many times round. */
@@ -62,3 +63,7 @@ export function mixFor(what: SoundWish, mix: Mix): Mix {
   });
   return Object.fromEntries(entries) as unknown as Mix;
 }
+
+/** The swing as it sounds: the ride's eighths are longer and shorter than the bass's where the tempo decides. */
+export const heardSwing = (feel: Feel, tempo: Bpm, swing: number | null): SwingRatios =>
+  ratiosFor({ feel }, swing ?? 'by tempo', tempo);

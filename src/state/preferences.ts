@@ -44,11 +44,20 @@ export interface Preferences {
   readonly bassSound: BassSound;
   /** Slight differences from hit to hit. */
   readonly isLoose: boolean;
+  /** Parts lean ahead of the beat or behind it. */
+  readonly leans: boolean;
+  /** Parts are heard from left to right, in a small room. */
+  readonly isWide: boolean;
+  readonly hasRoom: boolean;
   /** Milliseconds that the sound reaches the ear later than the device tells. */
   readonly outputDelay: number;
   readonly showRoles: boolean;
   /** Approaches and devices are bracketed and named on staff, paper and in MusicXML. */
   readonly showDevices: boolean;
+  /** The signs on the staff have been told. */
+  readonly knowsSigns: boolean;
+  /** The fingerboard under the line. */
+  readonly showBoard: boolean;
   readonly leftHanded: boolean;
   /** How positions are named on the page. */
   readonly positionNaming: PositionNaming;
@@ -85,9 +94,14 @@ export const defaultPreferences: Preferences = {
   click: '2 and 4',
   bassSound: 'upright',
   isLoose: true,
+  leans: true,
+  isWide: true,
+  hasRoom: true,
   outputDelay: 0,
   showRoles: false,
   showDevices: false,
+  knowsSigns: false,
+  showBoard: true,
   leftHanded: false,
   positionNaming: 'numeral',
   noteNaming: 'English',
@@ -132,9 +146,14 @@ const schema = v.object({
   click: v.fallback(v.picklist(clickPlaces), defaultPreferences.click),
   bassSound: v.fallback(v.picklist(bassSounds), defaultPreferences.bassSound),
   isLoose: v.fallback(v.boolean(), defaultPreferences.isLoose),
+  leans: v.fallback(v.boolean(), defaultPreferences.leans),
+  isWide: v.fallback(v.boolean(), defaultPreferences.isWide),
+  hasRoom: v.fallback(v.boolean(), defaultPreferences.hasRoom),
   outputDelay: v.fallback(between(delayRange), defaultPreferences.outputDelay),
   showRoles: v.fallback(v.boolean(), defaultPreferences.showRoles),
   showDevices: v.fallback(v.boolean(), defaultPreferences.showDevices),
+  knowsSigns: v.fallback(v.boolean(), defaultPreferences.knowsSigns),
+  showBoard: v.fallback(v.boolean(), defaultPreferences.showBoard),
   leftHanded: v.fallback(v.boolean(), defaultPreferences.leftHanded),
   positionNaming: v.fallback(v.picklist(positionNamings), defaultPreferences.positionNaming),
   noteNaming: v.fallback(v.picklist(noteNamings), defaultPreferences.noteNaming),

@@ -20,14 +20,16 @@ export interface Writer {
   readonly step: number;
 }
 
-/** A study as it lies in the store. The envelope is unchecked until it passes the restore gate. */
-export interface StudyRecord extends StudyEntry {
+/** A piece of work as it lies in the store. The envelope is unchecked until it passes the restore gate of its kind. */
+export interface StoredRecord<Kept extends object = object> extends StudyEntry {
   /** Counts the saves; a save must name the revision it started from. */
   readonly revision: number;
-  readonly envelope: Envelope;
+  readonly envelope: Kept;
   /** Missing in records of earlier versions. */
   readonly writer?: Writer;
 }
+
+export type StudyRecord = StoredRecord<Envelope>;
 
 /** A record that cannot be opened; it can be taken out as it is, and removed. */
 export interface DamagedEntry {
@@ -37,9 +39,17 @@ export interface DamagedEntry {
   readonly reason: RestoreFault;
 }
 
-export type RecordReading =
-  | { readonly ok: true; readonly record: StudyRecord }
+export type RecordReading<Kept extends object = Envelope> =
+  | { readonly ok: true; readonly record: StoredRecord<Kept> }
   | { readonly ok: false; readonly damaged: DamagedEntry };
+
+/** One kind of work that is stored. */
+export interface RecordKind<Kept extends object> {
+  /** Why an envelope cannot be read; null when it is one. */
+  readonly faultOf: (envelope: unknown) => RestoreFault | null;
+  /** What work is called whose record has no title. */
+  readonly titleOf: (envelope: Kept) => string;
+}
 
 const mostTitle = 300;
 /** The largest distance from 1970 that a date can have, in milliseconds (ECMA-262, time values). */
@@ -59,22 +69,22 @@ function writerOf(value: unknown): Writer | undefined {
 }
 
 /**
- * Reads one record. What can be put right is: a title is read from the chart, a date that is none becomes null, a count of
- * saves that is none begins again. Without a chart, or from a newer version, it is damaged.
+ * Reads one record of a kind. What can be put right is: a title is read from the work, a date that is none becomes null, a
+ * count of saves that is none begins again. Where the kind finds a fault it is damaged.
  */
-export function readRecord(raw: unknown): RecordReading {
+export function readAs<Kept extends object>(raw: unknown, kind: RecordKind<Kept>): RecordReading<Kept> {
   const fields = isObject(raw) ? raw : {};
   const { id, envelope } = fields;
-  const fault = envelopeFault(envelope);
+  const fault = kind.faultOf(envelope);
   const given = typeof fields.title === 'string' ? fields.title.slice(0, mostTitle) : null;
   if (fault !== null || typeof id !== 'string')
     return { ok: false, damaged: { key: id, title: given ?? '', reason: fault ?? 'not a study' } };
-  const whole = envelope as StudyRecord['envelope'];
+  const whole = envelope as Kept;
   const writer = writerOf(fields.writer);
   const { revision } = fields;
-  const record: StudyRecord = {
+  const record: StoredRecord<Kept> = {
     id,
-    title: given ?? titleOf(String(whole.study.chartText)) ?? '',
+    title: given ?? kind.titleOf(whole),
     savedAt: timeOf(fields.savedAt),
     revision: typeof revision === 'number' && Number.isSafeInteger(revision) && revision > 0 ? revision : 0,
     envelope: whole,
@@ -82,6 +92,14 @@ export function readRecord(raw: unknown): RecordReading {
   };
   return { ok: true, record };
 }
+
+const studies: RecordKind<Envelope> = {
+  faultOf: envelopeFault,
+  titleOf: ({ study }) => titleOf(String(study.chartText)) ?? '',
+};
+
+/** Reads the record of a study. Without a chart, or from a newer version, it is damaged. */
+export const readRecord = (raw: unknown): RecordReading => readAs(raw, studies);
 
 /** Studies, the latest first, and what cannot be opened. */
 export interface StudyList {
@@ -93,8 +111,11 @@ export const latestFirst = (entries: readonly StudyEntry[]): readonly StudyEntry
   [...entries].sort((a, b) => (b.savedAt ?? -Infinity) - (a.savedAt ?? -Infinity));
 
 /** Reads all records. Only what the list shows is kept of them. */
-export function listOf(records: readonly unknown[]): StudyList {
-  const readings = records.map(readRecord);
+export function listOf(
+  records: readonly unknown[],
+  read: (raw: unknown) => RecordReading<object> = readRecord,
+): StudyList {
+  const readings = records.map((raw) => read(raw));
   return {
     entries: latestFirst(
       readings.flatMap((reading) => {

@@ -12,7 +12,7 @@ import {
   type Shelf,
   type Version,
 } from './persistence';
-import type { StudyRecord } from './records';
+import type { StoredRecord } from './records';
 import { Runs } from './runs';
 
 /** Why nothing lies in the store at present: it takes its time, or what a save said; null when all is well. */
@@ -31,7 +31,7 @@ export interface SaverParts {
   readonly newId: () => string;
   readonly now: () => number;
   /** A version came into the store, perhaps as another study than it set out as. */
-  readonly onsaved: (record: StudyRecord, outcome: SaveOutcome['kind'], from: Version) => void;
+  readonly onsaved: (record: StoredRecord, outcome: SaveOutcome['kind'], from: Version) => void;
   /** What stands in the way changed, or whether the journal holds what waits did. */
   readonly ontrouble: (trouble: Trouble | null, isHeld: boolean) => void;
 }
@@ -107,7 +107,7 @@ export class Saver {
   }
 
   /** Notes at which revision a study was read. */
-  know({ id, revision }: Pick<StudyRecord, 'id' | 'revision'>): void {
+  know({ id, revision }: Pick<StoredRecord, 'id' | 'revision'>): void {
     if (!this.#unsaved.has(id)) this.#runs.read(id, revision);
   }
 
@@ -206,7 +206,7 @@ export class Saver {
   }
 
   /** Strikes out what now lies in the store; edits made meanwhile go on from there. */
-  #accept({ id, writer }: Version, record: StudyRecord): void {
+  #accept({ id, writer }: Version, record: StoredRecord): void {
     const run = this.#runs.of(id);
     const latest = this.#unsaved.get(id)?.version;
     // Removed meanwhile, or taken over by another page and gone on with here.

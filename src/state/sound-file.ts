@@ -21,5 +21,6 @@ export interface SoundFileWishes {
 export async function soundFile(wishes: SoundFileWishes): Promise<Uint8Array> {
   const { music, settings, mix, what, samples, onProgress, signal } = wishes;
   const heard = { ...settings, mix: mixFor(what, mix), yourTurn: false };
-  return wavFile(await renderMusic({ music, settings: heard, samples, onProgress, signal }), renderRate);
+  const { left, right } = await renderMusic({ music, settings: heard, samples, onProgress, signal });
+  return wavFile([left, right], renderRate);
 }

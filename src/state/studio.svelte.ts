@@ -54,6 +54,7 @@ export class Studio extends Edits {
   /** A line shown in place of the study's own while it plays: the next take before its answer is here, or another key. */
   #lent = $state.raw<Lent | null>(null);
   #explained = $state.raw<Explained | null>(null);
+  #isExplaining = $state(false);
   #isSolving = $state(false);
   /** When the work under way began, and how far it has come where it takes long. */
   #began = 0;
@@ -95,7 +96,9 @@ export class Studio extends Edits {
         this.#learn(answered);
       },
       // Without an explanation the line stands as it is; the panels leave the prices out.
-      () => undefined,
+      () => {
+        this.#isExplaining = false;
+      },
     );
     const { study, answer } = parts;
     if (answer) this.#receive({ ask: requestOf(study), answer, isLatest: true });
@@ -152,6 +155,10 @@ export class Studio extends Edits {
     return this.#explained !== null && this.#explained.line === this.shown?.line
       ? this.#explained.explanation
       : null;
+  }
+  /** The explanation of the shown line is on its way. */
+  get isExplaining(): boolean {
+    return this.#isExplaining && this.explanation === null;
   }
   /** True while the shown line is not the one for the present study. */
   get isStale(): boolean {
@@ -326,13 +333,16 @@ export class Studio extends Edits {
     if (!isLatest) return;
     this.#keep(timeline, line, result);
     const request = { ...ask, kept: this.study.kept };
+    this.#isExplaining = true;
     this.#explainer.request({ request, result, room: false });
   }
 
   /** Prices first, as they are quick; then once more with elbow room. */
   #learn({ ask, answer: explanation }: Answered<'explain'>): void {
     const { line } = ask.result;
-    if (!line || line !== this.#shown?.line || !explanation) return;
+    if (!line || line !== this.#shown?.line) return;
+    this.#isExplaining = false;
+    if (!explanation) return;
     this.#explained = { line, explanation };
     if (!ask.room) this.#explainer.request({ ...ask, room: true });
   }

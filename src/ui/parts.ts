@@ -17,6 +17,7 @@ export const sheets: Readonly<Record<Exclude<SmallPanelName, 'beat' | 'menu'>, L
   limits: () => import('./limits/LimitsPanel.svelte'),
   take: () => import('./header/TakePanel.svelte'),
   save: () => import('./header/SavePanel.svelte'),
+  print: () => import('./print/PrintPanel.svelte'),
   tempo: () => import('./transport/TempoPanel.svelte'),
   loop: () => import('./transport/LoopPanel.svelte'),
   parts: () => import('./transport/PartsPanel.svelte'),
@@ -35,6 +36,7 @@ export const paper: Load = () => import('./print/Paper.svelte');
 
 export const pages: Readonly<Record<PageName, Load>> = {
   'both ways': () => import('./hand/BothWays.svelte'),
+  night: () => import('./night/NightPage.svelte'),
 };
 
 /** Fetches everything that may be opened; what fails is tried again when it is opened. */

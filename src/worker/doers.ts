@@ -1,4 +1,5 @@
 // The computations by the names they are asked for.
+import { planNight } from '../night';
 import {
   emptyMemory,
   explain,
@@ -28,6 +29,7 @@ export function makeDoers(): Doers {
       found: waysInto(request, into, on, watchedBy(onprogress)),
     }),
     readLine: (file) => readGivenLine(file),
+    night: (request, onprogress) => planNight(request, (done) => onprogress({ pass: 'night', done })),
   };
 }
 

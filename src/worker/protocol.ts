@@ -1,4 +1,5 @@
 // What the page and a worker say to each other. Plain values only: every message survives structured cloning.
+import type { NightPlan, NightRequest } from '../night';
 import type {
   BothWays,
   ChordPart,
@@ -47,6 +48,7 @@ export interface Tasks {
   readonly ways: { readonly ask: WaysAsk; readonly answer: { readonly found: WaysIn | WaysProblem } };
   /** A file that holds a line of notes. */
   readonly readLine: { readonly ask: Uint8Array; readonly answer: GivenReading };
+  readonly night: { readonly ask: NightRequest; readonly answer: NightPlan };
 }
 export type TaskName = keyof Tasks;
 export type Ask<Name extends TaskName> = Tasks[Name]['ask'];
@@ -54,7 +56,7 @@ export type Answer<Name extends TaskName> = Tasks[Name]['answer'];
 
 /** How far a computation has come: the pass over the line that is under way, and how much of it is done, from 0 to 1. */
 export interface Progress {
-  readonly pass: Pass;
+  readonly pass: Pass | 'night';
   readonly done: number;
 }
 /** Told of progress while a computation runs; may be called often. */
@@ -91,6 +93,8 @@ function doTask(message: ToWorker, doers: Doers, onprogress: OnProgress): Answer
       return doers.ways(message.ask, onprogress);
     case 'readLine':
       return doers.readLine(message.ask, onprogress);
+    case 'night':
+      return doers.night(message.ask, onprogress);
   }
 }
 

@@ -18,7 +18,9 @@ import { requestFor } from '../pipeline/request';
 import { changingChart, longChart } from './charts';
 import { benchHand } from './hand';
 import { loopSteps, loopTime } from './machine';
+import { benchNight } from './night';
 import { benchPage } from './page';
+import { benchSound } from './sound';
 
 const sorted = (values: readonly number[]): number[] => [...values].sort((a, b) => a - b);
 const quantile = (values: readonly number[], share: number): number =>
@@ -256,6 +258,8 @@ const [, , task, bars, temperature, form] = process.argv;
 if (task === 'memory') watchMemory(Number(bars), Number(temperature), form === 'changing' ? form : 'round');
 else if (task === 'hand') benchHand();
 else {
-  if (task !== 'page') await main();
-  if (task !== 'solver') await benchPage();
+  if (task === undefined || task === 'solver') await main();
+  if (task === undefined || task === 'night') benchNight();
+  if (task === undefined || task === 'page') await benchPage();
+  if (task === undefined || task === 'sound') await benchSound();
 }

@@ -204,7 +204,7 @@ const everyPart: readonly Open[] = [
   press('Hand'),
   press('Save'),
   press('Studies'),
-  press('Both ways'),
+  press('Usual and open'),
   ofTransport('parts'),
   ofTransport('loop'),
   async (page) => {

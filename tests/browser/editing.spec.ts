@@ -1,4 +1,4 @@
-// Changing a line: ways tried and pinned, bars drawn anew and kept, takes laid aside, limits, and the same line everywhere.
+// Changing a line: ways tried and pinned, new notes in bars and bars held, kept takes, limits, and the same line everywhere.
 import { test, type Page } from '@playwright/test';
 import {
   firstTake,
@@ -57,11 +57,11 @@ test('a kept bar stays in every take, is marked by shape and word, and can be le
   const before = await readLine(page);
   await chooseBar(page, 5);
   await side(page)
-    .getByRole('button', { name: /Keep as is/ })
+    .getByRole('button', { name: /Hold this bar/ })
     .click();
   await expect(page.locator('svg.system text.kept')).toHaveText('kept');
   await expect(page.locator('svg.system rect.lock')).toHaveCount(1);
-  await expect(page.locator('[data-bar="4"]')).toHaveAttribute('aria-label', /kept as it is/);
+  await expect(page.locator('[data-bar="4"]')).toHaveAttribute('aria-label', /held/);
   await page.locator('main').focus();
   for (const take of [secondTake, thirdTake]) {
     await page.keyboard.press('Shift+R');
@@ -72,7 +72,7 @@ test('a kept bar stays in every take, is marked by shape and word, and can be le
     expect(without(line, 5)).not.toEqual(without(before, 5));
   }
   await openPanel(page, 'Limits');
-  await page.getByRole('button', { name: 'Lift: bar 5 kept as it is' }).click();
+  await page.getByRole('button', { name: 'Lift: bar 5 held' }).click();
   await expect(page.locator('svg.system text.kept')).toHaveCount(0);
 });
 
@@ -81,7 +81,7 @@ test('a limit against a kept bar names the bar, and one press frees it', async (
   await chooseBar(page, 5);
   const bar = within(await readLine(page), 5);
   await side(page)
-    .getByRole('button', { name: /Keep as is/ })
+    .getByRole('button', { name: /Hold this bar/ })
     .click();
   await openPanel(page, 'Limits');
   const held = bar.find(({ finger }) => finger !== '0' && finger !== 'open')?.string ?? '';
@@ -91,7 +91,7 @@ test('a limit against a kept bar names the bar, and one press frees it', async (
     .click();
   await page.keyboard.press('Escape');
   const trouble = page.locator('.trouble').first();
-  await expect(trouble).toContainText('bar 5 kept as it is');
+  await expect(trouble).toContainText('bar 5 held');
   await trouble.getByRole('button').first().click();
   await settled(page);
   await expect(page.locator('.trouble')).toHaveCount(0);
@@ -147,8 +147,8 @@ test('a starred take is kept, compared, played again, renamed and removed', asyn
   await openApp(page);
   const first = await readLine(page);
   await openPanel(page, /^Take/);
-  await page.getByRole('button', { name: /Star this take/ }).click();
-  await page.getByRole('button', { name: 'New take' }).click();
+  await page.getByRole('button', { name: /Keep this take/ }).click();
+  await page.locator('#panel-take').getByRole('button', { name: 'New take' }).click();
   await expect.poll(() => readLine(page)).not.toEqual(first);
   await settled(page);
   await page.getByRole('button', { name: `Compare: ${firstTake}` }).click();
@@ -260,7 +260,7 @@ test('the whole job from the keyboard: changes, line, ways, bars, limits, take, 
   await key('Enter');
   await settled(page);
   await expect(side(page).getByText('Pinned')).toBeVisible();
-  await key('k');
+  await key('h');
   await expect(page.locator('svg.system text.kept')).toHaveCount(1);
   const kept = await readLine(page);
   await page.locator('main').focus();
@@ -268,8 +268,7 @@ test('the whole job from the keyboard: changes, line, ways, bars, limits, take, 
   await expect(page.getByRole('button', { name: secondTake })).toBeVisible();
   await settled(page);
   const bar =
-    Number((await page.locator('[data-bar][aria-label*="kept as it is"]').getAttribute('data-bar')) ?? '') +
-    1;
+    Number((await page.locator('[data-bar][aria-label*="held"]').getAttribute('data-bar')) ?? '') + 1;
   expect(within(await readLine(page), bar)).toEqual(within(kept, bar));
   await tabTo(/^Limits$/);
   await key('Enter');

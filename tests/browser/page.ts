@@ -78,7 +78,8 @@ export const fingerboard = (page: Page): Locator => page.locator('main .board [r
 /** Opens the changes and gives the chart's text field. */
 export async function openChanges(page: Page): Promise<Locator> {
   const field = page.getByRole('textbox', { name: 'Chart as text' });
-  if (!(await field.isVisible())) await page.getByRole('button', { name: 'Changes', exact: true }).click();
+  if (!(await field.isVisible()))
+    await page.getByRole('button', { name: /^(Write changes|Changes)$/ }).click();
   await expect(field).toBeVisible();
   return field;
 }

@@ -57,9 +57,9 @@ test('paper: Letter, some choruses of four, maps and the hand report, chosen by 
   await page.keyboard.press('Tab');
   await settled(page);
   await page.keyboard.press('Escape');
-  await page.getByRole('button', { name: 'Save', exact: true }).focus();
+  await page.getByRole('button', { name: 'Print', exact: true }).focus();
   await page.keyboard.press('Enter');
-  const panel = page.locator('#panel-save');
+  const panel = page.locator('#panel-print');
   await expect(panel.getByLabel('Paper')).toBeVisible();
   const reached = async (name: string): Promise<void> => {
     const wanted = panel.getByLabel(name);

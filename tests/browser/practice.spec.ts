@@ -11,7 +11,7 @@ test('the stand view is reached by keys, starts and stops by pedal, and gives th
 }) => {
   const seen = watch(page, baseURL ?? '');
   await openApp(page);
-  const opener = page.getByRole('button', { name: /^loop/ });
+  const opener = page.getByRole('button', { name: /^Practise/ });
   await opener.focus();
   await page.keyboard.press('Enter');
   const panel = page.getByRole('region', { name: 'Practise' });
@@ -37,7 +37,7 @@ test('the stand view is reached by keys, starts and stops by pedal, and gives th
 
 test('a sound file of one bar is downloaded, exact in length', async ({ page }) => {
   await openApp(page);
-  await page.getByRole('button', { name: /^loop/ }).click();
+  await page.getByRole('button', { name: /^Practise/ }).click();
   const panel = page.getByRole('region', { name: 'Practise' });
   await panel.getByLabel('to bar').fill('1');
   await panel.getByLabel('to bar').press('Enter');
@@ -56,12 +56,12 @@ test('a sound file of one bar is downloaded, exact in length', async ({ page }) 
 
 test('each time round in another key: the line follows, the study stays', async ({ page }) => {
   await openApp(page);
-  await page.getByRole('button', { name: /^loop/ }).click();
+  await page.getByRole('button', { name: /^Practise/ }).click();
   const panel = page.getByRole('region', { name: 'Practise' });
   await panel.getByLabel('to bar').fill('2');
   await panel.getByLabel('to bar').press('Enter');
   await panel.getByLabel('Count-in').selectOption('0');
-  await panel.getByLabel('Each time round').selectOption('next key');
+  await panel.getByLabel('Repeats').selectOption('next key');
   await panel.getByRole('button', { name: 'Close' }).click();
   const first = page.locator('main .system [data-bar="0"]').first();
   await expect(first).toHaveAccessibleName(/Bar 1, F/);

@@ -22,7 +22,7 @@ test('notes are called as the player calls them, on the page alone', async ({ pa
   await page.keyboard.press('Escape');
   const english = await readLine(page);
   await page.getByRole('button', { name: 'Menu', exact: true }).click();
-  await page.getByLabel('Notes are called').selectOption('German');
+  await page.getByLabel('Note names').selectOption('German');
   await page.keyboard.press('Escape');
   await expect(page.locator('header .summary')).toContainText('B · 4/4');
   const german = await readLine(page);

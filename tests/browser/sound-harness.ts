@@ -14,7 +14,16 @@ import {
   type PlaybackSettings,
   type Schedule,
 } from '../../src/playback';
-import { fetchSamples, makeBank, sampleFiles, type Bank } from '../../src/playback/bank';
+import {
+  bufferOf,
+  fetchSamples,
+  makeBank,
+  sampleFiles,
+  toneOfSound,
+  type Bank,
+} from '../../src/playback/bank';
+import type { Sides } from '../../src/playback/mixdown';
+import { computedOnDemand } from '../../src/playback/strings';
 import { onsetOf } from '../../src/playback/onset';
 import { Player } from '../../src/playback/tone';
 import { Engine } from '../../src/playback/tone-engine';
@@ -22,6 +31,7 @@ import { drumSounds, type SwapMoment } from '../../src/playback/types';
 import { heardMix } from '../../src/state/practice';
 import { defaultPreferences } from '../../src/state/preferences';
 import { loudnessOf } from './loudness';
+import { renderArithmetic } from './sound-arithmetic';
 import { musicOf, settingsWith, type Moment } from '../playback/fixtures';
 
 export interface Take {
@@ -77,28 +87,36 @@ function clickBank(): Bank {
     bass: notes,
     chords: notes,
     drums: new Map(drumSounds.map((sound) => [sound, click])),
+    strings: null,
     substitutes: [],
   };
 }
 
-async function bankOf(sounds: Wish['sounds'], bassSound: BassSound = 'upright'): Promise<Bank> {
+async function bankOf(sounds: Wish['sounds'], bassSound: BassSound = 'upright', tempo = 120): Promise<Bank> {
   if (sounds === 'clicks') return clickBank();
   const files =
     sounds === 'samples' ? await fetchSamples('/samples/', bassSound) : new Map<string, ArrayBuffer>();
-  return makeBank(new OfflineAudioContext(1, 1, sampleRate), files, bassSound);
+  const kind = toneOfSound(bassSound) ?? 'upright';
+  const strings = computedOnDemand({ kind, lengthMm: 1060 }, 60 / (tempo * 480), (samples) =>
+    bufferOf(samples, sampleRate),
+  );
+  return makeBank(new OfflineAudioContext(1, 1, sampleRate), files, bassSound, strings);
 }
 
 const scheduleOf = ({ chart, moments, settings }: Take): Schedule =>
   makeSchedule(musicOf(chart, moments), settingsWith(settings ?? {}));
 
+/** No places, no room, unless they are asked for. */
+const nowhere = { isWide: false, hasRoom: false } as const;
+
 let rendered: Float32Array = new Float32Array();
 
 /** Renders what the person would hear. Returns how much the run held at its end. */
 async function render(wish: Wish): Promise<number> {
-  const bank = await bankOf(wish.sounds, wish.settings?.bassSound);
+  const bank = await bankOf(wish.sounds, wish.settings?.bassSound, wish.settings?.tempo);
   const context = new OfflineContext(1, wish.seconds, wish.rate ?? sampleRate);
   setContext(context);
-  const engine = new Engine(context, wish.mix ?? mixOf(wish.only));
+  const engine = new Engine(context, wish.mix ?? mixOf(wish.only), { ...nowhere, ...wish.settings });
   const tempo = settingsWith(wish.settings ?? {}).tempo;
   const start = (take: Take, at: number): void => {
     engine.start(
@@ -168,11 +186,12 @@ async function soundFile(
   stopAfter = Infinity,
 ): Promise<{ bytes: number; header: number[]; shares: number[]; ended: string }> {
   const shares: number[] = [];
+  let sides: Sides;
   const work = new AbortController();
   try {
-    rendered = await renderMusic({
+    sides = await renderMusic({
       music: musicOf(take.chart, take.moments),
-      settings: { ...settingsWith(take.settings ?? {}), mix: mixOf(only) },
+      settings: { ...settingsWith({ ...nowhere, ...take.settings }), mix: mixOf(only) },
       samples: '/samples/',
       onProgress: (share) => {
         shares.push(share);
@@ -183,13 +202,28 @@ async function soundFile(
   } catch (error) {
     return { bytes: 0, header: [], shares, ended: error instanceof Error ? error.name : String(error) };
   }
-  const file = wavFile(rendered, renderRate);
+  const { left, right } = sides;
+  rendered = left.map((value, i) => (value + right[i]!) / 2);
+  const file = wavFile([left, right], renderRate);
   return { bytes: file.length, header: [...file.subarray(0, 44)], shares, ended: 'done' };
+}
+
+/** The samples of `renderArithmetic`, left then right, as text. */
+async function arithmetic(take: Take): Promise<string> {
+  const { left, right } = await renderArithmetic(take);
+  const bytes = [left, right].map((side) => new Uint8Array(side.buffer));
+  let text = '';
+  for (const part of bytes)
+    for (let i = 0; i < part.length; i += 4096) text += String.fromCharCode(...part.subarray(i, i + 4096));
+  return btoa(text);
 }
 
 /** For every sample file: seconds to its onset as this browser decodes it, and after the player's cut. */
 async function decodedOnsets(): Promise<{ file: string; decoded: number; seconds: number }[]> {
-  const fetched = await Promise.all([fetchSamples('/samples/'), fetchSamples('/samples/', 'electric')]);
+  const fetched = await Promise.all([
+    fetchSamples('/samples/', 'sampled upright'),
+    fetchSamples('/samples/', 'sampled electric'),
+  ]);
   const files = new Map(fetched.flatMap((group) => [...group]));
   const context = new OfflineAudioContext(1, 1, sampleRate);
   return Promise.all(
@@ -310,6 +344,7 @@ const harness = {
   peak,
   loudness,
   soundFile,
+  arithmetic,
   decodedOnsets,
   tuning,
   scheduleOf,

@@ -17,12 +17,14 @@ export async function bundleHarness(): Promise<Bundle> {
     root,
     configFile: false,
     logLevel: 'error',
+    worker: { format: 'es' },
     publicDir: false,
     build: {
       write: false,
       minify: false,
       target: 'es2022',
       modulePreload: false,
+      assetsInlineLimit: 0,
       rollupOptions: {
         input: { [entry]: join(root, 'tests/browser/sound-harness.ts') },
         output: { entryFileNames: '[name].js', chunkFileNames: '[name].js' },
@@ -30,8 +32,11 @@ export async function bundleHarness(): Promise<Bundle> {
     },
   });
   const outputs = (Array.isArray(result) ? result : [result]) as Rollup.RollupOutput[];
-  const chunks = outputs.flatMap(({ output }) => output.filter((file) => file.type === 'chunk'));
-  return new Map(chunks.map((chunk) => [chunk.fileName, chunk.code]));
+  const files = outputs.flatMap(({ output }) => output);
+  // Workers come as assets.
+  return new Map(
+    files.map((file) => [file.fileName, file.type === 'chunk' ? file.code : file.source.toString()]),
+  );
 }
 
 const page = `<!doctype html><meta charset="utf-8"><title>Sound</title><button>Play</button><script type="module" src="/${entry}.js"></script>`;

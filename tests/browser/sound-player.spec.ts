@@ -163,7 +163,7 @@ test.describe('the player', () => {
     await page.waitForFunction(() => (player.position()?.noteIndex ?? 0) >= 1);
     const asked = page.waitForResponse(/electric-41\.mp3/);
     await page.evaluate(() => {
-      player.set({ bassSound: 'electric' });
+      player.set({ bassSound: 'sampled electric' });
     });
     expect((await asked).ok()).toBe(true);
     const before = await page.evaluate(() => player.position()?.tick ?? 0);
@@ -206,7 +206,7 @@ test.describe('the player', () => {
     await page.waitForFunction(() => player.status.state === 'silent');
   });
 
-  test('P-13: says that it was interrupted when the browser takes the sound away', async ({ page }) => {
+  test('P-13: goes on by itself when the browser took the sound away and gives it back', async ({ page }) => {
     await openHarness(page, bundle);
     await page.evaluate((music) => {
       const Real = AudioContext;
@@ -219,11 +219,81 @@ test.describe('the player', () => {
       harness.makePlayer(music);
     }, take);
     await page.click('button');
+    await page.waitForFunction(() => (player.position()?.noteIndex ?? -1) >= 0);
+    const before = await page.evaluate(() => {
+      dispatchEvent(new Event('take-away'));
+      return player.position()?.tick ?? 0;
+    });
+    await page.waitForFunction((tick) => (player.position()?.tick ?? 0) > tick + 480, before);
+    expect(await page.evaluate(() => statuses.filter((said) => said !== 'playing'))).toEqual(['loading']);
+    expect(await page.evaluate(() => player.status)).toMatchObject({ state: 'playing' });
+  });
+
+  test('says why nothing is heard while the sound is held back, and gives up only after long', async ({
+    page,
+  }) => {
+    await openHarness(page, bundle);
+    await page.evaluate((music) => {
+      const Real = AudioContext;
+      globalThis.AudioContext = class extends Real {
+        constructor(options?: AudioContextOptions) {
+          super(options);
+          addEventListener('take-away', () => {
+            void this.suspend();
+            this.resume = () => new Promise(() => undefined);
+          });
+        }
+      };
+      harness.makePlayer(music);
+    }, take);
+    await page.click('button');
     await page.waitForFunction(() => player.status.state === 'playing');
     await page.evaluate(() => dispatchEvent(new Event('take-away')));
+    await page.waitForFunction(
+      () => player.status.state === 'playing' && player.status.trouble?.code === 'interrupted',
+    );
     await page.waitForFunction(() => player.status.state === 'silent');
     expect(await page.evaluate(() => statuses.at(-1))).toBe('silent: interrupted');
-    expect(await page.evaluate(() => player.position())).toBeNull();
+  });
+
+  test('starts by itself when the device answers late, and blames nobody for it', async ({ page }) => {
+    await openHarness(page, bundle);
+    await page.evaluate((music) => {
+      const Real = AudioContext;
+      globalThis.AudioContext = class extends Real {
+        constructor(options?: AudioContextOptions) {
+          super(options);
+          void this.suspend();
+        }
+        override async resume(): Promise<void> {
+          await new Promise((resolve) => setTimeout(resolve, 2_500));
+          await super.resume();
+        }
+      };
+      harness.makePlayer(music);
+    }, take);
+    await page.click('button');
+    await page.waitForFunction(() => player.status.state === 'playing');
+    expect(await page.evaluate(() => statuses)).toEqual(['loading', 'refused: waiting', 'playing']);
+    await page.waitForFunction(() => (player.position()?.noteIndex ?? -1) >= 0);
+  });
+
+  test('plays a test tone when it is asked to', async ({ page }) => {
+    await openHarness(page, bundle);
+    await page.evaluate((music) => harness.makePlayer(music), take);
+    const sounded = await page.evaluate(async () => {
+      let started = 0;
+      const start = Reflect.get(OscillatorNode.prototype, 'start') as () => void;
+      OscillatorNode.prototype.start = function (this: OscillatorNode) {
+        started++;
+        start.apply(this);
+      };
+      const tone = player.testTone();
+      await Promise.race([tone, new Promise((resolve) => setTimeout(resolve, 5_000))]);
+      return started;
+    });
+    expect(sounded).toBe(1);
+    expect(await page.evaluate(() => player.status.state)).toBe('idle');
   });
 
   test('plays by a timer of the page where no worker may run', async ({ page }) => {
@@ -245,13 +315,14 @@ test.describe('the player', () => {
 
   test('P-17: plays computed sounds where the samples cannot be had, and says which', async ({ page }) => {
     await openHarness(page, bundle, { withoutSamples: true });
-    await page.evaluate((music) => harness.makePlayer(music), take);
+    const sampled = { ...take, settings: { ...take.settings, bassSound: 'sampled upright' as const } };
+    await page.evaluate((music) => harness.makePlayer(music), sampled);
     await page.click('button');
     await page.waitForFunction(() => player.status.state === 'playing');
     const substitutes = await page.evaluate(() => player.status.substitutes);
     expect(substitutes).toEqual(['bass', 'cymbal', 'hi-hat', 'click', 'chords']);
     const wish: Wish = {
-      ...take,
+      ...sampled,
       sounds: 'substitutes',
       only: ['bass', 'cymbal'],
       startAt: 0.15,

@@ -245,6 +245,8 @@ function addFingers(add: Add, a: Held, b: Held, [low, high]: readonly [number, n
     a.stop === b.stop &&
     (b.finger === '0' || (a.finger === b.finger && a.position === b.position));
   if (low === high && !samePlace) add('repeated note moved', weights.repeatMoved);
+  if (b.finger !== '0' && a.position <= 2 && b.position <= 2 && !samePlace)
+    add('camping', weights.camping[a.finger === '0' ? 'afterOpen' : 'afterStopped'] * times.beats);
   if (!both) return;
   if (a.finger === b.finger) {
     const { sameString, otherString } = weights.sameFingerShift;
@@ -254,7 +256,6 @@ function addFingers(add: Add, a: Held, b: Held, [low, high]: readonly [number, n
       add('fourth finger across strings', weights.fourthAcross);
   }
   if (isCrossed(a, b)) add('crossed fingers', weights.crossedFingers);
-  if (a.position <= 2 && b.position <= 2 && !samePlace) add('camping', weights.camping * times.beats);
 }
 
 /** Fingers or hand against the note on neighbouring semitones of a string. */

@@ -78,7 +78,7 @@ describe('what is said about itself', () => {
     expect(ramble({ args: [] })).toEqual({
       status: 2,
       out: '',
-      error: 'ramble: which command? There are walk, chart, finger, scale, devices, ways and help\nTry: ramble --help\n',
+      error: 'ramble: which command? There are walk, chart, finger, scale, night, devices, ways and help\nTry: ramble --help\n',
     });
   });
 

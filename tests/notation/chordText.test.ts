@@ -19,6 +19,8 @@ describe('chord symbols', () => {
     ['Gaug', 'Gaug'],
     ['Dsus4', 'D^sus4^'],
     ['C7/Bb', 'C^7^/B♭'],
+    ['C6/9', 'C^6/9^'],
+    ['Eb69', 'E♭^6/9^'],
     ['Bbadd9', 'B♭^add9^'],
   ])('%s', (symbol, expected) => {
     expect(set(symbol)).toBe(expected);

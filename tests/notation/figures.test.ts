@@ -54,4 +54,31 @@ describe('figures of the rhythm', () => {
     }
     expect(found).toBeGreaterThan(0);
   });
+
+  it('give dead notes no sign', () => {
+    const signs = ['Flat', 'Natural', 'Sharp', 'DoubleFlat', 'DoubleSharp'].map(
+      (name) => glyph(`accidental${name}`).text,
+    );
+    let dead = 0;
+    for (const seed of [1, 2, 3]) {
+      for (const note of layoutOf(1, seed).notes.filter(isCrossed)) {
+        expect(note.glyphs.filter(({ text }) => signs.includes(text))).toEqual([]);
+        dead += 1;
+      }
+    }
+    expect(dead).toBeGreaterThan(3);
+  });
+
+  it('keep figures and curves clear of the fingers above and the strings below', () => {
+    for (const seed of [1, 2, 3, 4]) {
+      for (const system of layoutOf(1, seed).systems) {
+        const curves = [...(system.ties ?? '').matchAll(/-?[\d.]+ (-?[\d.]+)/g)].map(([, y]) => Number(y));
+        const figures = system.tuplets.flatMap(({ y }) => [y, y - glyph('tuplet3').top * 9]);
+        for (const y of [...curves, ...figures]) {
+          expect(y).toBeGreaterThan(system.rows.finger);
+          expect(y).toBeLessThan(system.rows.string);
+        }
+      }
+    }
+  });
 });

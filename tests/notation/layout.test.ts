@@ -37,6 +37,39 @@ const intersect = (one: Box, other: Box): boolean =>
   one.y < other.y + other.height &&
   other.y < one.y + one.height;
 
+describe('the end of a line', () => {
+  const rows: MadeBar[] = bars(8).map((bar, index) =>
+    index === 4 ? { ...bar, fifths: -3, meter: { beats: 3, unit: 4 } } : bar,
+  );
+
+  it('tells of the signature and meter that the next line begins with, inside its width', () => {
+    const timeline = makeTimeline(rows);
+    for (const width of widths) {
+      const { systems } = lay(timeline, null, width);
+      const at = systems.findIndex(({ firstBar }) => firstBar === 4);
+      const [before, changed] = [systems[at - 1]!, systems[at]!];
+      const end = before.bars.at(-1)!.x + before.bars.at(-1)!.width;
+      const told = before.head.filter(({ x }) => x > end);
+      // Three flats and two figures, as they stand at the start of the next line.
+      expect(told).toHaveLength(5);
+      expect(told.map(({ text }) => text)).toEqual(changed.head.slice(1).map(({ text }) => text));
+      expect(Math.max(...told.map(({ x }) => x)) + 4).toBeLessThan(before.width);
+      expect(before.width).toBeLessThanOrEqual(width + 1e-6);
+      // Nothing is told where nothing changes.
+      for (const system of systems.filter(({ index }) => index !== at - 1))
+        expect(system.head.every(({ x }) => x < system.headEnd)).toBe(true);
+    }
+  });
+
+  it('leaves no bar of silence alone on a line', () => {
+    const timeline = makeTimeline(bars(9));
+    const line = makeLine(timeline, Array.from({ length: 8 }, () => quarters('F1 A1 C2 D2')).flat());
+    expect(barsOf(lay(timeline, line, 1060))).toEqual([4, 5]);
+    const [whole, played] = made(bars(9));
+    expect(barsOf(lay(whole, played, 1060))).toEqual([4, 4, 1]);
+  });
+});
+
 describe('line breaks', () => {
   it('puts four bars on a wide line and two on a phone, never under six pixels a space', () => {
     const [timeline, line] = made(bars(12));

@@ -1,7 +1,14 @@
 // Rows about the hand, stems and beams: what a bassist reads.
 import { describe, expect, it } from 'vitest';
 import { defaultInstrument, shortPositionName } from '../../src/instrument';
-import { layoutStaff, type SystemLayout } from '../../src/notation';
+import {
+  layoutStaff,
+  sizesFor,
+  spaceFor,
+  textWidth,
+  type Sizes,
+  type SystemLayout,
+} from '../../src/notation';
 import { makeLine, makeTimeline, type MadeNote } from './made';
 
 function system(notes: readonly MadeNote[], width = 1060): SystemLayout {
@@ -16,6 +23,8 @@ function system(notes: readonly MadeNote[], width = 1060): SystemLayout {
   });
   return layout.systems[0]!;
 }
+
+const layoutSizes = (width: number): Sizes => sizesFor(spaceFor(width));
 
 const numerals = ({ brackets }: SystemLayout): string[] => brackets.map(({ numeral }) => numeral.text);
 
@@ -86,21 +95,23 @@ describe('position numerals', () => {
 });
 
 describe('roles', () => {
-  it('are broken into two lines, and no two that touch share a level', () => {
-    const roles = [
-      'approach from below',
-      'approach from above',
-      'open string passing',
-      'bass of the chord',
-    ] as const;
-    const made = system(
-      Array.from({ length: 8 }, (_, index) => ({ pitch: 'F1', role: roles[index % 4]! })),
-      390,
-    );
-    const placed = made.notes.map(({ role }) => role!);
-    expect(placed.map(({ lines }) => lines.length)).toEqual(placed.map(() => 2));
-    expect(new Set(placed.map(({ y }) => y)).size).toBe(2);
-    expect(Math.max(...placed.map(({ y }) => y))).toBeLessThan(made.height);
+  it('stand on one level, broken into as many lines as their columns ask for, and none touches the next', () => {
+    const roles = ['approach from below', 'root', 'open string passing', 'bass of the chord'] as const;
+    for (const width of [390, 1060]) {
+      const made = system(
+        Array.from({ length: 8 }, (_, index) => ({ pitch: 'F1', role: roles[index % 4]! })),
+        width,
+      );
+      const placed = made.notes.map(({ role }) => role!);
+      expect(new Set(placed.map(({ y }) => y)).size).toBe(1);
+      placed.slice(1).forEach((role, index) => {
+        const before = placed[index]!;
+        const half = ({ lines }: typeof role): number =>
+          Math.max(...lines.map((line) => textWidth(line, layoutSizes(width).role, 'sans'))) / 2;
+        expect(before.x + half(before)).toBeLessThan(role.x - half(role));
+      });
+      expect(Math.max(...placed.map(({ y }) => y))).toBeLessThan(made.height);
+    }
   });
 });
 

@@ -1,4 +1,4 @@
-// No single nasty move, and places to live, as limits of lines.
+// No single hard move, and places to live, as limits of lines.
 import { describe, expect, it } from 'vitest';
 import {
   allPlacements,
@@ -43,7 +43,7 @@ function leastByTrying(text: string, without: readonly number[]): number {
   return least;
 }
 
-describe('no single nasty move', () => {
+describe('no single hard move', () => {
   it.each([
     ['F#1 G#1 A#1 B1 C#2', [2, 5]],
     ['Eb2 F2 Ab2 Bb2 Eb3', [1]],

@@ -207,7 +207,7 @@ describe('locked bars', () => {
     const locks = marked(before, [bar]);
     const result = walk(requestFor(blues, { ...free, kept: locks, limits }));
     expect(result.line).toBeNull();
-    expect(result.impossible?.conflict.map(({ words }) => words)).toContain(`bar ${bar} kept as it is`);
+    expect(result.impossible?.conflict.map(({ words }) => words)).toContain(`bar ${bar} held`);
     expect(result.impossible?.conflict.map(({ words }) => words)).not.toContain('the notes shown before');
     expect(result.impossible?.cheapest).not.toBeNull();
     expect(walked(blues, { ...free, kept: marked(before), limits }).line.notes).toHaveLength(48);

@@ -130,7 +130,7 @@ describe('wishes that cannot hold together', () => {
 
 describe('shares of a region', () => {
   const share = (changes: Parameters<typeof walked>[1]): number => {
-    const { report } = walked(blues, changes).line;
+    const { report } = walked(chartText('wet-gravel-blues.txt'), changes).line;
     return report.byRegion.find((row) => row.region === 'middle')!.share;
   };
 

@@ -15,6 +15,8 @@ export interface Moment {
   readonly open?: boolean;
   readonly string?: number;
   readonly articulation?: Slot['articulation'];
+  readonly stop?: number;
+  readonly move?: LineNote['move']['kind'];
 }
 
 export function timelineOf(chartText: string, choruses = 1): Timeline {
@@ -24,7 +26,16 @@ export function timelineOf(chartText: string, choruses = 1): Timeline {
 }
 
 function note(index: number, slot: Slot, moment: Moment): LineNote {
-  const { tick, ticks: length, midi = 38, open = false, string = 2, articulation } = moment;
+  const {
+    tick,
+    ticks: length,
+    midi = 38,
+    open = false,
+    string = 2,
+    articulation,
+    stop = 3,
+    move = 'stay',
+  } = moment;
   const position = 3 as HandPosition;
   return {
     index,
@@ -41,14 +52,14 @@ function note(index: number, slot: Slot, moment: Moment): LineNote {
     placement: {
       id: index,
       string: string as StringNumber,
-      stop: semitones(open ? 0 : 3),
+      stop: semitones(open ? 0 : stop),
       finger: (open ? '0' : '1') satisfies Finger,
       position,
       frame: open ? 'open' : 'closed',
       midi: soundingMidi(midi),
     },
     move: {
-      kind: 'stay',
+      kind: move,
       from: position,
       to: position,
       distance: millimetres(0),
@@ -82,10 +93,13 @@ export const usualSettings: PlaybackSettings = {
   mix: defaultMix,
   seed: 7,
   isLoose: true,
+  leans: false,
   bassSound: 'upright',
   click: '2 and 4',
   yourTurn: false,
   outputDelay: 0,
+  isWide: true,
+  hasRoom: true,
 };
 
 /** Settings that differ from the usual ones in what a test is about. */

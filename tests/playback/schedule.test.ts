@@ -184,7 +184,7 @@ describe('the rhythm section', () => {
   });
 
   it('plays the cymbal on every beat of a swing, with a skip after 2 and 4', () => {
-    const { events } = makeSchedule(musicOf(swingBlues), settingsWith({ swing: 2 }));
+    const { events } = makeSchedule(musicOf(swingBlues), settingsWith({ isLoose: false, swing: 2 }));
     const ticks = drumsOf(events, 'cymbal')
       .filter((hit) => hit.tick < 1920)
       .map((hit) => hit.tick);
@@ -295,10 +295,13 @@ describe('every schedule', () => {
     mix: fc.constant(settingsWith({}).mix),
     seed: fc.integer(),
     isLoose: fc.boolean(),
+    leans: fc.boolean(),
     bassSound: fc.constantFrom(...bassSounds),
     click: fc.constantFrom(...clickPlaces),
     yourTurn: fc.boolean(),
     outputDelay: fc.constant(0),
+    isWide: fc.boolean(),
+    hasRoom: fc.boolean(),
   });
 
   it('is sorted, in whole ticks, within the form, and never louder than full', () => {

@@ -24,7 +24,11 @@ describe('settings', () => {
     expect(moment({ tempo: bpm(200) })).toBe('next beat');
     expect(moment({ swing: 2 })).toBe('next beat');
     expect(moment({ seed: 2 })).toBe('next beat');
-    const fixed = changeSettings(defaultSettings, { swing: 2 });
+    expect(moment({ leans: false })).toBe('next beat');
+    // A lean is a time: at another tempo it is another part of the beat.
+    const leaning = changeSettings(defaultSettings, { swing: 2 });
+    expect(momentOf(leaning, changeSettings(leaning, { tempo: bpm(200) }))).toBe('next beat');
+    const fixed = changeSettings(leaning, { leans: false });
     expect(momentOf(fixed, changeSettings(fixed, { tempo: bpm(200) }))).toBeNull();
     const bars = changeSettings(defaultSettings, { loop: { from: 1, to: 2 } });
     expect(momentOf(bars, changeSettings(bars, { loop: { from: 1, to: 2 } }))).toBeNull();

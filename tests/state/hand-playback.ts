@@ -47,6 +47,11 @@ export class HandPlayback implements Playback {
   position(): Position | null {
     return this.place;
   }
+  tones = 0;
+  testTone(): Promise<void> {
+    this.tones++;
+    return Promise.resolve();
+  }
   prepare(): Promise<void> {
     return Promise.resolve();
   }

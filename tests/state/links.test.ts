@@ -14,6 +14,17 @@ describe('links', () => {
     expect(readFragment(linkFragment(study))).toEqual({ kind: 'study', study, replaced: [] });
   });
 
+  it('brings the row of what each note is for along when it is shown, and nothing else', () => {
+    const study = newStudy('| F7 |');
+    expect(readFragment(linkFragment(study, { roles: true }))).toEqual({
+      kind: 'study',
+      study,
+      replaced: [],
+      view: { roles: true },
+    });
+    expect(readFragment(linkFragment(study, { roles: false }))).not.toHaveProperty('view');
+  });
+
   it('bring any chart text back, whatever its characters', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary' }), (text) => {

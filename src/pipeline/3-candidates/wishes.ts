@@ -54,6 +54,17 @@ export interface ShareLimit {
   readonly share: number;
 }
 
+/**
+ * What the hand bears for a beat: on a stopped note in the region, or (outside) on every other note. It steers where the
+ * line lies and is no part of what the line costs.
+ */
+export interface RegionPrice {
+  readonly region: Region;
+  readonly side: 'inside' | 'outside';
+  /** Cost units a beat, from 0. */
+  readonly perBeat: number;
+}
+
 export const hardestNames = ['gentle', 'least'] as const;
 /**
  * `gentle`: no shift needs more than its time, and where the notes force one to, it needs as little more as can be.
@@ -72,6 +83,7 @@ export interface Limits {
   readonly relaxedOnly?: boolean;
   readonly stay?: StayLimit;
   readonly shares?: readonly ShareLimit[];
+  readonly prices?: readonly RegionPrice[];
   /** Where stopped notes may lie; all of the neck when left out. */
   readonly place?: LivingPlace;
   /** The hardest shift allowed, as movement time over the time there is for it, or one of the words for it. */
@@ -117,7 +129,7 @@ const isOpen = (placement: Placement): boolean => placement.finger === '0';
 /** The wish about the hardest move, in words. */
 export function hardestWords(hardest: NonNullable<Limits['hardest']>): string {
   if (hardest === 'least') return 'no move harder than it has to be';
-  if (hardest === 'gentle') return 'no nasty move';
+  if (hardest === 'gentle') return 'no hard move';
   return `no move that takes more than ${Math.round(hardest * 100)} % of its time`;
 }
 

@@ -1,4 +1,4 @@
-// No single nasty move: a lattice in which no shift is harder than some measure.
+// No single hard move: a lattice in which no shift is harder than some measure.
 //
 // A shift's measure is its pressure: movement time (Fitts) over the time there is. The least measure that leaves a line is
 // the minimax of the shifts over all paths, found exactly by one forward pass in which "hardest so far" takes the place of

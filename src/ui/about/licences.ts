@@ -1,6 +1,7 @@
 // The licence texts that travel with the program, fetched when they are opened.
 import { version as packageVersion } from '../../../package.json' with { type: 'json' };
 import { words } from '../words';
+import { soundWords } from './words';
 
 export interface Licence {
   readonly name: string;
@@ -50,5 +51,6 @@ export const licences: readonly Licence[] = [
   },
   { name: words.about.musicFont, text: () => served('./fonts/ramble-notes-licence.txt') },
   { name: words.about.samples, text: () => served('./samples/LICENSE.txt') },
+  { name: soundWords.title, text: async () => (await import('./sound-sources')).soundSources() },
   { name: words.about.packages, text: allPackageTexts },
 ];

@@ -52,7 +52,7 @@ export const costText = (amount: number): string =>
 export const words = {
   hand: 'The hand',
   others: 'Other ways at this beat',
-  all: (count: number): string => `All ${count} ways`,
+  all: (count: number): string => `See all ${count}`,
   /** Over an open string the position is where the hand goes meanwhile. */
   place: (string: string, finger: string, position: string, isOpen: boolean): string =>
     `${string}, ${finger}${isOpen ? ' → ' : ', '}${position}`,
@@ -60,10 +60,14 @@ export const words = {
   price: 'price',
   pinHint: 'a press pins it',
   tryHint: 'up and down try them, Enter pins',
-  cost: 'What it costs',
+  /** What the prices are prices of. */
+  priceHint: 'price: what the whole line loses by it',
+  pending: 'Working out the prices…',
+  asNow: 'as now',
+  cost: 'Cost of this note in the line',
   costHint: 'Below zero is liked. The parts add up to the whole.',
   feature: 'part',
   amount: 'cost',
-  total: 'whole note',
+  total: 'this note in all',
   nothing: 'There is no such beat in this line.',
 } as const;

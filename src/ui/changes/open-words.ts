@@ -3,7 +3,7 @@ import type { ChartFileFault } from '../../state';
 
 const faults: Readonly<Record<ChartFileFault, string>> = {
   'too large': 'is larger than any chart. Your changes are as they were.',
-  'a line': 'is a line, not changes. “Both ways” opens it as notes of your own and fingers it.',
+  'a line': 'is a line, not changes. “Usual and open” opens it as notes of your own and fingers it.',
   'no chart': 'holds no changes that can be read. Your changes are as they were.',
   'not read': 'could not be read. Your changes are as they were.',
   'too long': 'holds more bars than a study can. Your changes are as they were.',

@@ -21,12 +21,12 @@ const text = (board: Board, [along, across]: Corner): string => {
 const polygon = (board: Board, corners: readonly Corner[]): string =>
   `M${corners.map((corner) => text(board, corner)).join('L')}Z`;
 
-/** The playing surface, from nut to the end of the view. */
+/** The playing surface, from nut to its end or that of the view. */
 export const ebonyOutline = (board: Board): string =>
   polygon(board, [
     [0, -board.edge(0)],
-    [board.end, -board.edge(board.end)],
-    [board.end, board.edge(board.end)],
+    [board.boardEnd, -board.edge(board.boardEnd)],
+    [board.boardEnd, board.edge(board.boardEnd)],
     [0, board.edge(0)],
   ]);
 
@@ -35,8 +35,8 @@ export function neckOutline(board: Board): string {
   const rim = 3.5;
   return polygon(board, [
     [-2, -board.edge(0) - rim],
-    [board.end, -board.edge(board.end) - rim],
-    [board.end, board.edge(board.end) + rim],
+    [board.boardEnd, -board.edge(board.boardEnd) - rim],
+    [board.boardEnd, board.edge(board.boardEnd) + rim],
     [-2, board.edge(0) + rim],
   ]);
 }
@@ -58,9 +58,17 @@ export function headOutline(board: Board): string {
   );
 }
 
-/** Where the name of a string stands: before the head, in line with its string. */
-export const namePlace = (board: Board, string: BassString): Point =>
-  board.place(board.start - board.head + nameRoom / 2, board.across(string.number, board.start));
+/** Pixels from one string's name to the next at least. */
+const nameGap = { landscape: 15, portrait: 17 } as const;
+
+/** Where the name of a string stands: before the head, in line with its string, or spread where strings lie close. */
+export function namePlace(board: Board, string: BassString): Point {
+  const over = board.across(string.number, board.start);
+  const gap =
+    Math.abs(over) / Math.max(Math.abs(string.number - (board.instrument.strings.length + 1) / 2), 0.5);
+  const spread = gap > 0 ? Math.max(1, nameGap[board.orientation] / gap) : 1;
+  return board.place(board.start - board.head + nameRoom / 2, over * spread);
+}
 
 /**
  * An arc beside the board, on the palm's side, from one position to another: where an open string carried the hand.

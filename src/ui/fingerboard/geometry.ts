@@ -66,6 +66,8 @@ export interface Board extends BoardRequest {
   /** Pixels from the nut to the start and to the end of the view. */
   readonly start: number;
   readonly end: number;
+  /** Pixels from the nut to the end of the board itself, as far as the view goes. */
+  readonly boardEnd: number;
 }
 
 /** From the outer strings to the edge of the board. Our assumption: a nut 43 mm wide for four strings 10 mm apart. */
@@ -80,24 +82,42 @@ const openMark = 17;
 const extensionStep = 26;
 
 /** Room kept around the board, in pixels: head before the nut, the palm's side, the side of the position numerals. */
-const margins = {
-  landscape: { head: 104, palm: 40, numerals: 36 },
-  portrait: { head: 72, palm: 46, numerals: 84 },
-} as const;
+interface Margins {
+  readonly head: number;
+  readonly palm: number;
+  readonly numerals: number;
+}
+/** A small box leaves less of it. */
+function marginsFor(orientation: Orientation, width: number, height: number): Margins {
+  if (orientation === 'portrait') return { head: 72, palm: 46, numerals: 84 };
+  const isLow = height < 220;
+  return { head: width < 480 ? 82 : 104, palm: isLow ? 34 : 40, numerals: isLow ? 30 : 36 };
+}
 
 /** Semitones above the open string at a distance from the nut: the inverse of `stopDistance`. */
 export const stopAt = (instrument: Pick<Instrument, 'length'>, fromNut: number): number =>
   -12 * Math.log2(1 - Math.min(fromNut, instrument.length * 0.999) / instrument.length);
 
 /** The orientation that gives the strings the greater length in a box. */
-export const orientationFor = (width: number, height: number): Orientation =>
-  height - margins.portrait.head > width - margins.landscape.head ? 'portrait' : 'landscape';
+export const orientationFor = (width: number, height: number): Orientation => {
+  const headOf = (orientation: Orientation): number => marginsFor(orientation, width, height).head;
+  return height - headOf('portrait') > width - headOf('landscape') ? 'portrait' : 'landscape';
+};
 
 /** The third finger of a hand at the octave stands here: as far as walking lines go, so that the view seldom changes. */
 const usualHighest = 14;
 
 /** Where the view ends for stops up to `highest`: a little beyond them, and well beyond the octave. */
 export const endStopFor = (highest: number): number => Math.max(usualHighest, highest) + 1.3;
+
+/** The board itself ends here, a little beyond two octaves: our assumption. */
+const boardEndStop = 25.4;
+
+/** A view of the whole board, with the strings running on beyond its end. */
+export const wholeEndStop = 26.4;
+
+/** Pixels of a board's length from which the whole of it can be shown; a shorter one shows it to a little beyond the octave. */
+export const wholeFrom = 640;
 
 /** A region with the stops that a hand within it reaches. */
 export function regionView(
@@ -113,7 +133,8 @@ export function layBoard(request: BoardRequest): Board {
   const { instrument, width, height, orientation, leftHanded, endStop, startStop = 0 } = request;
   const extended = extensionPositions(instrument).length;
   const extension = extended > 0 ? extended * extensionStep : 0;
-  const margin = { ...margins[orientation], head: margins[orientation].head + extension };
+  const usual = marginsFor(orientation, width, height);
+  const margin = { ...usual, head: usual.head + extension };
   const [length, breadth] = orientation === 'landscape' ? [width, height] : [height, width];
   const seen = Math.max(length - margin.head, 1);
   const scale = seen / (stopDistance(instrument, endStop) - stopDistance(instrument, startStop));
@@ -182,5 +203,6 @@ export function layBoard(request: BoardRequest): Board {
     head: margin.head,
     start,
     end,
+    boardEnd: Math.min(end, stopDistance(instrument, boardEndStop) * scale),
   };
 }

@@ -1,7 +1,14 @@
 // The hand as a shape. Equal temperament makes a frame in one position an exact copy of the same frame in another, made
 // smaller by 2^(-n/12); so each frame is drawn once, at the nut, and only moved and scaled from there.
 import frameTable from '../../../shared/hand/frames.json' with { type: 'json' };
-import { spanShares, stopDistance, type Hand, type HandPosition, type Placement } from '../../instrument';
+import {
+  spanShares,
+  stopDistance,
+  type Hand,
+  type HandPosition,
+  type Placement,
+  type StringNumber,
+} from '../../instrument';
 import type { Board } from './geometry';
 
 export const handShapes = ['closed', 'extended', 'thumb'] as const;
@@ -61,26 +68,13 @@ const halfFinger = 12;
 const knuckles = 24;
 
 export interface HandDrawing {
-  /** From the first finger to the last, over all strings. */
-  readonly extent: string;
-  /** The back of the hand on the side of the highest string, and the fingers over the strings: one outline. */
+  /** The back of the hand on the side of the highest string and the fingers over the strings, open towards the wrist. */
   readonly outline: string;
-  /** Where the hand begins and ends across the board. */
-  readonly top: number;
-  readonly tips: number;
+  /** The tip of the thumb behind the neck, where it shows beyond the lowest string; empty where the thumb is on the board. */
+  readonly thumb: string;
 }
 
 const n = (value: number): string => value.toFixed(2);
-
-/** A box with round corners. */
-function box(left: number, right: number, top: number, bottom: number, round: number): string {
-  const r = Math.min(round, (right - left) / 2, (bottom - top) / 2);
-  return (
-    `M${n(left + r)} ${n(top)}H${n(right - r)}Q${n(right)} ${n(top)} ${n(right)} ${n(top + r)}V${n(bottom - r)}` +
-    `Q${n(right)} ${n(bottom)} ${n(right - r)} ${n(bottom)}H${n(left + r)}Q${n(left)} ${n(bottom)} ${n(left)} ${n(bottom - r)}` +
-    `V${n(top + r)}Q${n(left)} ${n(top)} ${n(left + r)} ${n(top)}Z`
-  );
-}
 
 /** A finger as it lies on the board: its middle and its tip. */
 interface Lying {
@@ -99,6 +93,9 @@ function aroundFinger({ x, tip }: Lying, half: number, web: number): string {
   );
 }
 
+/** The thumb lies opposite the second finger, behind the neck: semitones from the first finger. Common practice, no source. */
+const thumbOpposite = 0.85;
+
 /**
  * The paths of a shape in the board's own pixels at the nut: x along from the first finger, y across from the middle.
  * `handMatrix` takes them to the screen.
@@ -108,28 +105,36 @@ export function drawHand(board: Board, shape: HandShape): HandDrawing {
   const half = halfFinger * board.scale;
   const edge = board.edge(0);
   const top = -edge - knuckles;
-  const bottom = edge - 6;
-  const tipOf = (reach: number): number => bottom + reach * 14;
+  const lowest = board.across(board.instrument.strings.length as StringNumber, 0);
+  // The longest finger reaches well over the lowest string, the little one just to it.
+  const tipOf = (reach: number): number => lowest + half * (reach - 0.2);
   const fingers = fingersOf(shape).map(({ offset, reach }): Lying => ({ x: xOf(offset), tip: tipOf(reach) }));
   const [left, right] = [fingers[0]!.x - half, fingers.at(-1)!.x + half];
-  const web = -edge * 0.5;
-  const round = half * 0.9;
+  const web = -edge * 0.8;
   const around = fingers.toReversed().map((finger, index, all) => {
     const next = all[index + 1];
     const down = aroundFinger(finger, half, web);
     if (!next) return down;
     // The skin between two fingers.
     const [from, to] = [finger.x - half, next.x + half];
-    const rise = Math.min((from - to) / 2, half);
+    const rise = Math.max(0, Math.min((from - to) / 2, half));
     return `${down}C${n(from)} ${n(web - rise)} ${n(to)} ${n(web - rise)} ${n(to)} ${n(web)}`;
   });
+  const narrow = (right - left) * 0.17;
+  const wrist = top - knuckles;
+  const thumbX = xOf(thumbOpposite);
+  const thumbAt = edge + 4;
+  const thumbTip = thumbAt + half * 0.4;
   return {
-    extent: box(left, right, top + 8, bottom, half),
     outline:
-      `M${n(left)} ${n(top + round)}Q${n(left)} ${n(top)} ${n(left + round)} ${n(top)}H${n(right - round)}` +
-      `Q${n(right)} ${n(top)} ${n(right)} ${n(top + round)}${around.join('')}Z`,
-    top,
-    tips: tipOf(1),
+      `M${n(right - narrow)} ${n(wrist)}C${n(right - narrow)} ${n(top)} ${n(right)} ${n(top)} ${n(right)} ${n(web)}` +
+      `${around.join('')}` +
+      `C${n(left)} ${n(top)} ${n(left + narrow)} ${n(top)} ${n(left + narrow)} ${n(wrist)}`,
+    thumb:
+      shape === 'thumb'
+        ? ''
+        : `M${n(thumbX - half)} ${n(thumbAt)}C${n(thumbX - half)} ${n(thumbTip)} ${n(thumbX - half * 0.5)} ${n(thumbTip)} ${n(thumbX)} ${n(thumbTip)}` +
+          `S${n(thumbX + half)} ${n(thumbTip)} ${n(thumbX + half)} ${n(thumbAt)}`,
   };
 }
 

@@ -13,5 +13,6 @@ export {
   priceText,
   secondsText,
   stringNumeral,
+  words,
   type PositionName,
 } from './words';

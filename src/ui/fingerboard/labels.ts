@@ -50,6 +50,20 @@ export function sideOf(
   return sides.reduce((best, side) => (cost(side) < cost(best) ? side : best));
 }
 
+/** Points so close along a way that no label fits between them. */
+export function alongWay(spots: readonly Point[]): readonly Point[] {
+  const step = 8;
+  return spots.flatMap((to, index) => {
+    const from = spots[index - 1];
+    if (!from) return [to];
+    const parts = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / step));
+    return Array.from({ length: parts }, (_, part) => {
+      const share = (part + 1) / parts;
+      return { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share };
+    });
+  });
+}
+
 /**
  * Which labels have room, in the order they come in: a label is shown where it covers neither one shown before it, nor
  * anything that is in its way, nor the mark of an earlier spot that had no room.

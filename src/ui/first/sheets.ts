@@ -11,5 +11,5 @@ export const sheetWidths = {
   'wide-desk': 1528,
 } as const;
 
-/** Systems that begin further down, in pixels, are left to the program. */
-export const mostHeight = 440;
+/** Systems that begin further down, in pixels, are left to the program; a desk shows a twelve-bar form whole. */
+export const mostHeightFor = (width: number): number => (width >= 1000 ? 440 : 330);

@@ -8,7 +8,7 @@ export interface Fit {
 }
 
 /** Pixels of the sheet, measured: what a clef with its signs needs, a note, a line of staff with all its rows. */
-const need = { clef: 100, note: 30, line: 150, gap: 10 };
+const need = { clef: 100, note: 30, line: 138, gap: 10 };
 /** No bar is set narrower than for so many notes. */
 const fewest = 4;
 const range = { least: 0.9, most: 3.2 };
@@ -27,3 +27,11 @@ export function fitBars(width: number, height: number, densest: number): Fit {
   // So narrow that the second bar does not come up beside the first.
   return { zoom, width: stacked > sideBySide ? Math.min(whole, need.clef + Math.round(1.5 * bar)) : whole };
 }
+
+/** Pixels of a board that is not enlarged: a smaller one cannot be read across a room. */
+const board = { width: 340, height: 145 };
+const boardRange = { least: 1, most: 2.6 };
+
+/** How much larger than on the sheet the board is drawn in a room. */
+export const boardZoom = (width: number, height: number): number =>
+  Math.min(boardRange.most, Math.max(boardRange.least, Math.min(width / board.width, height / board.height)));

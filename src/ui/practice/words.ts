@@ -8,14 +8,16 @@ const minutes = (seconds: number): string => {
 };
 
 export const passWords: Readonly<Record<PassWish, string>> = {
-  'same take': 'same take',
-  'new take': 'new take',
+  'same take': 'same line',
+  'new take': 'new line',
   'next key': 'a fourth up',
 };
 
 export const bassWords: Readonly<Record<BassSound, string>> = {
-  upright: 'Upright, plucked',
-  electric: 'Electric',
+  upright: 'Upright, by string and place',
+  electric: 'Electric, by string and place',
+  'sampled upright': 'Upright, recorded notes',
+  'sampled electric': 'Electric, recorded notes',
 };
 
 export const clickWords: Readonly<Record<ClickPlace, string>> = {
@@ -30,9 +32,9 @@ export const words = {
   to: 'to',
   wholeForm: 'Whole form',
   countIn: 'Count-in',
-  eachPass: 'Each time round',
+  eachPass: 'Repeats',
   keyBack: 'Your own key comes back when you stop.',
-  climb: 'Tempo moves',
+  climb: 'Change tempo as it repeats',
   climbFrom: 'from',
   climbTo: 'to',
   climbBy: 'by',
@@ -54,7 +56,10 @@ export const words = {
   bass: 'Bass',
   click: 'Click',
   loose: 'Slight differences from beat to beat',
-  delay: 'Sound reaches you later by',
+  leans: 'Hi-hat a shade ahead, chords behind, as bands play',
+  wide: 'Parts from left to right',
+  room: 'In a small room',
+  delay: 'Headphone delay',
   delayHint: 'For wireless headphones: until the lit note and the sound agree.',
   milliseconds: 'ms',
   silent: 'Every part is off: nothing will be heard.',

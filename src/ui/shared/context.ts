@@ -14,6 +14,8 @@ import type {
 } from '../../state';
 import type { ConnectBench, ConnectLine } from '../../state/bench';
 import type { ConnectWays } from '../../state/lessons';
+import type { EveningParts } from '../../state/evening';
+import type { Night } from '../../state/night';
 import type { Panels } from './panels.svelte';
 
 export interface Ramble {
@@ -35,6 +37,10 @@ export interface Ramble {
   readonly connectWays: ConnectWays;
   /** Where lessons are kept, and the day as the person counts it. */
   readonly lessonsPlace: { readonly storage: TextStorage | null; readonly today: () => string };
+  /** What the night is kept and planned with, and the night that a link brought: it is taken once. */
+  readonly nightParts: Pick<EveningParts, 'connect' | 'now' | 'newId' | 'tab'> & {
+    readonly take: () => Night | null;
+  };
 }
 
 const key = Symbol('ramble');

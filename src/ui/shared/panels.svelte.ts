@@ -3,10 +3,10 @@ import type { Region } from '../../instrument';
 
 export type DrawerName = 'changes' | 'studies' | 'lessons';
 export type SmallPanelName =
-  'hand' | 'limits' | 'take' | 'save' | 'menu' | 'beat' | 'tempo' | 'loop' | 'parts' | 'choruses';
+  'hand' | 'limits' | 'take' | 'save' | 'print' | 'menu' | 'beat' | 'tempo' | 'loop' | 'parts' | 'choruses';
 export type DialogName = 'shortcuts' | 'about';
 /** What takes the place of the sheet. */
-export type PageName = 'both ways';
+export type PageName = 'both ways' | 'night';
 
 export class Panels {
   #drawer = $state<DrawerName | null>(null);

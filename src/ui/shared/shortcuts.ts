@@ -13,6 +13,8 @@ export type ShortcutName =
   | 'way after'
   | 'changes'
   | 'devices'
+  | 'board'
+  | 'roles'
   | 'undo'
   | 'redo'
   | 'close'
@@ -32,12 +34,18 @@ const plain: Readonly<Record<string, ShortcutName>> = {
   ArrowRight: 'next',
   ArrowUp: 'way before',
   ArrowDown: 'way after',
+  h: 'keep bar',
+  H: 'keep bar',
   k: 'keep bar',
   K: 'keep bar',
   c: 'changes',
   C: 'changes',
   d: 'devices',
   D: 'devices',
+  w: 'roles',
+  W: 'roles',
+  b: 'board',
+  B: 'board',
   Enter: 'pin',
   Delete: 'unpin',
   Backspace: 'unpin',

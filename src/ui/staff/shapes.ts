@@ -8,11 +8,14 @@ import {
   type SystemLayout,
 } from '../../notation';
 
-/** Height of the travel strip under a system, in pixels, for a staff of the given width. */
-export const stripHeightFor = (width: number): number => (width < 620 ? 72 : 88);
+/**
+ * Height of the travel strip under a system, in pixels, for a staff of the given width: low, so that the lines of music to
+ * come stay in sight; a screen that is very wide is tall as well.
+ */
+export const stripHeightFor = (width: number): number => (width < 620 ? 44 : width < 1400 ? 46 : 76);
 
 /** Pixels from one system, strip and all, to the next. */
-export const systemGap = 25;
+export const systemGap = 11;
 
 /** Height of a system in whole pixels, so that what lies over the next one meets it exactly. */
 export const heightOf = ({ height }: SystemLayout): number => Math.ceil(height);
@@ -33,7 +36,7 @@ export const columnRows = (
   sizes: Sizes,
 ): { readonly top: number; readonly bottom: number } => ({
   top: rows.finger - sizes.finger - 3,
-  bottom: rows.position + 7,
+  bottom: rows.position + 6,
 });
 
 /** Paths of thin and thick bar lines, to be stroked at their thickness. */

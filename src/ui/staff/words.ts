@@ -116,7 +116,8 @@ export const words = {
   system: (from: number, to: number, chords: string): string =>
     `Bass staff, ${from === to ? `bar ${from}` : `bars ${from} to ${to}`}: ${chords}`,
   bar: (bar: TimelineBar, isKept = false): string =>
-    `Bar ${bar.index + 1}, ${chordsOf(bar)}${isKept ? ', kept as it is' : ''}`,
-  kept: 'kept',
+    `Bar ${bar.index + 1}, ${chordsOf(bar)}${isKept ? ', held' : ''}`,
+  kept: 'held',
+  again: (bar: number): string => `from bar ${bar} again`,
   chordsOf,
 } as const;

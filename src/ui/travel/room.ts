@@ -15,11 +15,11 @@ export interface Ribbon {
   readonly walls: readonly { readonly x: number; readonly y: number }[];
 }
 
-/** Pixels of half a ribbon for each doubling of the choices, and the most it takes. */
-const perDoubling = 5;
-const most = 12;
+/** Half a ribbon for each doubling of the choices, and the most it takes, in parts of the strip's height. */
+const perDoubling = 0.057;
+const most = 0.136;
 
-/** One choice a beat is no room at all. */
+/** In parts of the strip's height. One choice a beat is no room at all. */
 const halfWidth = ({ choices }: Room): number =>
   choices === null ? 0 : Math.min(most, Math.max(0, Math.log2(choices)) * perDoubling);
 
@@ -31,7 +31,7 @@ export function ribbonOf(marks: readonly Mark[], rooms: readonly Room[], height:
   });
   const edge = (sign: -1 | 1): string[] =>
     known.map(({ x, y, room }) => {
-      const at = Math.min(height, Math.max(0, y + sign * halfWidth(room)));
+      const at = Math.min(height, Math.max(0, y + sign * halfWidth(room) * height));
       return `${x.toFixed(1)} ${at.toFixed(1)}`;
     });
   const outline = [...edge(-1), ...edge(1).reverse()];

@@ -11,6 +11,13 @@ const restoreFaults = {
   'too large': 'That is larger than any study. Your work is as it was.',
 } as const;
 
+const nightFaults = {
+  'not a night': 'That is not a night, or it is damaged. Your work is as it was.',
+  'newer version': 'That night was made with a newer Ramble than this one. Your work is as it was.',
+  'too large': 'That is larger than any night. Your work is as it was.',
+  cut: 'The link to that night is not complete: a part of it was lost on the way. Your work is as it was.',
+} as const;
+
 const keptAside = 'What you do here is kept in this browser all the same; a file keeps it anywhere.';
 const nowhere = 'What you do here lasts until you close the page: save it to a file.';
 
@@ -56,13 +63,13 @@ export function messageText(message: Message): string {
     case 'gone':
       return 'That study is no longer there.';
     case 'notes lost':
-      return 'Some notes of that line no longer fit its changes or this bass. They were drawn anew.';
+      return 'Some notes of that line no longer fit its changes or this bass. New ones stand there.';
     case 'notes not kept':
       return 'This browser does not keep what is set here, nor notes of your own: they last until you close the page.';
     case 'locks lost':
-      return 'A bar that was to stay is no longer there, so it is not kept.';
+      return 'A bar that was held is no longer there.';
     case 'all locked':
-      return 'These bars are kept as they are. Let go of them first.';
+      return 'These bars are held. Let go of them first.';
     case 'partly read':
       return 'Parts of that study could not be read and are at their usual settings.';
     case 'link copied':
@@ -79,6 +86,10 @@ export function messageText(message: Message): string {
         : restoreFaults[message.reason];
     case 'restore fault':
       return restoreFaults[message.reason];
+    case 'night fault':
+      return nightFaults[message.reason];
+    case 'night gone':
+      return 'That night is no longer there.';
     case 'removed':
       return `“${message.title || untitled}” was removed.`;
     case 'playing':

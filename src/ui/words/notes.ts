@@ -13,7 +13,18 @@ const plain: Readonly<Record<string, string>> = { '♭': 'b', '♯': '#' };
 
 /** A chord symbol with its signs, in English as in the chart: "B♭7" for "Bb7". */
 export const symbolText = (symbol: string): string =>
-  symbol.slice(0, 1) + symbol.slice(1).replace(/[b#]/g, (sign) => signs[sign] ?? sign);
+  symbol.slice(0, 1) +
+  symbol
+    .slice(1)
+    .replace(/[b#]/g, (sign) => signs[sign] ?? sign)
+    .replace(/69/, '6/9');
+
+/** Words that are chord symbols with an accidental: a root, then nothing but what symbols are made of. */
+const symbols =
+  /(?<![\w♭♯])[A-G](?:[b#](?![a-z])|(?=[^\s,.;:]*\d)|[b#](?=maj|min|m|dim|aug|sus|add|alt|no|dom))(?:maj|min|mMaj|Maj|dim|aug|sus|add|alt|dom|no|m|\d|[b#](?=\d)|[()/+°ø-]|[A-G][b#]?)*(?![\w♭♯])/g;
+
+/** A sentence whose chord symbols have their signs, as they stand over the staff: "B♭7" for "Bb7". */
+export const withSigns = (sentence: string): string => sentence.replace(symbols, symbolText);
 
 /** A note for the eye: "B♭" for "Bb" or "B♭"; text that is no note is given back with its signs. */
 export function noteText(name: string): string {

@@ -2,10 +2,13 @@
 
 export const header = {
   study: 'Study',
+  write: 'Write changes',
   changes: 'Changes',
+  newTake: 'New take',
   hand: 'Hand',
   limits: 'Limits',
-  bothWays: 'Both ways',
+  bothWays: 'Usual and open',
+  night: 'The night',
   take: (seed: number): string => `Take ${seed}`,
   save: 'Save',
   lessons: 'Lessons',
@@ -15,7 +18,7 @@ export const header = {
   toStageHint: 'Dark for the stage',
   toDayHint: 'Paper for the day',
   menu: 'Menu',
-  notes: 'Notes are called',
+  notes: 'Note names',
   shortcuts: 'Shortcuts',
   about: 'About',
   bass: (name: string, span: number): string => `${name}, span ${span} mm`,
@@ -48,12 +51,12 @@ export const limits = {
 export const take = {
   title: 'Take',
   next: 'New take',
-  previous: 'Take before',
+  previous: 'Previous take',
   number: 'Number',
   variety: 'Variety',
   tidy: 'the one best line',
   free: 'as people play',
-  hint: 'A take is one line drawn for these changes. The same number always gives the same take.',
+  hint: 'A take is one line over these changes. The same number always gives the same take.',
   best: 'At no variety every take is the same: the best line there is.',
 } as const;
 
@@ -64,6 +67,7 @@ export const save = {
   midi: 'MIDI',
   midiHint: 'for players and sequencers',
   print: 'Print',
+  printNow: 'Print the line',
   printHint: 'choose “save as PDF” to keep it',
   link: 'Copy a link',
   linkHint: 'the study and every note of its line are in the link',

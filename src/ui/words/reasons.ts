@@ -2,7 +2,7 @@
 import { positionName as numeralOf, type HandPosition } from '../../instrument';
 import type { LineNote, WishInConflict } from '../../pipeline';
 import type { PositionName } from '../fingerboard';
-import { noteText } from './notes';
+import { noteText, withSigns } from './notes';
 
 const positionOf = ({ source }: WishInConflict): HandPosition | undefined =>
   source.kind === 'limit' ? source.position : source.pin.position;
@@ -34,7 +34,7 @@ export function reasonText(
 ): string {
   const own = written(pitch.name);
   const rest = reason.startsWith(own) ? noteText(pitch.name) + reason.slice(own.length) : reason;
-  const named = rest.replace(nextNote, (_, words: string, note: string) => words + noteText(note));
+  const named = withSigns(rest).replace(nextNote, (_, words: string, note: string) => words + noteText(note));
   if (!carry) return named;
   return named.replace(
     `from ${numeralOf(carry.from)} to ${numeralOf(carry.to)}`,

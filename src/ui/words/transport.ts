@@ -12,6 +12,14 @@ export const transport = {
   ownTempo: 'As written',
   swing: 'swing',
   swingOf: (ratio: number): string => `${ratio.toFixed(1)} : 1`,
+  /** The cymbal first: in a walking line its eighths are what is heard. */
+  swingsOf: (cymbal: number, bass: number): string =>
+    cymbal.toFixed(1) === bass.toFixed(1)
+      ? `${cymbal.toFixed(1)} : 1`
+      : `cymbal ${cymbal.toFixed(1)}, bass ${bass.toFixed(1)} : 1`,
+  testTone: 'Test tone',
+  testHint:
+    'Nothing heard? Turn the volume up, look at the silent switch of a phone and at the output that is chosen, and try the tone.',
   straight: 'straight',
   swingLabel: 'First eighth over the second',
   loop: 'loop',
@@ -21,7 +29,7 @@ export const transport = {
   toBar: 'to bar',
   countIn: 'Count-in',
   countInBars: (bars: number): string => (bars === 0 ? 'none' : bars === 1 ? 'one bar' : `${bars} bars`),
-  eachPass: 'each pass',
+  eachPass: 'repeats:',
   parts: 'Parts',
   level: (part: string): string => `Level of ${part.toLowerCase()}`,
   chorus: 'chorus',

@@ -30,6 +30,7 @@ describe('notes of figures', () => {
       loop: 'none',
       seed: 1,
       isLoose: true,
+      leans: false,
       click: '2 and 4',
       yourTurn: false,
     } as const;

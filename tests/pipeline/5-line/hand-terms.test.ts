@@ -119,10 +119,12 @@ describe('terms of a move', () => {
     ['repeated note moved', 'G1@5', 'G1@5', 0],
     ['repeated note moved', 'G0@5', 'G0@2', 0],
     ['repeated note moved', 'G1@5', 'G2@5', 0],
-    ['camping', 'E1@1', 'A1@1', 0.56],
-    ['camping', 'E1@1', 'A2@2', 0.56],
+    ['camping', 'E1@1', 'A1@1', 0.8],
+    ['camping', 'E1@1', 'A2@2', 0.8],
     ['camping', 'E1@1', 'E1@1', 0],
-    ['camping', 'A0@1', 'E1@1', 0],
+    ['camping', 'A0@1', 'E1@1', 0.15],
+    ['camping', 'A0@3', 'E1@1', 0],
+    ['camping', 'E1@1', 'A0@1', 0],
     ['camping', 'E1@1', 'A1@3', 0],
     ['string crossing', 'G1@3', 'D1@3', 0.07],
     ['string crossing', 'D1@3', 'G1@3', 0.0875],
@@ -168,7 +170,7 @@ describe('terms of a move', () => {
 
   it('camping is paid by beats', () => {
     const two = at(defaultInstrument, { toBeats: 2 });
-    expect(moveAmount('camping', 'E1@1', 'A1@1', two)).toBeCloseTo(1.12, 9);
+    expect(moveAmount('camping', 'E1@1', 'A1@1', two)).toBeCloseTo(1.6, 9);
   });
 
   it('nothing rings on over a rest, and frets are seen when the hand lands', () => {

@@ -60,7 +60,7 @@ describe('other ways at the beat', () => {
       'listitem',
     );
     expect(items.map((item) => item.textContent?.replaceAll(/\s+/g, ' ').trim())).toEqual([
-      'D2 string II, open → IV price 0',
+      'D2 string II, open → IV as now price 0',
       'D2 string III, 4th finger, II price +0.9',
     ]);
     expect(items.map((item) => item.getAttribute('aria-current'))).toEqual(['true', null]);
@@ -79,8 +79,9 @@ describe('other ways at the beat', () => {
       priced(index * 100, { position: (index + 1) as never }),
     );
     render(BeatPanel, { ...props, index: 6, prices });
-    expect(screen.getAllByRole('listitem')).toHaveLength(6);
-    await fireEvent.click(screen.getByRole('button', { name: 'All 9 ways' }));
+    // Six, and the way that is taken, which comes later in the list.
+    expect(screen.getAllByRole('listitem')).toHaveLength(7);
+    await fireEvent.click(screen.getByRole('button', { name: 'See all 9' }));
     expect(screen.getAllByRole('listitem')).toHaveLength(9);
   });
 

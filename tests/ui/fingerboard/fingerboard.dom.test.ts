@@ -8,7 +8,12 @@ import {
   type HandPosition,
   type Placement,
 } from '../../../src/instrument';
-import { endStopFor, Fingerboard, FingerboardTable, type PricedPlacement } from '../../../src/ui/fingerboard';
+import {
+  Fingerboard,
+  FingerboardTable,
+  wholeEndStop,
+  type PricedPlacement,
+} from '../../../src/ui/fingerboard';
 import { boardOf } from './boards';
 import { madeLine, madeTimeline } from './made-line';
 
@@ -113,7 +118,7 @@ describe('what the map shows', () => {
 
   it('puts the current mark where the geometry says, nut left when wide', () => {
     const { container } = render(Fingerboard, { ...props, selected: 0 });
-    const board = boardOf({ endStop: endStopFor(14) });
+    const board = boardOf({ endStop: wholeEndStop });
     const { placement } = madeLine.notes[0]!;
     const spot = board.point(placement.string, placement.stop);
     const [x, y] = translation(container.querySelector('.mark.now'));
@@ -241,11 +246,11 @@ describe('prices', () => {
     async (leftHanded) => {
       const onplacement = vi.fn();
       const { container } = render(Fingerboard, { ...props, prices, leftHanded, onplacement });
-      const spot = boardOf({ endStop: endStopFor(14), leftHanded }).point(3 as never, 5);
+      const spot = boardOf({ endStop: wholeEndStop, leftHanded }).point(3 as never, 5);
       const stage = container.querySelector('.stage')!;
       await fireEvent.click(stage, { clientX: spot.x + 12, clientY: spot.y + 4 });
       expect(onplacement).toHaveBeenCalledExactlyOnceWith(prices[1]!.placement);
-      const mirrored = boardOf({ endStop: endStopFor(14), leftHanded: !leftHanded }).point(3 as never, 5);
+      const mirrored = boardOf({ endStop: wholeEndStop, leftHanded: !leftHanded }).point(3 as never, 5);
       await fireEvent.click(stage, { clientX: mirrored.x, clientY: mirrored.y });
       expect(onplacement).toHaveBeenCalledTimes(1);
     },

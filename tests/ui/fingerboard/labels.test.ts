@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { besideDisc, dotRadius, shownLabels, sideOf, type Extent } from '../../../src/ui/fingerboard/labels';
+import {
+  alongWay,
+  besideDisc,
+  dotRadius,
+  shownLabels,
+  sideOf,
+  type Extent,
+} from '../../../src/ui/fingerboard/labels';
 import type { Point } from '../../../src/ui/fingerboard/geometry';
 
 const label: Extent = { x: 13, y: 9 };
@@ -105,5 +112,21 @@ describe('the label of a disc', () => {
       expect(Math.max(...apart)).toBe(16);
     }
     expect(dotRadius).toBeLessThan(label.y);
+  });
+});
+
+describe('a way that no price may cover', () => {
+  it('has a point at least every eight pixels, from its first place to its last', () => {
+    const way = alongWay([
+      { x: 0, y: 0 },
+      { x: 60, y: 80 },
+      { x: 60, y: 90 },
+    ]);
+    expect(way[0]).toEqual({ x: 0, y: 0 });
+    expect(way.at(-1)).toEqual({ x: 60, y: 90 });
+    way.slice(1).forEach(({ x, y }, index) => {
+      expect(Math.hypot(x - way[index]!.x, y - way[index]!.y)).toBeLessThanOrEqual(8);
+    });
+    expect(alongWay([])).toEqual([]);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fitBars } from '../../../src/ui/practice/fit';
+import { boardZoom, fitBars } from '../../../src/ui/practice/fit';
 
 describe('two bars on the stand', () => {
   it('lie side by side in a wide room and one under the other in a narrow one', () => {
@@ -21,9 +21,17 @@ describe('two bars on the stand', () => {
           const lines = fit.width > 98 + 2 * 30 * notes ? 1 : 2;
           expect(fit.width * fit.zoom).toBeLessThan(width + 0.01);
           // In the smallest rooms the notes stay readable, and what does not fit is cut off.
-          if (fit.zoom > 0.9) expect(lines * 150 * fit.zoom).toBeLessThanOrEqual(height + 1);
+          if (fit.zoom > 0.9) expect(lines * 138 * fit.zoom).toBeLessThanOrEqual(height + 1);
         }
       }
     }
+  });
+});
+
+describe('the board on the stand', () => {
+  it('is enlarged as far as its room allows, and never made smaller', () => {
+    expect(boardZoom(1400, 300)).toBeCloseTo(300 / 145, 6);
+    expect(boardZoom(4000, 4000)).toBe(2.6);
+    expect(boardZoom(200, 90)).toBe(1);
   });
 });

@@ -1,6 +1,6 @@
 import { cleanup, fireEvent, render, screen, within } from '@testing-library/svelte';
 import { flushSync, type Component } from 'svelte';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { handPosition } from '../../../src/instrument';
 import { bpm } from '../../../src/music';
 import type { WalkResult } from '../../../src/pipeline';
@@ -59,6 +59,9 @@ function desk(text = '| F7 |\n| Hm |') {
         click: '2 and 4',
         yourTurn: false,
         outputDelay: 0,
+        leans: true,
+        isWide: true,
+        hasRoom: true,
       },
       load: () => undefined,
       queue: () => undefined,
@@ -66,6 +69,7 @@ function desk(text = '| F7 |\n| Hm |') {
       play: () => Promise.resolve(),
       stop: () => undefined,
       position: () => null,
+      testTone: () => Promise.resolve(),
       prepare: () => Promise.resolve(),
       dispose: () => Promise.resolve(),
     }),
@@ -103,6 +107,13 @@ function desk(text = '| F7 |\n| Hm |') {
     connectBench: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
     connectWays: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
     lessonsPlace: { storage: null, today: () => '2030-02-27' },
+    nightParts: {
+      connect: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
+      now: () => 0,
+      newId: () => 'night',
+      tab: null,
+      take: () => null,
+    },
     demos: [],
   };
   const show = (component: Component): void => {
@@ -192,6 +203,18 @@ describe('troubles', () => {
 });
 
 describe('notices', () => {
+  beforeEach(() => {
+    vi.stubGlobal(
+      'ResizeObserver',
+      class {
+        observe = vi.fn();
+        unobserve = vi.fn();
+        disconnect = vi.fn();
+      },
+    );
+  });
+  afterEach(() => vi.unstubAllGlobals());
+
   it('show text as text, act once and go', async () => {
     const { show, notices } = desk();
     show(NoticesList);

@@ -281,6 +281,10 @@ describe('while the music plays', () => {
   it('scrolls when another line of music begins, not on every beat, once the beat is painted', async () => {
     const scroll = vi.mocked(Element.prototype.scrollIntoView);
     const painted = (): Promise<void> => new Promise((resolve) => onpainted(resolve));
+    // One line of music fills the window, the next ones lie below.
+    vi.spyOn(Element.prototype, 'getBoundingClientRect').mockImplementation(function (this: HTMLElement) {
+      return new DOMRect(0, Number(this.dataset['system'] ?? 0) * innerHeight, 800, innerHeight);
+    });
     const { rerender } = render(Staff, { ...base, sounding: 0 });
     expect(scroll).not.toHaveBeenCalled();
     await painted();

@@ -3,7 +3,7 @@ import { defaultInstrument, handPosition } from '../../../src/instrument';
 import { pitchText, spokenPitch } from '../../../src/ui/fingerboard/words';
 import { namerFor, numeralFor } from '../../../src/ui/hand/naming';
 import { keyText } from '../../../src/ui/words';
-import { nameNotesBy, noteText, symbolText, withNotesNamed } from '../../../src/ui/words/notes';
+import { nameNotesBy, noteText, symbolText, withNotesNamed, withSigns } from '../../../src/ui/words/notes';
 import { reasonText, withPositionsNamed } from '../../../src/ui/words/reasons';
 import { chartText, walked } from '../../pipeline/request';
 
@@ -24,6 +24,17 @@ describe('notes on the page', () => {
       'Fa♯',
       'nothing below Mi1, bar 3: Mi♭2 on string II',
     ]);
+  });
+
+  it('and chord symbols have their signs in every sentence, words stay words', () => {
+    const said: readonly (readonly [plain: string, signed: string])[] = [
+      ['G leads by step to F, the fifth of Bb7.', 'G leads by step to F, the fifth of B♭7.'],
+      ['It is outside Ebmaj7; the rest is Am7b5.', 'It is outside E♭maj7; the rest is Am7♭5.'],
+      ['F# is the third of D7(b9)/F#.', 'F♯ is the third of D7(♭9)/F♯.'],
+      ['Bb is the root of Bb.', 'B♭ is the root of B♭.'],
+      ['About a bare Cab, a Dab of A and Bach.', 'About a bare Cab, a Dab of A and Bach.'],
+    ];
+    for (const [plain, signed] of said) expect(withSigns(plain)).toBe(signed);
   });
 
   it('leave everything else of a sentence alone', () => {
@@ -61,7 +72,7 @@ describe('reasons', () => {
     for (const { notes } of lines) {
       notes.forEach((note) => {
         const said = reasonText(note, namerFor(defaultInstrument, 'numeral'));
-        expect(said).toBe(note.reason);
+        expect(said).toBe(withSigns(note.reason));
       });
     }
   });

@@ -55,10 +55,11 @@ export const fingeringFeatures: readonly MoveFeature[] = [
       from.midi === to.midi && !isSamePlace(from, to) ? weights.repeatMoved : 0,
   },
   {
+    // By beats beyond the note that came there; less where an open string let the hand off in between.
     name: 'camping',
-    amount: ({ toBeats }, from, to) =>
-      bothStopped(from, to) && isLow(from) && isLow(to) && !isSamePlace(from, to)
-        ? weights.camping * toBeats
-        : 0,
+    amount: ({ toBeats }, from, to) => {
+      if (isOpen(to) || !isLow(from) || !isLow(to) || isSamePlace(from, to)) return 0;
+      return (isOpen(from) ? weights.camping.afterOpen : weights.camping.afterStopped) * toBeats;
+    },
   },
 ];

@@ -1,0 +1,5 @@
+export * from './order';
+export { planNight } from './plan';
+export { noMeasure } from './measure';
+export * from './types';
+export * from './words';

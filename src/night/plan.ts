@@ -1,0 +1,175 @@
+// The plan of a night: its tunes freely, the prices its wishes need, every tune exactly under them, and what all that comes to.
+import { emptyMemory, type LineNote, type Memory, type WalkResult } from '../pipeline';
+import { addMeasures, inkOf, measureOf, noMeasure, staysOf, unwalked } from './measure';
+import { isPriced } from './price';
+import { excessOf, findPrices, gapOf, sumOf, tolerance, type Found } from './search';
+import { spreadOf } from './spread';
+import {
+  deskOf,
+  isWalked,
+  solvedOf,
+  tempoOf,
+  walkFreely,
+  walkUnder,
+  type Prices,
+  type Solved,
+  type TuneDesk,
+} from './tune';
+import type {
+  Differing,
+  FirstNote,
+  Measure,
+  NightPlan,
+  NightRequest,
+  NightTune,
+  NightWish,
+  TunePlan,
+  WatchNight,
+  WishPlan,
+} from './types';
+
+/** Parts of the work by how long they take, for telling how far it has come. */
+const shares = { free: 0.25, search: 0.85 } as const;
+
+const isSamePlace = (a: LineNote, b: LineNote): boolean =>
+  a.placement.string === b.placement.string &&
+  a.placement.finger === b.placement.finger &&
+  a.placement.position === b.placement.position;
+
+/** What differs between two lines over the same rhythm, by chorus. */
+function differingOf(before: WalkResult, after: WalkResult, choruses: number): Differing {
+  const old = before.line?.notes ?? [];
+  const pairs = (after.line?.notes ?? []).flatMap((note, index) => (old[index] ? [[old[index], note]] : []));
+  const moved = pairs.filter(([a, b]) => a!.midi !== b!.midi).length;
+  const held = pairs.filter(([a, b]) => a!.midi === b!.midi && !isSamePlace(a!, b!)).length;
+  return { notes: moved / choruses, places: held / choruses };
+}
+
+function firstOf({ pitch, midi, placement }: LineNote, { request }: NightTune): FirstNote {
+  const string = request.instrument.strings.find((one) => one.number === placement.string)?.name ?? '';
+  return { pitch, midi, placement, string };
+}
+
+function planOf(tune: NightTune, free: WalkResult, result: WalkResult, spread: TunePlan['spread']): TunePlan {
+  const { timeline, problems, impossible, chart } = result;
+  const common = {
+    title: tune.title,
+    key: timeline?.key ?? chart.header.key,
+    tempo: timeline?.tempo ?? null,
+    choruses: tune.request.choruses,
+    problems,
+    impossible,
+  };
+  if (!isWalked(result)) {
+    return {
+      ...common,
+      measure: unwalked(timeline),
+      first: null,
+      ink: { seconds: 1, columns: [] },
+      differing: { notes: 0, places: 0 },
+      spread: null,
+      ends: { first: null, last: null },
+    };
+  }
+  const { line } = result;
+  const { walked } = tune;
+  const stays = walked === 0 ? [] : staysOf(line, result.timeline.tempo);
+  const [first] = line.notes;
+  return {
+    ...common,
+    measure: measureOf(result.timeline, line, walked),
+    first: first && walked > 0 ? firstOf(first, tune) : null,
+    ink: inkOf(result.timeline, line, walked),
+    differing: differingOf(free, result, result.timeline.choruses),
+    spread,
+    ends: { first: stays[0] ?? null, last: stays.at(-1) ?? null },
+  };
+}
+
+const whole = (measures: readonly Measure[]): Measure => measures.reduce(addMeasures, noMeasure);
+
+function wishPlan(
+  wish: NightWish,
+  found: Found,
+  at: number,
+  now: { readonly night: Measure; readonly solved: readonly (Solved | null)[] },
+  before: Measure,
+): WishPlan {
+  if (!isPriced(wish)) {
+    const reached = now.night.longestStay?.seconds ?? 0;
+    const holds = reached <= wish.seconds + tolerance;
+    return { wish, holds, reached, before: before.longestStay?.seconds ?? 0, nearest: null, price: null };
+  }
+  return {
+    wish,
+    holds: excessOf(wish, now.solved) <= tolerance,
+    reached: now.night.byRegion[wish.region],
+    before: before.byRegion[wish.region],
+    nearest: found.missed.get(at) ?? null,
+    price: found.prices[at] ?? 0,
+  };
+}
+
+/** Plans a night. Every tune's line is what `walk` gives for its request under the prices that are told. */
+export function planNight(request: NightRequest, watch: WatchNight = () => undefined): NightPlan {
+  const tunes = request.sets.flat();
+  const memories: readonly Memory[] = tunes.map(emptyMemory);
+  const free = tunes.map((tune, at) => {
+    watch((shares.free * at) / tunes.length);
+    return walkFreely(tune, memories[at]);
+  });
+  // A tune that cannot keep the longest stay is played without it: the wish is then told as not kept.
+  const desks = tunes.map((tune, at): TuneDesk => {
+    const desk = deskOf(tune, request.wishes, tempoOf(free[at]!), memories[at]!);
+    const isHeld = desk.stay === null || !isWalked(free[at]!) || isWalked(walkUnder(desk, []));
+    return isHeld ? desk : { ...desk, stay: null };
+  });
+  const wishes = request.wishes.filter(isPriced);
+  // The last lines are kept: those of the plan are among them.
+  const last = new Map<number, { readonly prices: Prices; readonly result: WalkResult }>();
+  const lineUnder = (at: number, prices: Prices): WalkResult => {
+    const known = last.get(at);
+    if (known?.prices.join() === prices.join()) return known.result;
+    const desk = desks[at]!;
+    const isFree = desk.stay === null && prices.every((price) => price === 0);
+    const result = isFree ? free[at]! : walkUnder(desk, prices);
+    last.set(at, { prices, result });
+    return result;
+  };
+  const solve = (at: number, prices: Prices): Solved | null =>
+    solvedOf(desks[at]!, lineUnder(at, prices), prices);
+  const found = findPrices(tunes.length, wishes, solve, (done) => {
+    watch(shares.free + (shares.search - shares.free) * done);
+  });
+  const planned = tunes.map((tune, at): TunePlan => {
+    watch(shares.search + ((1 - shares.search) * at) / tunes.length);
+    const result = lineUnder(at, found.prices);
+    const spread =
+      request.takes > 0 && isWalked(result) ? spreadOf(desks[at]!, found.prices, request.takes) : null;
+    return planOf(tune, free[at]!, result, spread);
+  });
+
+  let next = 0;
+  const sets = request.sets.map((set) => set.map(() => planned[next++]!));
+  const bySet = sets.map((set) => whole(set.map(({ measure }) => measure)));
+  const night = whole(bySet);
+  const before = whole(
+    tunes.map(({ walked }, at) => {
+      const result = free[at]!;
+      return isWalked(result) ? measureOf(result.timeline, result.line, walked) : unwalked(result.timeline);
+    }),
+  );
+  let priced = 0;
+  return {
+    sets,
+    bySet,
+    whole: night,
+    wishes: request.wishes.map((wish) =>
+      wishPlan(wish, found, isPriced(wish) ? priced++ : -1, { night, solved: found.solved }, before),
+    ),
+    cost: sumOf(found.solved, ({ cost }) => cost),
+    costBefore: tunes.reduce((sum, { walked }, at) => sum + (free[at]!.line?.cost ?? 0) * walked, 0),
+    gap: Math.max(0, gapOf(wishes, found.solved, found.prices)),
+    steps: found.steps,
+  };
+}

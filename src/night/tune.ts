@@ -1,0 +1,135 @@
+// One tune of a night, solved exactly under whatever the night asks of it.
+import { bpm, type Bpm } from '../music';
+import type { Region } from '../instrument';
+import {
+  emptyMemory,
+  forgetSolved,
+  priceOf,
+  walk,
+  type Limits,
+  type Line,
+  type Memory,
+  type RegionPrice,
+  type StayLimit,
+  type Timeline,
+  type WalkRequest,
+  type WalkResult,
+} from '../pipeline';
+import { minutesOf, staysOf } from './measure';
+import { isPriced, regionPrice, type PricedWish } from './price';
+import type { Minutes, NightTune, NightWish } from './types';
+
+/** What a price of a minute is for each wish that bears one, in their order. */
+export type Prices = readonly number[];
+
+/** A tune with what is remembered about it from solve to solve. */
+export interface TuneDesk {
+  readonly tune: NightTune;
+  readonly memory: Memory;
+  readonly tempo: Bpm;
+  readonly wishes: readonly PricedWish[];
+  /** The longest stay of the night, in beats of this tune; null for any. */
+  readonly stay: number | null;
+}
+
+/** What the search needs to know of a solved tune. */
+export interface Solved {
+  /** Cost of the line times the part of the tune that is walked. */
+  readonly cost: number;
+  readonly minutes: Minutes;
+  /** Minutes of notes. */
+  readonly played: number;
+  /** What the notes bear of the prices, in cost units. */
+  readonly borne: number;
+  /** How much more than the least under the same prices, in cost units. */
+  readonly over: number;
+}
+
+interface Walked extends WalkResult {
+  readonly timeline: Timeline;
+  readonly line: Line;
+}
+
+/** True for a tune that has a line. */
+export const isWalked = (result: WalkResult): result is Walked =>
+  result.line !== null && result.timeline !== null;
+
+/** The tempo a tune is played at, whether it can be walked or not. */
+export const tempoOf = (result: WalkResult): Bpm => result.timeline?.tempo ?? bpm(120);
+
+export function deskOf(tune: NightTune, wishes: readonly NightWish[], tempo: Bpm, memory: Memory): TuneDesk {
+  const stays = wishes.flatMap((wish) => (wish.kind === 'stay' ? [wish.seconds] : []));
+  return {
+    tune,
+    memory,
+    tempo,
+    wishes: wishes.filter(isPriced),
+    stay: stays.length === 0 ? null : (Math.min(...stays) * tempo) / 60,
+  };
+}
+
+/** The tune as it would be without any wish. */
+export function walkFreely(tune: NightTune, memory: Memory = emptyMemory()): WalkResult {
+  const result = walk({ ...tune.request, take: { ...tune.request.take, temperature: 0 } }, undefined, memory);
+  forgetSolved(memory);
+  return result;
+}
+
+const laid = ({ wishes, tempo }: TuneDesk, prices: Prices): readonly RegionPrice[] =>
+  wishes.map((wish, at) => regionPrice(wish, prices[at] ?? 0, tempo)).filter(({ perBeat }) => perBeat > 0);
+
+/** The request of a tune under prices and a longest stay: what `walk` must be asked to get the line of the plan. */
+export function requestUnder(desk: TuneDesk, prices: Prices, stay?: StayLimit): WalkRequest {
+  const { request } = desk.tune;
+  const all = laid(desk, prices);
+  const limits: Limits = {
+    ...request.limits,
+    ...(all.length === 0 ? {} : { prices: all }),
+    ...(stay ? { stay } : {}),
+  };
+  return { ...request, limits, take: { ...request.take, temperature: 0 } };
+}
+
+/** The region of the first stay that is longer than so many beats; null where there is none. */
+function overstayed({ line, timeline }: Walked, beats: number): Region | null {
+  const most = (beats * 60) / timeline.tempo + 1e-9;
+  return staysOf(line, timeline.tempo).find(({ seconds }) => seconds > most)?.region ?? null;
+}
+
+/**
+ * The best line of a tune under the prices. The longest stay is asked for only where the best line breaks it, first in the
+ * region it breaks it in, then in every one: a line that is the best of more and keeps the limit is the best that keeps it.
+ * A limit of the tune's own on one region goes on; beside it the night's holds in every region at once.
+ */
+export function walkUnder(desk: TuneDesk, prices: Prices): WalkResult {
+  const { stay, memory } = desk;
+  const own = desk.tune.request.limits.stay;
+  const ask = (limit?: StayLimit): WalkResult => walk(requestUnder(desk, prices, limit), undefined, memory);
+  let result = ask();
+  if (stay !== null) {
+    const region = isWalked(result) ? overstayed(result, stay) : null;
+    const inAny: StayLimit = { region: 'any', beats: own ? Math.min(own.beats, stay) : stay };
+    if (region !== null) {
+      result = ask(own ? inAny : { region, beats: stay });
+      if (isWalked(result) && overstayed(result, stay) !== null) result = ask(inAny);
+    }
+  }
+  forgetSolved(memory);
+  return result;
+}
+
+/** Null for a tune without a line. */
+export function solvedOf(desk: TuneDesk, result: WalkResult, prices: Prices): Solved | null {
+  if (!isWalked(result)) return null;
+  const { line, timeline } = result;
+  const { walked } = desk.tune;
+  const all = laid(desk, prices);
+  const borne = line.notes.reduce((sum, note) => sum + priceOf(note.placement, note.ticks, all), 0);
+  return {
+    cost: line.cost * walked,
+    minutes: minutesOf(line.report, timeline.tempo, walked),
+    played: (line.report.beats / timeline.tempo) * walked,
+    borne: borne * walked,
+    over: (result.overLeast ?? 0) * walked,
+  };
+}

@@ -1,0 +1,55 @@
+// What a beat in a region costs more: laid on the lattice, never told as part of the line.
+//
+// Pre: candidates and the lattice that was built over them. Post: the lattice whose placements bear the prices; slots that
+// cost the same are one object again, so that a form that comes round is still known to come round.
+import { ticksPerQuarter, type Ticks } from '../music';
+import { regionOf, type Placement } from '../instrument';
+import type { RegionPrice, SlotCandidates } from './3-candidates';
+import type { Lattice, LatticeSlot } from './4-solver';
+
+/** True for a stopped note in the region. */
+export const liesInRegion = (placement: Placement, { region }: Pick<RegionPrice, 'region'>): boolean =>
+  placement.finger !== '0' && regionOf(placement.position) === region;
+
+/**
+ * What prices add to a note, in cost units. Rounded down: a line never bears more than price times beats, so that a bound
+ * drawn from it holds for whole numbers, too.
+ */
+export function priceOf(placement: Placement, ticks: Ticks, prices: readonly RegionPrice[]): number {
+  const beats = ticks / ticksPerQuarter;
+  return prices.reduce((sum, price) => {
+    const isPriced = liesInRegion(placement, price) === (price.side === 'inside');
+    return sum + (isPriced ? Math.floor(price.perBeat * beats) : 0);
+  }, 0);
+}
+
+/**
+ * @param candidates those the lattice was built over, slot by slot
+ * @param played how many of the slots are played: the return to the top bears no price
+ */
+export function priced(
+  lattice: Lattice,
+  candidates: readonly SlotCandidates[],
+  prices: readonly RegionPrice[],
+  played: number,
+): Lattice {
+  if (prices.every(({ perBeat }) => perBeat === 0)) return lattice;
+  const made = new Map<LatticeSlot, Map<Ticks, LatticeSlot>>();
+  const slots = lattice.slots.map((slot, t) => {
+    if (t >= played) return slot;
+    const { slot: moment, placements } = candidates[t]!;
+    const byLength = made.get(slot) ?? new Map<Ticks, LatticeSlot>();
+    made.set(slot, byLength);
+    const known = byLength.get(moment.ticks);
+    if (known) return known;
+    const placementCosts = slot.placementCosts.map(
+      (cost, h) => cost + priceOf(placements[h]!, moment.ticks, prices),
+    );
+    // A slot that no price touches stays the object it is: solved again, it is known to be the same.
+    const isTouched = placementCosts.some((cost, h) => cost !== slot.placementCosts[h]);
+    const next = isTouched ? { ...slot, placementCosts } : slot;
+    byLength.set(moment.ticks, next);
+    return next;
+  });
+  return { ...lattice, slots };
+}

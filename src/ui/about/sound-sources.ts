@@ -1,0 +1,22 @@
+// Where the sounds that are computed have their figures from: what stands beside them in shared/sound.
+import electric from '../../../shared/sound/electric.json' with { type: 'json' };
+import space from '../../../shared/sound/space.json' with { type: 'json' };
+import touches from '../../../shared/sound/touches.json' with { type: 'json' };
+import upright from '../../../shared/sound/upright.json' with { type: 'json' };
+import { soundWords } from './words';
+
+/** Every sentence about a source in some data, each once. */
+function sourcesIn(data: unknown): readonly string[] {
+  if (typeof data !== 'object' || data === null) return [];
+  const own = 'source' in data && typeof data.source === 'string' ? [data.source] : [];
+  return [...new Set([...own, ...Object.values(data).flatMap(sourcesIn)])];
+}
+
+/** The sources of all figures, by what they are for. */
+export function soundSources(): string {
+  const files = { upright, electric, touches, space } as const;
+  const sections = (['upright', 'electric', 'touches', 'space'] as const)
+    .map((name) => [soundWords[name], ...sourcesIn(files[name]).map((source) => `– ${source}`)].join('\n'))
+    .join('\n\n');
+  return `${soundWords.licence}\n\n${sections}`;
+}

@@ -1,0 +1,14 @@
+// How the first note of a tune is told: what it is and where it lies.
+import type { HandPosition } from '../../instrument';
+import type { FirstNote } from '../../night';
+import { fingerText, pitchText } from '../fingerboard/words';
+
+/** "C2 on the E string, 4th finger, in III½"; "A1, open A string". */
+export function firstText(
+  { pitch, string, placement }: FirstNote,
+  positionName: (position: HandPosition) => string,
+): string {
+  const note = pitchText(pitch);
+  if (placement.finger === '0') return `${note}, open ${string} string`;
+  return `${note} on the ${string} string, ${fingerText(placement.finger)}, in ${positionName(placement.position)}`;
+}

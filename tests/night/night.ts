@@ -1,0 +1,21 @@
+// Nights for tests, of the charts that come with the program.
+import type { NightRequest, NightTune, NightWish } from '../../src/night';
+import type { WalkRequest } from '../../src/pipeline';
+import { bpm } from '../../src/music';
+import { chartText, requestFor } from '../pipeline/request';
+
+export const tuneOf = (name: string, changes: Partial<WalkRequest> = {}, walked = 1): NightTune => ({
+  title: name,
+  request: requestFor(chartText(`${name}.txt`), { choruses: 2, ...changes }),
+  walked,
+});
+
+/** Four short tunes in two sets, one of them walked only in part. */
+export const shortNight = (...wishes: readonly NightWish[]): NightRequest => ({
+  sets: [
+    [tuneOf('wet-gravel-blues'), tuneOf('slow-tide', {}, 0.5)],
+    [tuneOf('three-chairs', { tempo: bpm(190) }), tuneOf('five-steps-down', { choruses: 3 })],
+  ],
+  wishes,
+  takes: 0,
+});
