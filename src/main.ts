@@ -150,9 +150,10 @@ const studio = new Studio({
 });
 const opener = new ChartOpener(connect('read', 0));
 const beside = new Beside(studio, connect('walk', 300));
+const today = (): string => dayOf(new Date());
 const log = new PracticeLog(
   storageOf(() => localStorage),
-  () => dayOf(new Date()),
+  today,
 );
 const library = new Library({
   desk: studio,
@@ -234,6 +235,8 @@ const ramble: Ramble = {
   opener,
   connectLine: connect('readLine', 0),
   connectBench: connect('bothWays', 300),
+  connectWays: connect('ways', 60_000),
+  lessonsPlace: { storage: storageOf(() => localStorage), today },
   nightParts: {
     connect: connect('night', 300),
     now: () => Date.now(),

@@ -40,6 +40,7 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   'state/night': ['music', 'instrument', 'pipeline', 'night', 'state'],
   'state/evening': ['music', 'instrument', 'pipeline', 'night', 'worker', 'state', 'state/night'],
   'state/bench': ['music', 'instrument', 'pipeline', 'worker', 'state'],
+  'state/lessons': ['music', 'instrument', 'pipeline', 'worker', 'state'],
   state: ['music', 'instrument', 'pipeline', 'worker', 'playback', 'export'],
   ui: [
     'music',
@@ -48,6 +49,7 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
     'night',
     'state',
     'state/bench',
+    'state/lessons',
     'state/night',
     'state/evening',
     'notation',

@@ -14,11 +14,15 @@ import {
   type ShareLimit,
   type StayLimit,
 } from '../pipeline';
+import { devicesCommand, waysCommand, type DevicesCommand, type WaysCommand } from './lesson-arguments';
 import type { NightWish } from '../night';
 import { nightRange } from '../state/night';
 import {
   avoidOption,
+  defaultTemperature,
   keyOption,
+  largestSeed,
+  mostChoruses,
   numberOption,
   oneOf,
   onlyChart,
@@ -26,7 +30,7 @@ import {
   UsageError,
   wholeOption,
 } from './options';
-import { playerOf, playerOptions, type PlayerValues, type PlayerWish } from './player';
+import { playerOptions, playerWish, type PlayerValues, type PlayerWish } from './player';
 import { scaleOptions, scaleWish } from './scale';
 import { parseNightMinutes, parsePin, parseShare, parseStay } from './wishes';
 
@@ -56,6 +60,8 @@ export interface WalkCommand {
   readonly density: number;
   readonly ending: EndingWish;
   readonly format: WalkFormat;
+  /** Tells approaches and devices in MusicXML, too. */
+  readonly withDevices: boolean;
   /** Null for standard output. */
   readonly out: string | null;
 }
@@ -103,7 +109,7 @@ export interface NightCommand {
   readonly out: string | null;
 }
 
-export const commandNames = ['walk', 'chart', 'finger', 'scale', 'night'] as const;
+export const commandNames = ['walk', 'chart', 'finger', 'scale', 'night', 'devices', 'ways'] as const;
 export type CommandName = (typeof commandNames)[number];
 
 export type Command =
@@ -111,16 +117,12 @@ export type Command =
   | ChartCommand
   | FingerCommand
   | ScaleCommand
+  | DevicesCommand
+  | WaysCommand
   | NightCommand
   /** Null asks about all commands. */
   | { readonly command: 'help'; readonly about: CommandName | null }
   | { readonly command: 'version' };
-
-const mostChoruses = 64;
-const largestSeed = 0xffffffff;
-
-/** How freely a take is drawn when nothing is said. */
-export const defaultTemperature = 1;
 
 const walkOptions = {
   key: { type: 'string' },
@@ -135,14 +137,13 @@ const walkOptions = {
   'region-share': { type: 'string', multiple: true },
   pin: { type: 'string', multiple: true },
   explain: { type: 'boolean' },
+  devices: { type: 'boolean' },
   feel: { type: 'string' },
   density: { type: 'string' },
   ending: { type: 'string' },
   format: { type: 'string' },
   out: { type: 'string' },
 } as const;
-
-const playerWish = (values: PlayerValues): PlayerWish => orUsage(playerOf(values));
 
 function walkCommand(args: string[]): WalkCommand {
   const { values, positionals } = parseArgs({ args, options: walkOptions, allowPositionals: true });
@@ -163,6 +164,7 @@ function walkCommand(args: string[]): WalkCommand {
     shares: (values['region-share'] ?? []).map((text) => orUsage(parseShare(text))),
     pins: (values.pin ?? []).map((text) => orUsage(parsePin(text))),
     explain: values.explain ?? false,
+    withDevices: values.devices ?? false,
     feel: values.feel === undefined ? null : oneOf(values.feel, feels, 'swing', 'feel'),
     density: numberOption(values.density, 0, 'density', 0, 1),
     ending: oneOf(values.ending, endings, 'round', 'ending'),
@@ -293,6 +295,8 @@ const readers: Readonly<Record<CommandName, (args: string[]) => Command>> = {
   chart: chartCommand,
   finger: fingerCommand,
   scale: scaleCommand,
+  devices: devicesCommand,
+  ways: waysCommand,
   night: nightCommand,
 };
 

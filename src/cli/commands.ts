@@ -2,11 +2,8 @@
 import { positionName } from '../instrument';
 import {
   chartOf,
-  decodeText,
   explain,
   fingerLine,
-  importFile,
-  isRefused,
   makePattern,
   makeTimeline,
   printChart,
@@ -43,37 +40,16 @@ import type {
   WalkCommand,
   WalkFormat,
 } from './arguments';
+import { failed, problemLine, readInput, type Outcome } from './outcome';
 import { pinsOutside } from './wishes';
 import { printedTable } from './printed';
-
-/** What a command leaves: bytes or text for the output, lines for the person, and the exit code. */
-export interface Outcome {
-  readonly output: string | Uint8Array;
-  readonly messages: readonly string[];
-  readonly exitCode: 0 | 1;
-}
-
-/** `chart.txt:3:14: warning: …`, the form in which editors find a place. */
-export const problemLine = (name: string, problem: Problem): string =>
-  `${name}:${problem.line}:${problem.column}: ${problem.severity}: ${problem.message} [${problem.code}]`;
-
-const failed = (messages: readonly string[]): Outcome => ({ output: '', messages, exitCode: 1 });
-
-/** A chart as it came in: read from a file of any kind we know, with what is wrong in it. */
-function readInput(
-  bytes: Uint8Array,
-): Pick<WalkRequest, 'chartText' | 'chart'> & { readonly problems: readonly Problem[] } {
-  const reading = importFile(bytes);
-  // Chart text is read by the pipeline itself, so that its problems are told once.
-  if (reading.kind === 'text' && !isRefused(reading)) return { chartText: decodeText(bytes), problems: [] };
-  return { chartText: '', chart: reading.chart, problems: reading.problems };
-}
 
 function formatted(
   result: WalkResult,
   format: WalkFormat,
   explanation: Explanation | null,
   fingeredFor: FingeredFor,
+  withDevices = false,
 ): string | Uint8Array {
   const { timeline, line } = result;
   if (!timeline || !line) return '';
@@ -81,7 +57,7 @@ function formatted(
     case 'json':
       return toJson(result, { positionName }, explanation, fingeredFor);
     case 'musicxml':
-      return toMusicXml(timeline, line, { positionName });
+      return toMusicXml(timeline, line, { positionName, withDevices });
     case 'midi':
       return toMidi(timeline, line);
     case 'chat':
@@ -121,7 +97,11 @@ export function walkOutcome(input: Uint8Array, name: string, command: WalkComman
   if (result.impossible) return failed([...messages, `${name}: ${result.impossible.message}`]);
   if (!result.line) return failed([...messages, `${name}: nothing in this chart can be played.`]);
   const explanation = command.explain ? explain(request, result, { room: true }) : null;
-  return { output: formatted(result, command.format, explanation, request), messages, exitCode: 0 };
+  return {
+    output: formatted(result, command.format, explanation, request, command.withDevices),
+    messages,
+    exitCode: 0,
+  };
 }
 
 function chartFormatted(

@@ -3,11 +3,14 @@ import { existsSync } from 'node:fs';
 import { basename } from 'node:path';
 import { version } from '../../package.json' with { type: 'json' };
 import { parseCommand, type Command } from './arguments';
-import { chartOutcome, fingerOutcome, scaleOutcome, walkOutcome, type Outcome } from './commands';
+import { chartOutcome, fingerOutcome, scaleOutcome, walkOutcome } from './commands';
+import { devicesOutcome } from './devices';
 import { FileError, PipeClosed, readInput, writeOutput, writeTo } from './files';
 import { nightOutcome } from './night';
 import { UsageError } from './options';
+import type { Outcome } from './outcome';
 import { helpOf, usageHint } from './usage';
+import { waysOutcome } from './ways';
 
 /** Exit codes. The last is what a shell sees of a program that a closed pipe ended (128 and the signal's number, POSIX). */
 const exits = { done: 0, nothing: 1, usage: 2, closedPipe: 141 } as const;
@@ -20,6 +23,11 @@ const nameOf = (path: string): string => (path === '-' ? 'input' : basename(path
 const isFile = (line: string): boolean =>
   line === '-' || existsSync(line) || /[\\/]|\.(midi?|musicxml|mxl|xml|abc|txt)$/i.test(line);
 
+/** A line in a file, or the notes themselves where none is. */
+const readLine = async (line: string): Promise<{ readonly input: Uint8Array; readonly name: string }> =>
+  isFile(line)
+    ? { input: await readInput(line), name: nameOf(line) }
+    : { input: new TextEncoder().encode(line), name: 'line' };
 /** Tells how far a night has come, on one line of a terminal; nothing where nobody watches. */
 function progressTold(): (done: number) => void {
   if (!process.stderr.isTTY) return () => undefined;
@@ -40,13 +48,20 @@ async function outcomeOf(command: Work): Promise<Outcome> {
       return chartOutcome(await readInput(command.chart), nameOf(command.chart), command);
     case 'scale':
       return scaleOutcome(command);
+    case 'ways':
+      return waysOutcome(await readInput(command.chart), nameOf(command.chart), command);
+    case 'devices': {
+      const { changes } = command;
+      if (changes === null)
+        return devicesOutcome(await readInput(command.line), nameOf(command.line), null, command);
+      const { input, name } = await readLine(command.line);
+      return devicesOutcome(input, name, { input: await readInput(changes), name: nameOf(changes) }, command);
+    }
     case 'night':
       return nightOutcome(await readInput(command.file), nameOf(command.file), command, progressTold());
     case 'finger': {
-      const { line } = command;
-      return isFile(line)
-        ? fingerOutcome(await readInput(line), nameOf(line), command)
-        : fingerOutcome(new TextEncoder().encode(line), 'line', command);
+      const { input, name } = await readLine(command.line);
+      return fingerOutcome(input, name, command);
     }
   }
 }

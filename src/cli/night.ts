@@ -23,7 +23,7 @@ import {
   type NightFault,
 } from '../state/night';
 import type { NightCommand } from './arguments';
-import type { Outcome } from './commands';
+import type { Outcome } from './outcome';
 
 const faults: Readonly<Record<NightFault, string>> = {
   'not a night': 'this is no night file. Save one from the Night page, or see README for its form',

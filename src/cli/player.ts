@@ -16,6 +16,7 @@ import {
   type LivingPlace,
 } from '../instrument';
 import type { Limits } from '../pipeline';
+import { orUsage } from './options';
 
 export const playerOptions = {
   bass: { type: 'string' },
@@ -46,7 +47,7 @@ export interface PlayerWish {
   readonly where: Pick<Limits, 'place' | 'hardest'>;
 }
 
-export const playerUsage = `Bass and hand, for walk, finger and scale:
+export const playerUsage = `Bass and hand, for walk, finger, scale and ways:
   [--bass ID] [--length MM] [--heel D|Eb] [--tuning "E1 A1 D2 G2"] [--span MM] [--fingers WAY[@POSITION]]
   [--place ${livingPlaces.map(({ id }) => id).join('|')}] [--gentle]
 --bass is one of ${instruments.map(({ id }) => id).join(', ')};
@@ -113,3 +114,6 @@ export function playerOf(values: PlayerValues): PlayerWish | string {
     where: { ...(place ? { place } : {}), ...(values.gentle ? { hardest: 'gentle' as const } : {}) },
   };
 }
+
+/** @throws UsageError */
+export const playerWish = (values: PlayerValues): PlayerWish => orUsage(playerOf(values));

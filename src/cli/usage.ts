@@ -5,7 +5,7 @@ import { scaleUsage } from './scale';
 
 const walkUsage = `  ramble walk CHART [--key K] [--tempo N] [--seed N] [--choruses N] [--avoid half,II]
                     [--temperature T] [--comfort C] [--stay [REGION=]BEATS] [--region-share low=0.1]
-                    [--pin BAR.BEAT=NOTE@STRING] [--explain] [--feel F] [--density D] [--ending round|final]
+                    [--pin BAR.BEAT=NOTE@STRING] [--explain] [--devices] [--feel F] [--density D] [--ending round|final]
                     [--format text|chat|json|musicxml|midi] [--out FILE]`;
 
 const chartUsage = `  ramble chart CHART [--key K] [--to text|json|musicxml|abc] [--out FILE]`;
@@ -16,12 +16,20 @@ const fingerUsage = `  ramble finger LINE [--way open|usual] [--tempo N] [--avoi
 const nightUsage = `  ramble night FILE [--most low=5] [--least "neck block=20"] [--stay SECONDS] [--takes N]
                     [--format text|json] [--out FILE]`;
 
+const waysUsage = `  ramble ways CHART --into BAR.BEAT [--on root|third|fifth|seventh] [--key K] [--tempo N] [--avoid half]
+                    [--format text|json] [--out FILE]`;
+
+const devicesUsage = `  ramble devices CHART|LINE [--changes CHART] [--key K] [--seed N] [--choruses N] [--density D]
+                    [--format text|json] [--out FILE]`;
+
 const chartFiles = `CHART is a file of chart text, MusicXML (.musicxml, .mxl) or ABC, or - for standard input.`;
 const lineFiles = `LINE is a file of note names, a MIDI file or MusicXML (--track chooses a part; else the bass is taken), or ABC, -, or the
 notes themselves ("Bb1 C2 D2").`;
 const wishes = `--pin and --region-share may be given several times: a pin is a note (Bb1, or Bb in any octave), a string (@II), or
 both, or root, open or stopped; bars count in playing order. --explain adds to the JSON what every other choice would
 cost and how much room is left.`;
+const deviceWords = `devices tells what the notes of a take are in their chords and what they do together, or those of a LINE of your own
+over --changes; --devices of walk writes that above the staff in MusicXML.`;
 const nightFiles = `A night's FILE is what the Night page saves, or - for standard input. Its wishes count for the whole night, those given
 here in the place of its own; --stay is the longest stay anywhere.`;
 const toText = `--format of chart is another word for --to.`;
@@ -48,6 +56,14 @@ const commands: Readonly<Record<CommandName, { readonly does: string; readonly p
       does: 'a scale, an arpeggio or a pattern with its fingering',
       parts: [`Usage:\n${scaleUsage}`, playerUsage],
     },
+    devices: {
+      does: 'what the notes of a line are in their chords and what they do together',
+      parts: [`Usage:\n${devicesUsage}`, chartFiles, lineFiles, deviceWords],
+    },
+    ways: {
+      does: 'every approach and device into the note of a beat, cheapest first',
+      parts: [`Usage:\n${waysUsage}`, chartFiles, playerUsage],
+    },
     night: {
       does: 'a night of sets planned: its minutes, and what its wishes cost',
       parts: [`Usage:\n${nightUsage}`, nightFiles],
@@ -55,13 +71,13 @@ const commands: Readonly<Record<CommandName, { readonly does: string; readonly p
   };
 
 const overview = `Usage:
-${[walkUsage, chartUsage, fingerUsage, scaleUsage, nightUsage].join('\n')}
+${[walkUsage, chartUsage, fingerUsage, scaleUsage, nightUsage, devicesUsage, waysUsage].join('\n')}
   ramble help [COMMAND] | ramble --version
 
 ${playerUsage}
 
 ${chartFiles}
-${lineFiles} ${toText} ${wishes}
+${lineFiles} ${toText} ${wishes} ${deviceWords}
 ${nightFiles}
 
 ${exitCodes}`;

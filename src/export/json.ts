@@ -5,6 +5,7 @@ import { meterText, type Chart, type Problem } from '../pipeline/1-chart';
 import type { Timeline, TimelineChord } from '../pipeline/2-timeline';
 import type { HandReport, LineNote } from '../pipeline/5-line';
 import type { Explanation, SlotExplanation, WalkResult } from '../pipeline';
+import { degreeObject, deviceObject } from './devices';
 import { rounded, stringNumeral } from './names';
 import { playerObject, type FingeredFor } from './player-json';
 import type { PositionNaming } from './position-marks';
@@ -31,6 +32,9 @@ const noteObject = (note: LineNote, naming: PositionNaming): JsonObject => ({
   midi: note.midi,
   name: pitchText(note.pitch),
   chord: note.harmony.chord?.symbol ?? null,
+  degree: degreeObject(note.degree),
+  device: note.device,
+  label: note.label,
   role: note.role,
   string: stringNumeral(note.placement.string),
   stop: note.placement.stop,
@@ -72,9 +76,10 @@ const explanationObject = (slot: SlotExplanation, naming: PositionNaming): JsonO
     : {}),
   elbowRoom: choicesOf(slot.choices),
   boxedIn: slot.isBoxedIn,
-  alternatives: slot.spots.map(({ placement, pitch, role, price, choices }) => ({
+  alternatives: slot.spots.map(({ placement, pitch, label, role, price, choices }) => ({
     midi: placement.midi,
     name: pitchText(pitch),
+    label,
     role,
     string: stringNumeral(placement.string),
     stop: placement.stop,
@@ -132,7 +137,8 @@ const write = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 /**
  * The result of a walk. `midi` and `name` are the sound ("Bb1" = 34); times are in ticks of 480 to a quarter; string I is
  * the highest; costs are whole thousandths, and those of the notes add up to that of the line. Without a line, `notes` is
- * empty, `cost` and `report` are null and `impossible` says why. With an explanation every note has its price, what an open
+ * empty, `cost` and `report` are null and `impossible` says why. A note's `degree` is what it is in its chord, `device` what
+ * stands for it where more than its degree does, `label` either in words; `devices` are all that its notes do together. With an explanation every note has its price, what an open
  * string buys (with both routes, from the first of their notes that differs), its elbow room and the other ways at that
  * beat, cheapest first. `fingeredFor` says for whom: bass, hand, limits and way, so that a fingering can be checked from the
  * file alone.
@@ -156,6 +162,7 @@ export function toJson(
     cost: line?.cost ?? null,
     costUnit: 'thousandths',
     notes: line?.notes.map((note) => ({ ...noteObject(note, naming), ...explained(note.index) })) ?? [],
+    devices: line?.devices.map((span) => deviceObject(span, line.notes)) ?? [],
     report: line && reportObject(line.report, naming),
     impossible: impossible && {
       message: impossible.message,

@@ -68,6 +68,16 @@ export const above = (...children: readonly XmlElement[]): XmlElement =>
 
 export const wordsType = (text: string): XmlElement => tag('direction-type', tag('words', text));
 
+/** A line over several notes, with words at its start. */
+export const bracketStart = (text: string): XmlElement =>
+  above(
+    tag('direction-type', tag('words', text)),
+    tag('direction-type', tagWith('bracket', { type: 'start', number: '1', 'line-end': 'down' })),
+  );
+export const bracketStop: XmlElement = above(
+  tag('direction-type', tagWith('bracket', { type: 'stop', number: '1', 'line-end': 'down' })),
+);
+
 export const rehearsalDirection = (label: string): XmlElement =>
   above(tag('direction-type', tag('rehearsal', label)));
 

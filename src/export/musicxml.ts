@@ -1,7 +1,7 @@
 // A line as MusicXML 4.0, partwise: written pitch in a plain F clef, an octave above the sound.
 import { barAccidentals, flagsOf, sameKey } from '../music';
 import { isSameMeter } from '../pipeline/1-chart';
-import type { Line } from '../pipeline/5-line';
+import { deviceOf, toldSpans, type Line } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
 import { beamsOf } from './beams';
 import { writtenBars, type WrittenBar, type WrittenNote } from './line-bars';
@@ -9,6 +9,8 @@ import {
   above,
   barStyle,
   bassClef,
+  bracketStart,
+  bracketStop,
   divisions,
   keyElement,
   metronomeType,
@@ -33,6 +35,8 @@ export interface MusicXmlOptions extends PositionNaming {
    * eighths either way.
    */
   readonly swing?: SwingRatio;
+  /** Approaches and devices are told above the staff: words over one note, a bracket with words over several. */
+  readonly withDevices?: boolean;
 }
 
 function attributesElement({ bar }: WrittenBar, before: WrittenBar | undefined): XmlElement[] {
@@ -72,9 +76,31 @@ function positionDirection(name: string): XmlElement {
   return tagWith('direction', { placement: 'below' }, wordsType(name));
 }
 
+/** What stands before and after the notes of devices, by index of the note. */
+interface DeviceMarks {
+  readonly before: ReadonlyMap<number, XmlElement>;
+  readonly after: ReadonlyMap<number, XmlElement>;
+}
+
+function deviceMarks(line: Line): DeviceMarks {
+  const before = new Map<number, XmlElement>();
+  const after = new Map<number, XmlElement>();
+  for (const { device, notes } of toldSpans(line.devices)) {
+    const { name } = deviceOf(device);
+    before.set(notes[0]!, notes.length === 1 ? above(wordsType(name)) : bracketStart(name));
+    if (notes.length > 1) after.set(notes.at(-1)!, bracketStop);
+  }
+  return { before, after };
+}
+
+const noMarks: DeviceMarks = { before: new Map(), after: new Map() };
+
+const listOf = (element: XmlElement | undefined): XmlElement[] => (element === undefined ? [] : [element]);
+
 function notesElements(
   written: WrittenBar,
   marks: ReadonlyMap<number, string>,
+  devices: DeviceMarks,
   harmony: HarmonyWriter,
 ): XmlElement[] {
   const { bar, notes, grid } = written;
@@ -88,7 +114,7 @@ function notesElements(
     grid,
   );
   return notes.flatMap((one, index) => {
-    const { note, piece, tiedInto } = one;
+    const { note, piece, tiedInto, tiedOn } = one;
     const mark = note === null || tiedInto ? undefined : marks.get(note.index);
     const accidental = note === null ? null : accidentals(note.pitch, tiedInto);
     const context = {
@@ -99,7 +125,9 @@ function notesElements(
     return [
       ...harmoniesAt(written, one, harmony),
       ...(mark === undefined ? [] : [positionDirection(mark)]),
+      ...listOf(note === null || tiedInto ? undefined : devices.before.get(note.index)),
       noteElement(one, context),
+      ...listOf(note === null || tiedOn ? undefined : devices.after.get(note.index)),
     ];
   });
 }
@@ -121,6 +149,7 @@ function rightBarline(index: number, bars: readonly WrittenBar[]): XmlElement[] 
 export function toMusicXml(timeline: Timeline, line: Line, options: MusicXmlOptions): string {
   const bars = writtenBars(timeline, line);
   const marks = positionMarks(line, options);
+  const devices = options.withDevices === true ? deviceMarks(line) : noMarks;
   const swing = options.swing ?? usualSwing(timeline.feel, timeline.tempo);
   const harmony = harmonyWriter();
   const measures = bars.map((written, index) => {
@@ -132,7 +161,7 @@ export function toMusicXml(timeline: Timeline, line: Line, options: MusicXmlOpti
       ...attributesElement(written, bars[index - 1]),
       ...(written.section === null ? [] : [rehearsalDirection(written.section)]),
       ...(index === 0 ? openingDirections(timeline, swing) : []),
-      ...notesElements(written, marks, harmony),
+      ...notesElements(written, marks, devices, harmony),
       ...rightBarline(index, bars),
     );
   });

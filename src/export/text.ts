@@ -1,7 +1,8 @@
 // A line as a table for the terminal: chords, notes with string and finger, positions, carries; then the hand report.
 import type { Line } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
-import { layOut, type Cell, type Column } from './columns';
+import { layOut, wrapItems, type Cell, type Column } from './columns';
+import { spansByBar } from './devices';
 import { opensPart } from './line-bars';
 import { headingLines, partHeading } from './heading';
 import { held, isDead, silent, tokensByBar } from './note-tokens';
@@ -13,9 +14,11 @@ export type TextOptions = PositionNaming;
 const widest = 96;
 const notesInLine = 4;
 const noteGap = '  ';
+const deviceIndent = ' '.repeat(5);
 
 function tableLines(timeline: Timeline, line: Line, naming: PositionNaming): string[] {
   const marks = positionMarks(line, naming);
+  const devices = spansByBar(line.devices, line.notes);
   const rows: (readonly Cell[] | string)[] = [];
   const tokenRows = tokensByBar(timeline, line);
   const tokenWidth = tokenRows.reduce(
@@ -37,6 +40,8 @@ function tableLines(timeline: Timeline, line: Line, naming: PositionNaming): str
         carry === null ? [] : [`${naming.positionName(carry.from)}→${naming.positionName(carry.to)}`],
       ),
     ]);
+    const own = devices.get(bar.index + 1) ?? [];
+    rows.push(...wrapItems(own, widest - deviceIndent.length, '; ').map((text) => deviceIndent + text));
   }
   const notesWidth = notesInLine * tokenWidth + (notesInLine - 1) * noteGap.length;
   const columns: readonly Column[] = [
@@ -52,7 +57,8 @@ function tableLines(timeline: Timeline, line: Line, naming: PositionNaming): str
 /**
  * The line as plain text, under 100 columns wide for ordinary chord symbols: a row for every bar, then the hand report.
  * Notes sound as named ("E1" is the open E string); string I is the highest; a position is named where the hand takes it; a
- * carry names the positions between which an open string took the hand.
+ * carry names the positions between which an open string took the hand. Under a bar stand its approaches and devices by
+ * beat, with what the note that they lead to is in its chord.
  */
 export function toText(timeline: Timeline, line: Line, options: TextOptions): string {
   return [

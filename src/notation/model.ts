@@ -11,6 +11,8 @@ export interface LayoutOptions {
   readonly positionNumeral: (position: HandPosition) => string;
   /** Room for a row with what each note is for. */
   readonly showRoles: boolean;
+  /** Room for a row in which approaches and devices are bracketed and named; none when left out. */
+  readonly showDevices?: boolean;
 }
 
 /** A music glyph at its origin. */
@@ -102,6 +104,19 @@ export interface CarryMark {
   readonly y: number;
 }
 
+/** A line under the notes of a device, on to the note they lead to, as far as both are in the system. */
+export interface DeviceBracket {
+  readonly x1: number;
+  readonly x2: number;
+  readonly y: number;
+  /** The first note is in this system. */
+  readonly opens: boolean;
+  /** The note it leads to is. */
+  readonly arrives: boolean;
+  /** Its name, where it opens. */
+  readonly name: RoleText | null;
+}
+
 export interface BarLayout {
   /** Index in playing order. */
   readonly index: number;
@@ -153,6 +168,8 @@ export interface SystemLayout {
   readonly tuplets: readonly PlacedGlyph[];
   readonly brackets: readonly PositionBracket[];
   readonly carries: readonly CarryMark[];
+  /** Empty when not asked for. */
+  readonly devices: readonly DeviceBracket[];
 }
 
 export interface StaffLayout {

@@ -1,8 +1,8 @@
 // The rows of text about the hand: finger, string, position and what each note is for.
 import type { HandPosition } from '../instrument';
-import type { LineNote, Role } from '../pipeline/5-line';
+import { deviceOf, toldSpans, type DeviceSpan, type LineNote } from '../pipeline/5-line';
 import { textWidth } from './glyphs';
-import type { CarryMark, NoteLayout, PositionBracket, RoleText } from './model';
+import type { CarryMark, DeviceBracket, NoteLayout, PositionBracket, RoleText } from './model';
 
 /** A note with its place on the axis. */
 export interface AxisNote {
@@ -84,35 +84,100 @@ function wrapped(text: string, fits: (line: string) => boolean): readonly string
   return lines;
 }
 
-export interface RoleRow {
-  readonly roles: readonly RoleText[];
+/** A text that wants to stand about `x`, in two lines where it is wider than the room. */
+interface Centred {
+  readonly x: number;
+  readonly text: string;
+  readonly room: number;
+}
+
+interface TextRow {
+  readonly texts: readonly RoleText[];
   readonly height: number;
 }
 
-/** Roles in words, centred under their notes; one that would run into its neighbour stands a level lower. */
-export function roleRow(notes: readonly AxisNote[], y: number, size: number): RoleRow {
+/** Texts about their places, none of them over `endX`; one that would run into its neighbour stands a level lower. */
+function textRow(wanted: readonly Centred[], y: number, size: number, endX = Infinity): TextRow {
   const gap = 5;
   const lineHeight = size * 1.1;
   const width = (text: string): number => textWidth(text, size, 'sans');
-  const texts = notes.map(({ note, column }) => {
-    const role: Role = note.role;
-    return wrapped(role, (line) => width(line) + gap <= column.width);
-  });
-  // All on one level where no word is wider than its column.
-  const isLevel = notes.every(({ x }, place) => {
-    const next = notes[place + 1];
-    const half = (at: number): number => Math.max(...texts[at]!.map(width)) / 2;
+  const broken = wanted.map(({ text, room }) => wrapped(text, (line) => width(line) + gap <= room));
+  // All on one level where no word is wider than its room.
+  const isLevel = wanted.every(({ x }, place) => {
+    const next = wanted[place + 1];
+    const half = (at: number): number => Math.max(...broken[at]!.map(width)) / 2;
     return next === undefined || x + half(place) + 2 <= next.x - half(place + 1);
   });
-  const levelHeight = lineHeight * Math.max(1, ...texts.map((lines) => lines.length));
+  const levelHeight = lineHeight * Math.max(1, ...broken.map((lines) => lines.length));
   const ends = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  const roles = notes.map(({ x }, place) => {
-    const lines = texts[place]!;
+  const texts = wanted.map((one, place) => {
+    const lines = broken[place]!;
     const half = Math.max(...lines.map(width)) / 2;
+    const x = Math.min(one.x, endX - half);
     const level = isLevel || ends[0]! + gap <= x - half || ends[0]! <= ends[1]! ? 0 : 1;
     ends[level] = x + half;
     return { x, lines, y: y + level * levelHeight };
   });
   const levels = ends[1] === Number.NEGATIVE_INFINITY ? 1 : 2;
-  return { roles, height: notes.length === 0 ? 0 : levelHeight * levels };
+  return { texts, height: wanted.length === 0 ? 0 : levelHeight * levels };
+}
+
+export interface RoleRow {
+  readonly roles: readonly RoleText[];
+  readonly height: number;
+}
+
+/** What each note is for in words, centred under it. */
+export function roleRow(notes: readonly AxisNote[], y: number, size: number): RoleRow {
+  const wanted = notes.map(({ note, x, column }) => ({ x, text: note.label, room: column.width }));
+  const { texts, height } = textRow(wanted, y, size);
+  return { roles: texts, height };
+}
+
+export interface DeviceRow {
+  readonly devices: readonly DeviceBracket[];
+  readonly height: number;
+}
+
+/**
+ * Brackets of the approaches and devices of a line as far as they lie in a system, their names under them.
+ *
+ * @param y of the brackets; the names stand below
+ */
+export function deviceRow(
+  spans: readonly DeviceSpan[],
+  notes: readonly AxisNote[],
+  y: number,
+  size: number,
+  endX: number,
+): DeviceRow {
+  const byIndex = new Map(notes.map((one) => [one.index, one]));
+  const shown = toldSpans(spans).flatMap((span) => {
+    const own = span.notes.flatMap((index) => byIndex.get(index) ?? []);
+    const target = span.target === null ? undefined : byIndex.get(span.target);
+    const first = own[0] ?? target;
+    if (first === undefined || (own.length === 0 && target === undefined)) return [];
+    const opens = own[0]?.index === span.notes[0];
+    const x1 = opens ? first.x - 4 : (notes[0]?.x ?? first.x) - 14;
+    // A form that goes round, or a line that goes on, leads over the edge.
+    const x2 = target ? target.x - 3 : Math.min(endX - 2, (own.at(-1) ?? first).x + 26);
+    return [{ span, x1, x2, opens, arrives: target !== undefined }];
+  });
+  const named = shown.filter(({ opens }) => opens);
+  const { texts, height } = textRow(
+    named.map(({ span, x1, x2 }) => ({
+      x: (x1 + x2) / 2,
+      text: deviceOf(span.device).name,
+      room: x2 - x1,
+    })),
+    y + size + 2,
+    size,
+    endX,
+  );
+  const devices = shown.map((one): DeviceBracket => {
+    const { x1, x2, opens, arrives } = one;
+    const place = named.indexOf(one);
+    return { x1, x2, y, opens, arrives, name: place < 0 ? null : texts[place]! };
+  });
+  return { devices, height: height === 0 ? 0 : height + 6 };
 }

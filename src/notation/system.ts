@@ -15,7 +15,7 @@ import { beamGroups } from './durations';
 import { glyph, textWidth } from './glyphs';
 import { marksOf, type StemmedHead } from './heads';
 import type { LayoutOptions, NoteLayout, PlacedGlyph, PlacedText, Sizes, SystemLayout } from './model';
-import { carryMarks, isOpen, positionBrackets, roleRow, showsString, type AxisNote } from './rows';
+import { carryMarks, deviceRow, isOpen, positionBrackets, roleRow, showsString, type AxisNote } from './rows';
 import { halfHead, signatureWidth, type SystemBars } from './spacing';
 import { barStems, type BarStems } from './stems';
 import { mostCurve, slurPaths, tiePaths } from './ties';
@@ -191,13 +191,16 @@ export function placeSystem(request: SystemRequest): SystemLayout {
   const bottom = stepY(0, staff);
   const string = bottom + Math.max(space, below) + sizes.numeral * capHeight.digit + 4;
   const position = string + sizes.numeral * capHeight.digit + 5;
-  const role = position + sizes.role + 8;
   const last = drawn.bars.at(-1)!.layout;
   const endX = last.x + last.width;
   const next = contents[system.to + 1];
   const warning =
     system.warningWidth > 0 && next ? changeGlyphs(next, contents[system.to], endX + 0.7 * space, staff) : [];
   const notes = axisNotes(drawn, line);
+  const told = options.showDevices === true && line ? line.devices : [];
+  const devices = deviceRow(told, notes, position + 14, sizes.role, endX);
+  const underPosition = position + (devices.height > 0 ? 8 + devices.height : 0);
+  const role = underPosition + sizes.role + 8;
   const roles = options.showRoles ? roleRow(notes, role, sizes.role) : null;
   const heads = stemmedHeads(drawn);
   const byNote = new Map<number, StemmedHead[]>();
@@ -228,7 +231,7 @@ export function placeSystem(request: SystemRequest): SystemLayout {
     firstBar: system.from,
     lastBar: system.to,
     width: endX + system.warningWidth + 2,
-    height: (roles && notes.length > 0 ? role + roles.height - sizes.role : position) + 6,
+    height: (roles && notes.length > 0 ? role + roles.height - sizes.role : underPosition) + 6,
     headEnd: system.headWidth,
     staffTop: staff.top,
     staffBottom: bottom,
@@ -247,6 +250,7 @@ export function placeSystem(request: SystemRequest): SystemLayout {
     ties: ties === '' ? null : ties,
     tuplets: tupletFigures(drawn, space),
     brackets: positionBrackets(notes, position, sizes.numeral, options.positionNumeral),
+    devices: devices.devices,
     carries: carryMarks(notes, position - sizes.numeral * 0.55, endX),
   };
 }

@@ -18,13 +18,13 @@ import {
   type Prices,
 } from './4-solver';
 import {
+  labelsWith,
   makeLine,
   naturalUnit,
-  neighbourOf,
   reasonFor,
   roleOf,
-  type Ahead,
   type Line,
+  type NamedNote,
   type Role,
 } from './5-line';
 import { emptyMemory, makeSetting, requestWishes, type Memory, type Setting } from './setting';
@@ -39,6 +39,8 @@ export const boxedInUnder = 1.3;
 export interface Spot {
   readonly placement: Placement;
   readonly pitch: SpelledPitch;
+  /** What it would be, with the notes around it as they are: a device, or its degree. */
+  readonly label: string;
   readonly role: Role;
   /** A sentence that says what the note would be for, the notes around it as they are. */
   readonly reason: string;
@@ -111,6 +113,8 @@ interface Known {
   readonly setting: Setting;
   readonly prices: Prices;
   readonly line: Line;
+  /** What notes would be in the place of the line's. */
+  readonly labels: ReturnType<typeof labelsWith>;
   /** The line in the lattice: placements, and the memory at each. */
   readonly path: Int32Array;
   readonly memories: Int32Array;
@@ -133,32 +137,44 @@ function choicesAt(known: Known, room: SlotRoom | null, t: number, h: number): n
   return choicesPerSlot(room.bits[state]!, room.weight);
 }
 
-/** The note of the line that would follow. */
-function aheadOf(line: Line, t: number): Ahead | null {
-  const next = line.notes[neighbourOf(line.notes, t, 1) ?? -1];
-  return next ? { name: next.pitch.name, midi: next.midi, harmony: next.harmony } : null;
+/** What a note would be and do in the place of the one that is played. */
+type Meaning = Pick<Spot, 'pitch' | 'label' | 'role' | 'reason'>;
+
+function meaningOf({ setting, line, labels: labelsAt }: Known, t: number, placement: Placement): Meaning {
+  const { slot } = setting.candidates[t]!;
+  const { midi } = placement;
+  const { chord, scale, key } = slot.harmony;
+  const name = spellInContext(pitchClass(midi), { chord, scale, key, next: null });
+  const noteAt = (index: number): NamedNote | undefined => {
+    if (index === t) return { name, midi, harmony: slot.harmony };
+    const note = line.notes[index];
+    return note && { name: note.pitch.name, midi: note.midi, harmony: note.harmony };
+  };
+  const labels = labelsAt(t, { slot, placement, midi, carry: null });
+  return {
+    pitch: spellPitch(midi, name),
+    label: labels.label,
+    role: roleOf(labels),
+    reason: reasonFor(t, labels, noteAt, null),
+  };
 }
 
-function spotOf(known: Known, room: SlotRoom | null, t: number, h: number, price: number): Spot {
-  const { setting, line } = known;
-  const { slot, placements } = setting.candidates[t]!;
-  const placement = placements[h]!;
-  const { chord, scale, key } = slot.harmony;
-  const name = spellInContext(pitchClass(placement.midi), { chord, scale, key, next: null });
-  const role = roleOf({
-    slot,
-    placement,
-    before: line.notes[neighbourOf(line.notes, t, -1) ?? -1]?.midi ?? null,
-    after: line.notes[neighbourOf(line.notes, t, 1) ?? -1]?.midi ?? null,
-  });
-  return {
-    placement,
-    pitch: spellPitch(placement.midi, name),
-    role,
-    reason: reasonFor(role, name, placement.midi, slot.harmony, aheadOf(line, t), null),
-    price: milli(price),
-    choices: choicesAt(known, room, t, h),
-  };
+/** Meanings by pitch, an open string apart: other ways to hold a note do not change what it is for. */
+type Meanings = Map<string, Meaning>;
+
+function spotOf(
+  known: Known,
+  room: SlotRoom | null,
+  t: number,
+  h: number,
+  price: number,
+  meanings: Meanings,
+): Spot {
+  const placement = known.setting.candidates[t]!.placements[h]!;
+  const key = `${placement.midi} ${placement.finger === '0'}`;
+  const meaning = meanings.get(key) ?? meaningOf(known, t, placement);
+  meanings.set(key, meaning);
+  return { placement, ...meaning, price: milli(price), choices: choicesAt(known, room, t, h) };
 }
 
 /** The stopped note at a slot that a line goes through most cheaply; -1 when only open strings are left. */
@@ -194,8 +210,11 @@ function explainSlot(known: Known, t: number, room: SlotRoom | null): SlotExplan
   const prices = known.prices.at(t);
   const h = known.path[t]!;
   const choices = choicesAt(known, room, t, h);
+  const meanings: Meanings = new Map();
   return {
-    spots: cheapestSpots(candidates, prices).map((one) => spotOf(known, room, t, one, prices[one]!)),
+    spots: cheapestSpots(candidates, prices).map((one) =>
+      spotOf(known, room, t, one, prices[one]!, meanings),
+    ),
     price: milli(prices[h]!),
     ...openStringCase(known, t, h, prices),
     choices,
@@ -222,7 +241,14 @@ export function explain(
     Math.max(0, playedIndex(setting.candidates[t]!, placement, prices.at(t))),
   );
   const played = { ...setting.lattice, slots: setting.lattice.slots.slice(0, path.length) };
-  const known: Known = { setting, prices, line, path, memories: memoriesOf(played, path) };
+  const known: Known = {
+    setting,
+    prices,
+    line,
+    path,
+    memories: memoriesOf(played, path),
+    labels: labelsWith(line.notes),
+  };
   const slots = new Array<SlotExplanation>(line.notes.length);
   const explainOne = (t: number, room: SlotRoom | null): void => {
     if (t < slots.length) slots[t] = explainSlot(known, t, room);

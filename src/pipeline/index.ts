@@ -3,6 +3,7 @@ export * from './2-timeline';
 export * from './3-candidates';
 export * from './5-line';
 export * from './explain';
+export * from './lessons';
 export { keptOf } from './keep';
 export { barMarks } from './kept-bars';
 export * from './pipeline';
@@ -17,6 +18,7 @@ export {
   givenLimits,
   isAsPrinted,
   isMidi,
+  labelGiven,
   makePattern,
   parseNotes,
   printNotes,
@@ -34,6 +36,8 @@ export {
   type GivenReading,
   type GivenRequest,
   type GivenResult,
+  type LabelledLine,
+  type LabelledNote,
   type LineFrame,
   type MidiLine,
   type PatternDirection,

@@ -2,7 +2,7 @@
 import touchData from '../../shared/rhythm/touch.json' with { type: 'json' };
 import { derivedSeed, seededRandom, ticks, ticksPerQuarter, type Ticks } from '../music';
 import { soundOf } from '../pipeline/2-timeline';
-import type { LineNote, Role } from '../pipeline/5-line';
+import { deviceOf, type LineNote } from '../pipeline/5-line';
 import type { BassEvent, NoteSpan, Shift } from './types';
 import type { Vary } from './vary';
 
@@ -13,7 +13,13 @@ const longestGap = ticksPerQuarter / 8;
 const shiftShare = 0.3;
 /** Strokes that differ from each other. */
 const takes = 3;
-const roleLoudness: Readonly<Partial<Record<Role, number>>> = touchData.roles.loudness;
+const familyLoudness: Readonly<Record<string, number | undefined>> = touchData.labels.byFamily;
+
+/** Roots and the basses of slashes are a shade louder, what leads on is a shade lighter. */
+function labelLoudness({ device, degree }: LineNote): number {
+  if (device !== null) return familyLoudness[deviceOf(device).family] ?? 1;
+  return degree.place === 'bass' || degree.number === 1 ? touchData.labels.root : 1;
+}
 
 /** Where the line's notes sound once swung: each ends where it would or where the next begins, within the form. */
 export function noteSpans(
@@ -93,7 +99,7 @@ export function bassEvents(
     const loudness =
       velocities.byStrength[sound.strength]! *
       sound.loudness *
-      (roleLoudness[note.role] ?? 1) *
+      labelLoudness(note) *
       (pulled ? pulledOff.loudness : 1);
     return {
       part: 'bass',

@@ -175,6 +175,10 @@ export abstract class Edits {
     const kept = keptOf(tried.line, tried.timeline, this.locked);
     this.commit({ ...verbs.pinPlacement(this.study, note, placement), kept });
   }
+  /** Holds notes of another line over the same bars, each as it is played there. */
+  pinNotes(notes: readonly LineNote[]): void {
+    this.commit(notes.reduce((study, note) => verbs.pinPlacement(study, note, note.placement), this.study));
+  }
   pinRole(index: number, role: NonNullable<Pin['role']>): void {
     const note = this.noteAt(index);
     if (note) this.commit(verbs.pinRole(this.study, note, role));

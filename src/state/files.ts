@@ -21,6 +21,8 @@ export interface ExportRequest {
   readonly tempo: Bpm;
   /** First eighth over the second; null lets the tempo decide. */
   readonly swing: number | null;
+  /** Approaches and devices are told in MusicXML. */
+  readonly withDevices?: boolean;
 }
 
 /** The swing that is heard: straight where the feel is, else as set, else what bands play at the tempo. */
@@ -30,9 +32,12 @@ export function swingOf(feel: Feel, tempo: Bpm, swing: number | null): number {
 }
 
 /** Makes a file of the line. */
-export function exportFile(kind: ExportKind, { timeline, line, tempo, swing }: ExportRequest): ExportFile {
+export function exportFile(
+  kind: ExportKind,
+  { timeline, line, tempo, swing, withDevices = false }: ExportRequest,
+): ExportFile {
   const played = { ...timeline, tempo };
-  const options = { swing: swingOf(timeline.feel, tempo, swing), positionName };
+  const options = { swing: swingOf(timeline.feel, tempo, swing), positionName, withDevices };
   return kind === 'musicxml'
     ? { kind, type: 'application/vnd.recordare.musicxml+xml', content: toMusicXml(played, line, options) }
     : { kind, type: 'audio/midi', content: toMidi(played, line, options) };

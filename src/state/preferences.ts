@@ -52,6 +52,8 @@ export interface Preferences {
   /** Milliseconds that the sound reaches the ear later than the device tells. */
   readonly outputDelay: number;
   readonly showRoles: boolean;
+  /** Approaches and devices are bracketed and named on staff, paper and in MusicXML. */
+  readonly showDevices: boolean;
   /** The signs on the staff have been told. */
   readonly knowsSigns: boolean;
   /** The fingerboard under the line. */
@@ -97,6 +99,7 @@ export const defaultPreferences: Preferences = {
   hasRoom: true,
   outputDelay: 0,
   showRoles: false,
+  showDevices: false,
   knowsSigns: false,
   showBoard: true,
   leftHanded: false,
@@ -148,6 +151,7 @@ const schema = v.object({
   hasRoom: v.fallback(v.boolean(), defaultPreferences.hasRoom),
   outputDelay: v.fallback(between(delayRange), defaultPreferences.outputDelay),
   showRoles: v.fallback(v.boolean(), defaultPreferences.showRoles),
+  showDevices: v.fallback(v.boolean(), defaultPreferences.showDevices),
   knowsSigns: v.fallback(v.boolean(), defaultPreferences.knowsSigns),
   showBoard: v.fallback(v.boolean(), defaultPreferences.showBoard),
   leftHanded: v.fallback(v.boolean(), defaultPreferences.leftHanded),

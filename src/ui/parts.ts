@@ -8,6 +8,7 @@ export type Load = () => Promise<{ readonly default: Component<Record<string, ne
 export const drawers: Readonly<Record<DrawerName, Load>> = {
   changes: () => import('./changes/ChangesDrawer.svelte'),
   studies: () => import('./studies/StudiesDrawer.svelte'),
+  lessons: () => import('./lessons/LessonsDrawer.svelte'),
 };
 
 /** The beat's panel and the menu come with the edges of the screen. */

@@ -8,6 +8,7 @@ import {
   importText,
   readGivenLine,
   walk,
+  waysInto,
 } from '../pipeline';
 import type { Doers, OnProgress } from './protocol';
 
@@ -24,6 +25,9 @@ export function makeDoers(): Doers {
       explain(request, result, { room }, watchedBy(onprogress)),
     read: (source) => (typeof source === 'string' ? importText(source) : importFile(source)),
     bothWays: ({ notes, request }) => fingerBothWays(notes, request),
+    ways: ({ request, into, on }, onprogress) => ({
+      found: waysInto(request, into, on, watchedBy(onprogress)),
+    }),
     readLine: (file) => readGivenLine(file),
     night: (request, onprogress) => planNight(request, (done) => onprogress({ pass: 'night', done })),
   };

@@ -1,2 +1,12 @@
 export * from './client';
-export type { Answer, Ask, BothWaysAsk, Doers, ExplainAsk, OnProgress, Progress, TaskName } from './protocol';
+export type {
+  Answer,
+  Ask,
+  BothWaysAsk,
+  Doers,
+  ExplainAsk,
+  OnProgress,
+  Progress,
+  TaskName,
+  WaysAsk,
+} from './protocol';

@@ -2,14 +2,18 @@
 import type { NightPlan, NightRequest } from '../night';
 import type {
   BothWays,
+  ChordPart,
   Explanation,
   GivenNote,
   GivenReading,
   GivenRequest,
   ImportReading,
+  Moment,
   Pass,
   WalkRequest,
   WalkResult,
+  WaysIn,
+  WaysProblem,
 } from '../pipeline';
 
 /** A found line to be explained. */
@@ -26,6 +30,14 @@ export interface BothWaysAsk {
   readonly request: Omit<GivenRequest, 'way'>;
 }
 
+/** A note whose ways in are asked for. */
+export interface WaysAsk {
+  readonly request: WalkRequest;
+  readonly into: Moment;
+  /** The part of its chord that the ways lead to. */
+  readonly on: ChordPart;
+}
+
 /** What can be asked of a worker, and what it answers. */
 export interface Tasks {
   readonly walk: { readonly ask: WalkRequest; readonly answer: WalkResult };
@@ -33,6 +45,7 @@ export interface Tasks {
   /** A file of any kind, or a text as it was pasted. */
   readonly read: { readonly ask: Uint8Array | string; readonly answer: ImportReading };
   readonly bothWays: { readonly ask: BothWaysAsk; readonly answer: BothWays };
+  readonly ways: { readonly ask: WaysAsk; readonly answer: { readonly found: WaysIn | WaysProblem } };
   /** A file that holds a line of notes. */
   readonly readLine: { readonly ask: Uint8Array; readonly answer: GivenReading };
   readonly night: { readonly ask: NightRequest; readonly answer: NightPlan };
@@ -76,6 +89,8 @@ function doTask(message: ToWorker, doers: Doers, onprogress: OnProgress): Answer
       return doers.read(message.ask, onprogress);
     case 'bothWays':
       return doers.bothWays(message.ask, onprogress);
+    case 'ways':
+      return doers.ways(message.ask, onprogress);
     case 'readLine':
       return doers.readLine(message.ask, onprogress);
     case 'night':

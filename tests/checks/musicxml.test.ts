@@ -47,7 +47,8 @@ const charts = {
     'Meter: 4/4\n| G7 | {3/4} C7 | {5/4} F7 | {6/8} Bb7 | {7/8} Eb7 | {12/8} Ab7 | {2/2} Db7 |',
 };
 
-const xmlOf = ({ timeline, line }: Walked): string => toMusicXml(timeline, line, { positionName });
+const xmlOf = ({ timeline, line }: Walked): string =>
+  toMusicXml(timeline, line, { positionName, withDevices: true });
 
 /** Sounding pitches and onsets in quarter notes, from the notes of all tracks. */
 function soundsOf(file: Uint8Array): { midi: number; onset: number; end: number }[] {

@@ -19,6 +19,7 @@ import {
 import { handPosition, type Finger, type StringNumber } from '../../src/instrument';
 import type { Feel, Line, LineNote, Slot, Timeline, TimelineBar, TimelineChord } from '../../src/pipeline';
 import { emptyReport } from '../pipeline/empty-report';
+import { plainLabels } from '../pipeline/plain-labels';
 
 export interface BarSpec {
   readonly meter?: Meter;
@@ -162,7 +163,7 @@ function makeNote(timeline: Timeline, spec: NoteSpec, index: number): LineNote {
     midi,
     pitch: spellPitch(midi, noteName(name)),
     harmony,
-    role: 'root',
+    ...plainLabels(),
     reason: 'A note.',
     placement: {
       id: index,
@@ -192,6 +193,7 @@ export function makeTestLine(timeline: Timeline, specs: readonly NoteSpec[]): Li
   const beats = notes.reduce((sum, note) => sum + note.ticks / 480, 0);
   return {
     notes,
+    devices: [],
     cost: milli(notes.reduce((sum, note) => sum + note.cost, 0)),
     report: {
       ...emptyReport,

@@ -43,6 +43,55 @@ const pitchOf = (note: XmlNode): string | null => {
   return `${textOf(pitch, 'step')}${textOf(pitch, 'alter') ?? ''}/${textOf(pitch, 'octave')}`;
 };
 
+describe('devices in MusicXML', () => {
+  const made = makeTest(
+    { bars: [{}, {}] },
+    [36, 43, 37, 35, 36].map((midi, index) => quarter(index, midi)),
+  );
+  const line = {
+    ...made.line,
+    devices: [
+      { device: 'enclosure above first', notes: [2, 3], target: 4 },
+      { device: 'semitone below', notes: [3], target: 4 },
+      { device: 'step above', notes: [1], target: 2 },
+    ] as const,
+  };
+  const barOf = (withDevices: boolean): XmlNode => {
+    const reading = readXml(toMusicXml(made.timeline, line, { ...naming, withDevices }));
+    if ('fault' in reading) throw new Error(reading.fault.detail);
+    return childNamed(childNamed(reading.root, 'part')!, 'measure')!;
+  };
+  /** Notes as "n", what stands between them by its words or the end of its bracket. */
+  const told = (bar: XmlNode): string[] =>
+    bar.children.flatMap((child) => {
+      if (child.name === 'note') return ['n'];
+      if (child.name !== 'direction') return [];
+      return childrenNamed(child, 'direction-type').flatMap((type) =>
+        type.children.flatMap(({ name, text, attributes }) =>
+          name === 'bracket'
+            ? [attributes['type']!]
+            : name === 'words' && /[a-z]{4}/.test(text)
+              ? [text]
+              : [],
+        ),
+      );
+    });
+
+  it('are words over one note and a bracket over several, when asked for', () => {
+    expect(told(barOf(true)).filter((one) => one !== 'swing' && one !== 'Swing')).toEqual([
+      'n',
+      'scale step above',
+      'n',
+      'enclosure, above first',
+      'start',
+      'n',
+      'n',
+      'stop',
+    ]);
+    expect(told(barOf(false)).filter((one) => one !== 'Swing')).toEqual(['n', 'n', 'n', 'n']);
+  });
+});
+
 describe('toMusicXml', () => {
   it('writes the octave above the sound in a plain F clef, and transposes it back', () => {
     const [bar] = measures(

@@ -112,6 +112,26 @@ describe('toText', () => {
     ]);
   });
 
+  it('tells under a bar what its notes do together and what they lead to', () => {
+    const { timeline, line } = makeTest({ bars: [{}, {}] }, [
+      quarter(0, 36),
+      quarter(1, 43),
+      quarter(2, 38),
+      quarter(3, 35),
+      quarter(4, 36),
+      quarter(5, 38),
+    ]);
+    const devices = [
+      { device: 'enclosure above first', notes: [2, 3], target: 4 },
+      { device: 'semitone below', notes: [3], target: 4 },
+      { device: 'step above', notes: [5], target: 6 },
+      { device: 'neighbour', notes: [1], target: 2 },
+    ] as const;
+    const rows = table(toText(timeline, { ...line, devices }, naming));
+    expect(rows[2]).toBe('     3-4 enclosure, above first → root');
+    expect(rows[4]).toBe('     2 scale step above → the top');
+  });
+
   it('numbers choruses when there are several', () => {
     const { timeline, line } = makeTest({ bars: [{ section: 'A' }, { section: 'A', chorus: 1 }] }, []);
     expect(table(toText(timeline, line, naming)).filter((row) => /^[AC]/.test(row))).toEqual([

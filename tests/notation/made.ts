@@ -24,6 +24,7 @@ import {
 import type { Slot, Timeline, TimelineBar, TimelineChord } from '../../src/pipeline/2-timeline';
 import type { Line, LineNote, MoveKind, Role } from '../../src/pipeline/5-line';
 import { emptyReport } from '../pipeline/empty-report';
+import { plainLabels } from '../pipeline/plain-labels';
 
 /** "Bb1" with how it is held; left out, string III, first finger in III, a quarter long, right after the note before. */
 export interface MadeNote {
@@ -158,7 +159,7 @@ export function makeLine(timeline: Timeline, rows: readonly MadeNote[]): Line {
       midi,
       pitch: spelled,
       harmony,
-      role: row.role ?? 'root',
+      ...plainLabels(row.role),
       reason: '',
       placement: {
         id: index,
@@ -184,6 +185,7 @@ export function makeLine(timeline: Timeline, rows: readonly MadeNote[]): Line {
   });
   return {
     notes,
+    devices: [],
     cost: milli(0),
     report: emptyReport,
   };

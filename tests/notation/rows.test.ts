@@ -115,6 +115,69 @@ describe('roles', () => {
   });
 });
 
+describe('devices', () => {
+  const timeline = makeTimeline(Array.from({ length: 8 }, () => ({ chords: ['C'] })));
+  const line = {
+    ...makeLine(
+      timeline,
+      Array.from({ length: 32 }, () => ({ pitch: 'C2' })),
+    ),
+    devices: [
+      { device: 'enclosure above first', notes: [2, 3], target: 4 },
+      { device: 'semitone below', notes: [3], target: 4 },
+      { device: 'semitone above', notes: [7], target: 8 },
+      { device: 'scale run', notes: [29, 30, 31], target: 32 },
+      { device: 'neighbour', notes: [9], target: 10 },
+    ] as const,
+  };
+  const lay = (showDevices: boolean, width = 1060): readonly SystemLayout[] =>
+    layoutStaff(timeline, line, {
+      width,
+      instrument: defaultInstrument,
+      positionNumeral: shortPositionName,
+      showRoles: true,
+      showDevices,
+    }).systems;
+
+  it('stand in a row of their own when asked for, over what each note is for', () => {
+    const plain = lay(false)[0]!;
+    const [first] = lay(true);
+    expect(plain.devices).toEqual([]);
+    expect(first!.height).toBeGreaterThan(plain.height);
+    expect(first!.rows.role).toBeGreaterThan(plain.rows.role);
+    for (const { y, name } of first!.devices) {
+      expect(y).toBeGreaterThan(first!.rows.position);
+      expect(name!.y + (name!.lines.length - 1) * 14).toBeLessThan(first!.rows.role);
+    }
+  });
+
+  it('open under their first note and arrive under the one they lead to; the longest is told', () => {
+    const [first] = lay(true);
+    const at = (index: number): number => first!.notes[index]!.x;
+    expect(first!.devices.map(({ name }) => name?.lines.join(' '))).toEqual([
+      'enclosure, above first',
+      'semitone above',
+    ]);
+    const [around, above] = first!.devices;
+    expect(around).toMatchObject({ opens: true, arrives: true });
+    expect(Math.abs(around!.x1 - at(2))).toBeLessThan(6);
+    expect(Math.abs(around!.x2 - at(4))).toBeLessThan(6);
+    expect(Math.abs(above!.x1 - at(7))).toBeLessThan(6);
+  });
+
+  it('lead over the edge where what they lead to stands in the next line, and are named once', () => {
+    const systems = lay(true, 420);
+    const all = systems.flatMap(({ devices }) => devices);
+    expect(all.filter(({ name }) => name !== null)).toHaveLength(3);
+    const over = systems.find(({ notes }) => notes.at(-1)?.index === 7);
+    expect(over?.devices.at(-1)).toMatchObject({ opens: true, arrives: false });
+    const last = systems.at(-1)!.devices.at(-1)!;
+    expect(last).toMatchObject({ opens: true, arrives: false });
+    for (const [index, { devices, width }] of systems.entries())
+      for (const { x1, x2 } of devices) expect([index, x1 < x2, x2 <= width]).toEqual([index, true, true]);
+  });
+});
+
 describe('stems', () => {
   const tips = (notes: readonly MadeNote[]): { from: number; to: number }[] =>
     system(notes).notes.map(({ stems }) => {

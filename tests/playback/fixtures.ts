@@ -4,6 +4,7 @@ import { bpm, milli, millimetres, noteName, seconds, semitones, soundingMidi, ti
 import { readChart } from '../../src/pipeline/1-chart';
 import { makeTimeline, type Slot, type Timeline } from '../../src/pipeline/2-timeline';
 import type { LineNote } from '../../src/pipeline/5-line';
+import { plainLabels } from '../pipeline/plain-labels';
 import { defaultMix, type Music, type PlaybackSettings } from '../../src/playback';
 
 /** A moment of a hand-made line that is not a slot: a skip, a triplet, a note held longer. */
@@ -46,7 +47,7 @@ function note(index: number, slot: Slot, moment: Moment): LineNote {
     midi: soundingMidi(midi),
     pitch: { name: noteName('D'), octave: 2 },
     harmony: slot.harmony,
-    role: 'root',
+    ...plainLabels(),
     reason: 'Made by hand.',
     placement: {
       id: index,

@@ -23,6 +23,7 @@ import type {
 import type { Connect } from '../../src/state/asking';
 import type { Answered, Ask, OnProgress } from '../../src/worker';
 import { emptyReport } from '../pipeline/empty-report';
+import { plainLabels } from '../pipeline/plain-labels';
 
 const key = { tonic: noteName('F'), mode: 'major', fifths: -1 } as const;
 const meter = { beats: 4, unit: 4 } as const;
@@ -92,7 +93,7 @@ export function makeLine(timeline: Timeline, carryAt: number | null = null): Lin
     midi: soundingMidi(41),
     pitch: { name: noteName('F'), octave: 2 },
     harmony,
-    role: 'root',
+    ...plainLabels(),
     reason: 'Root of the chord.',
     placement: {
       id: 0,
@@ -117,6 +118,7 @@ export function makeLine(timeline: Timeline, carryAt: number | null = null): Lin
   }));
   return {
     notes,
+    devices: [],
     cost: milli(0),
     report: { ...emptyReport, beats: notes.length },
   };
@@ -193,11 +195,12 @@ export class HandExplainer extends HandAsker<'explain'> {
     const ask = this.asks.at(-1);
     const line = ask?.result.line;
     if (!ask || !line) throw new Error('nothing was asked');
-    const slots = line.notes.map(({ placement, pitch, role }) => ({
+    const slots = line.notes.map(({ placement, pitch, label, role }) => ({
       spots: [
         {
           placement,
           pitch,
+          label,
           role,
           reason: 'Root of the chord.',
           price: milli(0),

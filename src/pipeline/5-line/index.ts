@@ -1,11 +1,11 @@
 export * from './cost-model';
 export { countNames, countsOf, criticScore, handWeight } from './critic';
+export * from './devices';
 export * from './features';
 export * from './gentle';
 export * from './hand-figures';
 export * from './lattice';
 export * from './line';
-export { reasonFor, type Ahead } from './reasons';
+export { reasonFor, type NamedNote } from './reasons';
 export * from './report';
-export * from './roles';
 export * from './types';

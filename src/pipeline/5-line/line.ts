@@ -1,18 +1,18 @@
-// From the solver's path to the line: every note with its place, role, reason and itemised cost.
+// From the solver's path to the line: every note with its place, labels, reason and itemised cost.
 //
 // Pre: a path through the lattice that buildLattice made of these candidates. The last candidate set may stand for the
 // return to the top of the form: it shapes the end of the line, is paid for by the last note and is not played.
 // Post: the items of all notes add up to the cost of the path.
-import { milli, spellPitch, type Milli, type NoteName } from '../../music';
+import { milli, spellPitch, type Milli } from '../../music';
 import type { Placement } from '../../instrument';
 import type { Slot } from '../2-timeline';
 import type { SlotCandidates } from '../3-candidates';
 import { moveContextOf, type CostModel } from './cost-model';
+import { devicesOf, labelsOf, roleOf, type NoteLabels, type PlayedNote } from './devices';
 import { inMilli, itemsOf, moveBetween } from './features';
 import { advance, startOfLine, stepBetween, type Memory } from './grammar';
-import { reasonFor, type Ahead } from './reasons';
+import { reasonFor, type NamedNote } from './reasons';
 import { makeReport } from './report';
-import { neighbourOf, roleOf } from './roles';
 import { nameNotes } from './spelling';
 import type { CostItem, Line, LineNote, Move } from './types';
 
@@ -68,29 +68,33 @@ function moveInto(steps: readonly PathStep[], index: number, model: CostModel): 
   return moveBetween(moveContextOf(model, before.slot, slot), before.placement, placement);
 }
 
-function makeNote(
-  steps: readonly PathStep[],
-  names: readonly NoteName[],
-  index: number,
-  items: readonly CostItem[],
-  model: CostModel,
-): LineNote {
-  const { slot, placement } = steps[index]!;
-  const before = neighbourOf(steps, index, -1);
-  const after = neighbourOf(steps, index, 1);
-  const move = moveInto(steps, index, model);
-  const carries = placement.finger === '0' && move.kind === 'covered shift';
-  const carry = carries ? { from: move.from, to: move.to } : null;
-  const role = roleOf({
-    slot,
-    placement,
-    before: before === null ? null : steps[before]!.placement.midi,
-    after: after === null ? null : steps[after]!.placement.midi,
+/** A step with how the hand came to it and what it does for the hand. */
+interface PlayedStep extends PathStep, PlayedNote {
+  readonly placement: Placement;
+  readonly move: Move;
+  readonly carry: LineNote['carry'];
+}
+
+function playedSteps(steps: readonly PathStep[], model: CostModel): readonly PlayedStep[] {
+  return steps.map((step, index) => {
+    const move = moveInto(steps, index, model);
+    const carries = step.placement.finger === '0' && move.kind === 'covered shift';
+    return {
+      ...step,
+      midi: step.placement.midi,
+      move,
+      carry: carries ? { from: move.from, to: move.to } : null,
+    };
   });
-  const ahead: Ahead | null =
-    after === null
-      ? null
-      : { name: names[after]!, midi: steps[after]!.placement.midi, harmony: slot.nextHarmony };
+}
+
+function makeNote(
+  { slot, placement, midi, move, carry }: PlayedStep,
+  index: number,
+  labels: NoteLabels,
+  noteAt: (index: number) => NamedNote | undefined,
+  items: readonly CostItem[],
+): LineNote {
   return {
     index,
     slot,
@@ -98,11 +102,12 @@ function makeNote(
     beat: slot.beat,
     tick: slot.tick,
     ticks: slot.ticks,
-    midi: placement.midi,
-    pitch: spellPitch(placement.midi, names[index]!),
+    midi,
+    pitch: spellPitch(midi, noteAt(index)!.name),
     harmony: slot.harmony,
-    role,
-    reason: reasonFor(role, names[index]!, placement.midi, slot.harmony, ahead, carry),
+    ...labels,
+    role: roleOf(labels),
+    reason: reasonFor(index, labels, noteAt, carry),
     placement,
     move,
     carry,
@@ -125,19 +130,23 @@ export function makeLine(
     slot: one.slot,
     placement: one.placements[path[index]!]!,
   }));
-  const names = nameNotes(
+  const played = playedSteps(steps, model);
+  const named: readonly NamedNote[] = nameNotes(
     steps.map(({ slot, placement }) => ({ harmony: slot.harmony, midi: placement.midi })),
-  );
+  ).map((name, index) => ({ name, midi: played[index]!.midi, harmony: played[index]!.slot.harmony }));
   const memories = memoriesAlong(steps);
-  const notes = steps.slice(0, playedCount).map((_, index) => {
+  const labels = labelsOf(played);
+  const noteAt = (index: number): NamedNote | undefined => named[index];
+  const notes = played.slice(0, playedCount).map((step, index) => {
     const items = itemsAt(steps, memories, index, model);
     if (index === playedCount - 1 && steps.length > playedCount) {
       items.push({ feature: 'return to the top', amount: sum(itemsAt(steps, memories, playedCount, model)) });
     }
-    return makeNote(steps, names, index, items, model);
+    return makeNote(step, index, labels[index]!, noteAt, items);
   });
+  const devices = devicesOf(played).filter((span) => span.notes.every((index) => index < playedCount));
   const cost = milli(notes.reduce((total, note) => total + note.cost, 0));
-  return { notes, cost, report: makeReport(notes, model.player) };
+  return { notes, devices, cost, report: makeReport(notes, model.player) };
 }
 
 /** The natural unit of cost in the line's integers. */

@@ -1,11 +1,11 @@
-// Why a note is there, as a sentence. The words are data; this file only fills them in.
-import words from '../../../shared/words/roles.json' with { type: 'json' };
-import { pitchClass, pitchClassOf, type NoteName, type SoundingMidi } from '../../music';
+// Why a note is there, as a sentence: of the device that stands for it, else of its degree. The words are data; this file
+// only fills them in.
+import words from '../../../shared/words/degrees.json' with { type: 'json' };
+import type { NoteName, SoundingMidi } from '../../music';
 import { positionName } from '../../instrument';
 import type { TimelineChord } from '../2-timeline';
-import { toneClass } from './features';
-import { degreeIn } from './roles';
-import type { LineNote, Role } from './types';
+import { degreeOf, deviceOf, type Degree, type NoteLabels } from './devices';
+import type { LineNote } from './types';
 
 /** A note name as it is read: "B♭". */
 export const readableNote = (name: NoteName): string => name.replaceAll('b', '♭').replaceAll('#', '♯');
@@ -15,43 +15,62 @@ const fill = (template: string, values: Readonly<Record<string, string>>): strin
 
 const symbolOf = (harmony: TimelineChord): string => harmony.chord?.symbol ?? 'N.C.';
 
-/** What a pitch is in a harmony: "the third of C7", "outside C7". */
-export function functionIn(harmony: TimelineChord, midi: SoundingMidi): string {
-  const chord = symbolOf(harmony);
-  const bass = harmony.chord?.bass;
-  const { degrees } = words;
-  if (bass !== null && bass !== undefined && pitchClassOf(bass) === pitchClass(midi)) {
-    return fill(degrees.bass, { chord });
-  }
-  const degree = degreeIn(harmony, midi);
-  const template = degree === undefined ? undefined : degrees[String(degree) as keyof typeof degrees];
-  if (template !== undefined) return fill(template, { chord });
-  return fill(toneClass(harmony, midi) === 'chrom' ? degrees.outside : degrees.scale, { chord });
-}
-
-/** The note that follows, with the harmony it falls in. */
-export interface Ahead {
+/** A note with its name and the harmony it falls in. */
+export interface NamedNote {
   readonly name: NoteName;
   readonly midi: SoundingMidi;
   readonly harmony: TimelineChord;
 }
 
-/** One or two sentences: what the note does in the line and, for an open string, what it does for the hand. */
+/** What a pitch is in a harmony: "the minor third of Cm7", "outside C7". */
+export function functionIn({ harmony, midi }: Pick<NamedNote, 'harmony' | 'midi'>): string {
+  const { place, name } = degreeOf(harmony, midi);
+  return fill(words.is[place], { chord: symbolOf(harmony), name });
+}
+
+function degreeSentence({ place, number, name }: Degree, note: NamedNote): string {
+  const sentences: Readonly<Record<string, string | undefined>> = words.sentences;
+  const own = place === 'chord' && number === 3 ? sentences[name] : undefined;
+  const template = own ?? words.sentences[place];
+  return fill(template, { note: readableNote(note.name), chord: symbolOf(note.harmony), name });
+}
+
+const numbered = (list: readonly string[], number: number): string => list[number - 1] ?? String(number);
+
+/**
+ * One or two sentences: what the note does in the line and, for an open string, what it does for the hand.
+ *
+ * @param index of the note, as in the spans of its labels
+ * @param noteAt the note of an index, undefined past the end
+ */
 export function reasonFor(
-  role: Role,
-  name: NoteName,
-  midi: SoundingMidi,
-  harmony: TimelineChord,
-  ahead: Ahead | null,
+  index: number,
+  labels: NoteLabels,
+  noteAt: (index: number) => NamedNote | undefined,
   carry: LineNote['carry'],
 ): string {
-  const sentence = fill(words.reasons[role], {
-    note: readableNote(name),
-    chord: symbolOf(harmony),
-    is: functionIn(harmony, midi),
-    next: ahead ? readableNote(ahead.name) : 'the end',
-    target: ahead ? functionIn(ahead.harmony, ahead.midi) : 'the end of the line',
-  });
+  const note = noteAt(index)!;
+  const sentence = deviceSentence(index, labels, noteAt) ?? degreeSentence(labels.degree, note);
   if (!carry) return sentence;
   return `${sentence} ${fill(words.carry, { from: positionName(carry.from), to: positionName(carry.to) })}`;
+}
+
+function deviceSentence(
+  index: number,
+  { device, devices }: NoteLabels,
+  noteAt: (index: number) => NamedNote | undefined,
+): string | undefined {
+  const span = devices.find((one) => one.device === device);
+  if (!span || device === null) return undefined;
+  const note = noteAt(index)!;
+  const target = span.target === null ? undefined : noteAt(span.target);
+  return fill(deviceOf(device).sentence, {
+    note: readableNote(note.name),
+    chord: symbolOf(note.harmony),
+    is: functionIn(note),
+    nth: numbered(words.nth, span.notes.indexOf(index) + 1),
+    count: numbered(words.count, span.notes.length),
+    next: target ? readableNote(target.name) : words.theEnd,
+    target: target ? functionIn(target) : words.endOfLine,
+  });
 }

@@ -2,26 +2,7 @@
 import type { Milli, Millimetres, Seconds, SpelledPitch, SoundingMidi, Ticks } from '../../music';
 import type { ArmZone, HandPosition, Placement, Region } from '../../instrument';
 import type { Slot, TimelineChord } from '../2-timeline';
-
-export const roles = [
-  'root',
-  'bass of the chord',
-  'third',
-  'fifth',
-  'sixth',
-  'seventh',
-  'chord tone',
-  'scale step',
-  'approach from below',
-  'approach from above',
-  'dominant approach',
-  'scale approach',
-  'passing note',
-  'neighbour',
-  'open string passing',
-] as const;
-/** What a note is for. */
-export type Role = (typeof roles)[number];
+import type { Degree, DeviceId, DeviceSpan, Role } from './devices';
 
 /** One named part of the cost of a note; the parts of all notes add up to the cost of the line. */
 export interface CostItem {
@@ -56,6 +37,15 @@ export interface LineNote {
   /** Sounding octave. */
   readonly pitch: SpelledPitch;
   readonly harmony: TimelineChord;
+  /** What it is in its chord. */
+  readonly degree: Degree;
+  /** The devices that it is part of, longest first. */
+  readonly devices: readonly DeviceSpan[];
+  /** The device that stands for it; null where its degree does. */
+  readonly device: DeviceId | null;
+  /** The name of that device, or the degree: what is shown of the note. */
+  readonly label: string;
+  /** One word made from degree and devices, as readers of our files know it. */
   readonly role: Role;
   /** A sentence that says why the note is there. */
   readonly reason: string;
@@ -125,6 +115,11 @@ export interface HandReport {
 
 export interface Line {
   readonly notes: readonly LineNote[];
+  /**
+   * What its notes do together. `target` counts the notes; it is their number where a device leads round to the top, and
+   * null where nothing follows.
+   */
+  readonly devices: readonly DeviceSpan[];
   /** Sum of the costs of the notes. */
   readonly cost: Milli;
   readonly report: HandReport;

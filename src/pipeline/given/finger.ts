@@ -115,11 +115,9 @@ function candidatesFor(
 function withNames(line: Line, notes: readonly GivenNote[]): Line {
   const named = line.notes.map((note, index): LineNote => {
     const name = notes[index]!.name ?? note.pitch.name;
-    const isInKey = note.harmony.scale?.notes.includes(name) ?? false;
     return {
       ...note,
       pitch: spellPitch(note.midi, name),
-      role: isInKey ? 'scale step' : 'passing note',
       reason: noteReason(name, note.placement, note.carry),
     };
   });

@@ -1,4 +1,5 @@
 export { fingerBothWays, fingerLine, type BothWays } from './finger';
+export { labelGiven, type LabelledLine, type LabelledNote } from './labels';
 export { readMidiLine, type MidiLine } from './midi';
 export { isMidi } from './midi-events';
 export { givenLimits, parseNotes, printNotes, type ReadNotes } from './notes';

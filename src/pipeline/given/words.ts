@@ -1,5 +1,5 @@
 // What is said about a note that was given: where the hand is, and what an open string does for it.
-import words from '../../../shared/words/roles.json' with { type: 'json' };
+import words from '../../../shared/words/degrees.json' with { type: 'json' };
 import type { NoteName } from '../../music';
 import { positionName, type Placement } from '../../instrument';
 import type { LineNote } from '../5-line';

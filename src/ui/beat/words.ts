@@ -1,5 +1,5 @@
 // Every word of the panel that speaks about one beat, and its sentences about the hand.
-import type { LineNote, Move } from '../../pipeline';
+import { deviceOf, type LineNote, type Move } from '../../pipeline';
 import { inPosition, millimetresText, secondsText, type PositionName } from '../fingerboard';
 
 /**
@@ -35,6 +35,14 @@ export function moveSentence(note: LineNote, name: PositionName): string {
     case 'covered shift':
       return `Covered shift ${way}: ${measure(move)}.`;
   }
+}
+
+/** Both labels of a note: "minor third; double chromatic below, semitone below". */
+export function labelsText({ degree, devices }: Pick<LineNote, 'degree' | 'devices'>): string {
+  const own = degree.name === degree.short || degree.place === 'chord' ? [] : [degree.short];
+  const what = [...own, ...(degree.name === '' ? [] : [degree.name])].join(', ');
+  const names = [...new Set(devices.map(({ device }) => deviceOf(device).name))];
+  return names.length === 0 ? what : `${what}; ${names.join(', ')}`;
 }
 
 /** A cost in thousandths, with a true minus sign and all its digits, so that what is shown adds up. */

@@ -1,6 +1,5 @@
 // Prices as the map shows them: one label a spot, the cheapest fingering of it.
 import type { Placement, StringNumber } from '../../instrument';
-import type { Role } from '../../pipeline';
 import type { Point } from './geometry';
 
 /** What a way to play the current beat adds to the line, in thousandths. */
@@ -9,8 +8,8 @@ export interface PricedPlacement {
   readonly price: number;
   /** As shown: "B♭1". */
   readonly pitchName: string;
-  /** What the note would be for. */
-  readonly role?: Role;
+  /** What the note would be: a device, or its degree. */
+  readonly label?: string;
   /** The same as a sentence. */
   readonly reason?: string;
 }

@@ -1,12 +1,27 @@
 // A few bars cut out of a line, laid end to end, so that they can be set by themselves.
 import { ticks } from '../../music';
-import type { Line, LineNote, Timeline, TimelineBar } from '../../pipeline';
+import type { DeviceSpan, Line, LineNote, Timeline, TimelineBar } from '../../pipeline';
 
 export interface Excerpt {
   readonly timeline: Timeline;
   readonly line: Line;
   /** For each note of the excerpt, its index in the whole line. */
   readonly indices: readonly number[];
+}
+
+/** The spans whose notes are all there, in the order in which they lead on; `places` are the new indices by the old ones. */
+function spansWithin(
+  spans: readonly DeviceSpan[],
+  places: ReadonlyMap<number, number>,
+): readonly DeviceSpan[] {
+  return spans.flatMap((span) => {
+    const notes = span.notes.flatMap((index) => places.get(index) ?? []);
+    const isWhole =
+      notes.length === span.notes.length && notes.every((at, k) => k === 0 || at > notes[k - 1]!);
+    if (!isWhole) return [];
+    const target = span.target === null ? undefined : places.get(span.target);
+    return [{ ...span, notes, target: target !== undefined && target > notes.at(-1)! ? target : null }];
+  });
 }
 
 /** @param bars indices into the timeline's bars, in the order in which they are to stand */
@@ -32,9 +47,14 @@ export function excerptOf(timeline: Timeline, line: Line, bars: readonly number[
     }
     start += bar.ticks;
   }
+  const places = new Map(indices.map((index, place) => [index, place]));
   return {
     timeline: { ...timeline, bars: cutBars, slots: notes.map(({ slot }) => slot), ticks: ticks(start) },
-    line: { ...line, notes },
+    line: {
+      ...line,
+      notes: notes.map((note) => ({ ...note, devices: spansWithin(note.devices, places) })),
+      devices: spansWithin(line.devices, places),
+    },
     indices,
   };
 }

@@ -10,8 +10,10 @@ import type {
   Playing,
   Settings,
   Studio,
+  TextStorage,
 } from '../../state';
 import type { ConnectBench, ConnectLine } from '../../state/bench';
+import type { ConnectWays } from '../../state/lessons';
 import type { EveningParts } from '../../state/evening';
 import type { Night } from '../../state/night';
 import type { Panels } from './panels.svelte';
@@ -31,6 +33,10 @@ export interface Ramble {
   readonly connectLine: ConnectLine;
   /** Has given lines fingered both ways. */
   readonly connectBench: ConnectBench;
+  /** Has ways into a note worked out. */
+  readonly connectWays: ConnectWays;
+  /** Where lessons are kept, and the day as the person counts it. */
+  readonly lessonsPlace: { readonly storage: TextStorage | null; readonly today: () => string };
   /** What the night is kept and planned with, and the night that a link brought: it is taken once. */
   readonly nightParts: Pick<EveningParts, 'connect' | 'now' | 'newId' | 'tab'> & {
     readonly take: () => Night | null;

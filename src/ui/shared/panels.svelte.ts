@@ -1,7 +1,7 @@
 // Which panels are open: one drawer, one small panel and one dialog at most; and which part of the board is seen.
 import type { Region } from '../../instrument';
 
-export type DrawerName = 'changes' | 'studies';
+export type DrawerName = 'changes' | 'studies' | 'lessons';
 export type SmallPanelName =
   'hand' | 'limits' | 'take' | 'save' | 'print' | 'menu' | 'beat' | 'tempo' | 'loop' | 'parts' | 'choruses';
 export type DialogName = 'shortcuts' | 'about';

@@ -12,6 +12,7 @@ export type ShortcutName =
   | 'way before'
   | 'way after'
   | 'changes'
+  | 'devices'
   | 'board'
   | 'roles'
   | 'undo'
@@ -39,6 +40,8 @@ const plain: Readonly<Record<string, ShortcutName>> = {
   K: 'keep bar',
   c: 'changes',
   C: 'changes',
+  d: 'devices',
+  D: 'devices',
   w: 'roles',
   W: 'roles',
   b: 'board',

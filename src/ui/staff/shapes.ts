@@ -2,6 +2,7 @@
 import {
   engraving,
   type CarryMark,
+  type DeviceBracket,
   type PositionBracket,
   type Sizes,
   type SystemLayout,
@@ -88,6 +89,16 @@ export const bracketLines = (brackets: readonly PositionBracket[]): string =>
     .map(({ lineFrom, lineTo, y }) =>
       lineFrom === null ? '' : `M${lineFrom.toFixed(1)} ${y.toFixed(1)}H${lineTo.toFixed(1)}v-4`,
     )
+    .join('');
+
+/** Lines of the devices: a tick up where one opens, along, and an arrow up to the note it leads to. */
+export const deviceLines = (devices: readonly DeviceBracket[]): string =>
+  devices
+    .map(({ x1, x2, y, opens, arrives }) => {
+      const at = (value: number): string => value.toFixed(1);
+      const start = opens ? `M${at(x1)} ${at(y - 4)}V${at(y)}` : `M${at(x1)} ${at(y)}`;
+      return `${start}H${at(x2)}${arrives ? 'v-6m-3 3.5l3 -3.5l3 3.5' : ''}`;
+    })
     .join('');
 
 /** Arrows that sag from an open string to the next place of the hand. */

@@ -79,7 +79,7 @@ export const noteLabel = (
   room: Room | null = null,
 ): string =>
   `${placeInTime(note)}: ${noteAloud(note.pitch.name)} ${note.pitch.octave}, ${held(note, instrument, name)}; ` +
-  `${note.role}${overChord(note.harmony.chord)}${roomInWords(room)}`;
+  `${note.label}${overChord(note.harmony.chord)}${roomInWords(room)}`;
 
 const chordsOf = (bar: TimelineBar): string =>
   [...new Set(bar.chords.map(({ chord }) => spokenChord(chord)))].join(', ');

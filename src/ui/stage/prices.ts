@@ -8,10 +8,10 @@ export const pricesOf = (
   { spots }: SlotExplanation,
   positionName: PositionName,
 ): readonly PricedPlacement[] =>
-  spots.map(({ placement, pitch, role, reason, price }) => ({
+  spots.map(({ placement, pitch, label, reason, price }) => ({
     placement,
     price,
-    role,
+    label,
     get reason() {
       return reasonText({ pitch, reason, carry: null }, positionName);
     },

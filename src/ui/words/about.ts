@@ -12,6 +12,7 @@ export const shortcuts = {
     ['Enter', 'Pin the note, or the way that is tried'],
     ['Delete, Backspace', 'Unpin it'],
     ['C', 'Changes'],
+    ['D', 'Approaches and devices in brackets under the staff, or not'],
     ['W', 'Show what each note is for, or not'],
     ['B', 'Put the board away, or show it'],
     ['1, 2, 3, 4', 'See the low region, the middle, the neck block, the octave closely'],

@@ -11,6 +11,7 @@ export const header = {
   night: 'The night',
   take: (seed: number): string => `Take ${seed}`,
   save: 'Save',
+  lessons: 'Lessons',
   studies: 'Studies',
   toStage: 'Stage',
   toDay: 'Day',

@@ -24,8 +24,8 @@ export function withPositionsNamed(
 /** "♭" and "♯" as the pipeline writes them in sentences. */
 const written = (name: string): string => name.replaceAll('b', '♭').replaceAll('#', '♯');
 
-/** The next note in a reason, after words that all come from `shared/words/roles.json`. */
-const nextNote = /( (?:semitone to|falls into|step to|way to|neighbour of) )([A-G][♭♯]{0,2})/;
+/** The note that a reason leads to: every sentence of `shared/lessons/devices.json` says "into" before it. */
+const nextNote = /( into )([A-G][♭♯]{0,2})/;
 
 /** Why a note is there, with its name, that of the note after it and the positions as the person calls them. */
 export function reasonText(

@@ -6,6 +6,7 @@ export const stage = {
   board: 'Fingerboard',
   beat: 'Beat and hand',
   roles: 'Show what each note is for',
+  devices: 'Show approaches and devices in brackets',
   rolesShort: 'what each note is for',
   /** For whoever sees the signs on the staff for the first time. */
   signs: {

@@ -27,6 +27,7 @@ import {
 } from '../../../src/music';
 import type { Slot, Timeline, TimelineBar, TimelineChord } from '../../../src/pipeline/2-timeline';
 import type { HandReport, Line, LineNote, Move, MoveKind, Role } from '../../../src/pipeline/5-line';
+import { plainLabels } from '../../pipeline/plain-labels';
 
 type Row = readonly [
   note: string,
@@ -190,7 +191,7 @@ function noteOf(row: Row, index: number, before: LineNote | undefined): LineNote
     midi: placement.midi,
     pitch: spellPitch(placement.midi, noteName(name)),
     harmony: slot.harmony,
-    role,
+    ...plainLabels(role),
     reason: `${name} is there for its place in ${slot.harmony.chord?.symbol ?? 'N.C.'}.`,
     placement,
     move,
@@ -240,6 +241,7 @@ export const handReport: HandReport = {
 
 export const madeLine: Line = {
   notes,
+  devices: [],
   cost: milli(notes.reduce((sum, note) => sum + note.cost, 0)),
   report: handReport,
 };

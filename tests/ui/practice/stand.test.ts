@@ -7,7 +7,7 @@ import type { Line } from '../../../src/pipeline';
 
 const lineOf = (moments?: readonly Moment[]): { notes: Line['notes']; line: Line; bars: number } => {
   const music = musicOf(swingBlues, moments);
-  return { notes: music.notes, line: { notes: music.notes } as unknown as Line, bars: 12 };
+  return { notes: music.notes, line: { notes: music.notes, devices: [] } as unknown as Line, bars: 12 };
 };
 
 describe('the cue', () => {
@@ -30,7 +30,7 @@ describe('the cue', () => {
 describe('the excerpt', () => {
   it('lays bars end to end from the first tick, with the way back to the whole line', () => {
     const music = musicOf(swingBlues);
-    const line = { notes: music.notes } as unknown as Line;
+    const line = { notes: music.notes, devices: [] } as unknown as Line;
     const { timeline, line: cut, indices } = excerptOf(music.timeline, line, [11, 0]);
     expect(timeline.bars.map(({ index, tick }) => [index, tick])).toEqual([
       [0, 0],
@@ -40,6 +40,31 @@ describe('the excerpt', () => {
     expect(indices).toEqual([44, 45, 46, 47, 0, 1, 2, 3]);
     expect(cut.notes.map(({ slot }) => slot.bar)).toEqual([0, 0, 0, 0, 1, 1, 1, 1]);
     expect(timeline.bars[0]?.chords[0]?.tick).toBe(0);
+  });
+
+  it('takes along the devices that are whole in it, and tells those that lead out of it from those that stay', () => {
+    const music = musicOf(swingBlues);
+    const devices = [
+      { device: 'scale run', notes: [1, 2, 3], target: 4 },
+      { device: 'semitone below', notes: [3], target: 4 },
+      { device: 'semitone above', notes: [47], target: 48 },
+      { device: 'double chromatic below', notes: [42, 43], target: 44 },
+      { device: 'neighbour', notes: [45], target: 46 },
+    ] as const;
+    const notes = music.notes.map((note) => ({
+      ...note,
+      devices: devices.filter((span) => span.notes.some((one) => one === note.index)),
+    }));
+    const line = { notes, devices } as unknown as Line;
+    const cut = excerptOf(music.timeline, line, [11, 0]).line;
+    expect(cut.devices).toEqual([
+      { device: 'scale run', notes: [5, 6, 7], target: null },
+      { device: 'semitone below', notes: [7], target: null },
+      { device: 'semitone above', notes: [3], target: null },
+      { device: 'neighbour', notes: [1], target: 2 },
+    ]);
+    expect(cut.notes[7]?.devices.map(({ device }) => device)).toEqual(['scale run', 'semitone below']);
+    expect(excerptOf(music.timeline, line, [0, 1]).line.devices[0]?.target).toBe(4);
   });
 });
 

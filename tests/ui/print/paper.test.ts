@@ -11,7 +11,10 @@ describe('the music on paper', () => {
     expect(firstChoruses(music, 4).line).toBe(music.line);
     const two = firstChoruses(music, 2);
     expect(two.timeline.bars).toHaveLength(8);
-    expect(two.line.notes).toEqual(music.line.notes.slice(0, two.line.notes.length));
+    // What leads into the third chorus leads out of the paper.
+    const plain = (notes: typeof music.line.notes): unknown =>
+      notes.map((note) => ({ ...note, devices: note.devices.map(({ device }) => device) }));
+    expect(plain(two.line.notes)).toEqual(plain(music.line.notes.slice(0, two.line.notes.length)));
     expect(two.line.notes.at(-1)?.bar).toBe(8);
   });
 

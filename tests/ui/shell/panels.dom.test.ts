@@ -105,6 +105,8 @@ function desk(text = '| F7 |\n| Hm |') {
     opener,
     connectLine: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
     connectBench: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
+    connectWays: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
+    lessonsPlace: { storage: null, today: () => '2030-02-27' },
     nightParts: {
       connect: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
       now: () => 0,

@@ -42,6 +42,9 @@ describe('shortcuts', () => {
     [press('Enter'), 'control', undefined],
     [press('Delete'), 'page', 'unpin'],
     [press('Delete'), 'writing', undefined],
+    [press('d'), 'page', 'devices'],
+    [press('D'), 'control', 'devices'],
+    [press('d'), 'writing', undefined],
     [press('x'), 'page', undefined],
   ])('%o at %s means %s', (key, place, expected) => {
     expect(shortcutOf(key, place)).toBe(expected);

@@ -111,6 +111,15 @@ describe('the staff', () => {
     expect(roles).toEqual(line.notes.map(({ role }) => role));
   });
 
+  it('brackets and names devices when asked', async () => {
+    const devices = [{ device: 'double chromatic below', notes: [2, 3], target: 4 }] as const;
+    const { container, rerender } = render(Staff, { ...base, line: { ...line, devices } });
+    expect(container.querySelector('.device-names')).toBeNull();
+    await rerender({ showDevices: true });
+    expect(container.querySelector('.device-names')?.textContent).toContain('chromatic');
+    expect(container.querySelector('path.devices')?.getAttribute('d')).toMatch(/^M[\d.]+ [\d.]+V/);
+  });
+
   it('is dimmed, not blanked, while a newer line is worked out', () => {
     const { container } = render(Staff, { ...base, dimmed: true });
     expect(container.querySelector('.staff.dimmed')).not.toBeNull();

@@ -1,0 +1,116 @@
+// What was asked for on the command line about devices and ways into a note, checked.
+import { parseArgs } from 'node:util';
+import { bpm, tempoRange, type Bpm, type Key } from '../music';
+import type { HandPosition } from '../instrument';
+import { chordParts, type ChordPart } from '../pipeline';
+import {
+  avoidOption,
+  defaultTemperature,
+  keyOption,
+  largestSeed,
+  mostChoruses,
+  numberOption,
+  oneOf,
+  onlyChart,
+  UsageError,
+  wholeOption,
+} from './options';
+import { playerOptions, playerWish, type PlayerWish } from './player';
+
+export const devicesFormats = ['text', 'json'] as const;
+export type DevicesFormat = (typeof devicesFormats)[number];
+
+export interface DevicesCommand {
+  readonly command: 'devices';
+  /** A chart; with changes, a line as in FingerCommand. */
+  readonly line: string;
+  /** The chart under a line of one's own; null where `line` is a chart. */
+  readonly changes: string | null;
+  readonly key: Key | null;
+  readonly seed: number;
+  readonly temperature: number;
+  readonly choruses: number;
+  readonly density: number;
+  readonly format: DevicesFormat;
+  readonly out: string | null;
+}
+
+export interface WaysCommand {
+  readonly command: 'ways';
+  readonly chart: string;
+  readonly into: { readonly bar: number; readonly beat: number };
+  readonly on: ChordPart;
+  readonly key: Key | null;
+  readonly tempo: Bpm | null;
+  readonly avoid: readonly HandPosition[];
+  readonly player: PlayerWish;
+  readonly format: DevicesFormat;
+  readonly out: string | null;
+}
+
+/** @throws UsageError */
+export function devicesCommand(args: string[]): DevicesCommand {
+  const { values, positionals } = parseArgs({
+    args,
+    options: {
+      changes: { type: 'string' },
+      key: { type: 'string' },
+      seed: { type: 'string' },
+      temperature: { type: 'string' },
+      choruses: { type: 'string' },
+      density: { type: 'string' },
+      format: { type: 'string' },
+      out: { type: 'string' },
+    },
+    allowPositionals: true,
+  });
+  return {
+    command: 'devices',
+    line: onlyChart(positionals),
+    changes: values.changes ?? null,
+    key: keyOption(values.key),
+    seed: wholeOption(values.seed, 1, 'seed', 0, largestSeed),
+    temperature: numberOption(values.temperature, defaultTemperature, 'temperature', 0, 3),
+    choruses: wholeOption(values.choruses, 1, 'choruses', 1, mostChoruses),
+    density: numberOption(values.density, 0, 'density', 0, 1),
+    format: oneOf(values.format, devicesFormats, 'text', 'format'),
+    out: values.out ?? null,
+  };
+}
+
+/** Bar and beat, counted from 1: "10.1", "4.2.5". */
+const momentPattern = /^(\d{1,4})\.(\d{1,2}(?:\.\d{1,3})?)$/;
+
+/** @throws UsageError */
+export function waysCommand(args: string[]): WaysCommand {
+  const { values, positionals } = parseArgs({
+    args,
+    options: {
+      into: { type: 'string' },
+      on: { type: 'string' },
+      key: { type: 'string' },
+      tempo: { type: 'string' },
+      avoid: { type: 'string' },
+      ...playerOptions,
+      format: { type: 'string' },
+      out: { type: 'string' },
+    },
+    allowPositionals: true,
+  });
+  const moment = momentPattern.exec(values.into ?? '');
+  if (!moment)
+    throw new UsageError(`--into takes a bar and a beat, such as 10.1, not "${values.into ?? ''}"`);
+  const { least, most } = tempoRange;
+  return {
+    command: 'ways',
+    chart: onlyChart(positionals),
+    into: { bar: Number(moment[1]), beat: Number(moment[2]) },
+    on: oneOf(values.on, chordParts, 'root', 'on'),
+    key: keyOption(values.key),
+    tempo: values.tempo === undefined ? null : bpm(numberOption(values.tempo, 0, 'tempo', least, most)),
+    avoid: avoidOption(values.avoid),
+    player: playerWish(values),
+    format: oneOf(values.format, devicesFormats, 'text', 'format'),
+    out: values.out ?? null,
+  };
+}

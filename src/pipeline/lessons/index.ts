@@ -1,0 +1,4 @@
+export { assign, type Assignment } from './assignment';
+export * from './grounds';
+export * from './layers';
+export * from './ways';

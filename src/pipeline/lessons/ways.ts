@@ -1,0 +1,182 @@
+// Ways into a note: every approach and device that could lead into the note that opens a bar or a chord, with its price.
+//
+// Pre: a request without pins at the notes in question. Post: for each device the best whole line that has it, found by
+// asking for its notes one choice after another and solving anew; its price is what that line costs more than the best line
+// there is. Nothing is estimated: the price of a way is that of the forced solve.
+import type { SoundingMidi } from '../../music';
+import { isOrnament, type Slot, type Timeline } from '../2-timeline';
+import type { Pin } from '../3-candidates';
+import {
+  degreeOf,
+  devices,
+  devicesOf,
+  isBassNote,
+  isChordNote,
+  type DeviceId,
+  type DevicePattern,
+  type Line,
+  type PlayedNote,
+} from '../5-line';
+import { walk } from '../pipeline';
+import { walkingRange } from '../range';
+import { emptyMemory, type Memory } from '../setting';
+import type { WalkRequest } from '../types';
+import type { ChordPart } from './layers';
+
+/** Where a way leads: bar and beat in playing order, from 1. */
+export interface Moment {
+  readonly bar: number;
+  readonly beat: number;
+}
+
+export const whyNoWay = ['no room', 'outside its chords', 'no line'] as const;
+/**
+ * no room: too few notes before it, or one of them opens a bar or a chord itself; outside its chords: its notes are not
+ * what the device asks for there; no line: the wishes leave none that has it.
+ */
+export type WhyNoWay = (typeof whyNoWay)[number];
+
+export interface WayIn {
+  readonly device: DeviceId;
+  /** Null where there is no such way. */
+  readonly price: number | null;
+  readonly why: WhyNoWay | null;
+  /** The best line that has it; null where there is none. */
+  readonly line: Line | null;
+  /** Its notes in that line and the note they lead to, as indices. */
+  readonly notes: readonly number[];
+}
+
+export interface WaysIn {
+  /** Cost of the best line there is. */
+  readonly optimum: number;
+  readonly target: number;
+  /** Cheapest first, then those that are not on offer, in the table's order. */
+  readonly ways: readonly WayIn[];
+}
+
+export type WaysProblem = 'no line' | 'no such beat' | 'no target';
+
+const partOf = (slot: Slot, midi: SoundingMidi): ChordPart | null => {
+  if (isBassNote(slot.harmony, midi)) return 'root';
+  const degree = degreeOf(slot.harmony, midi);
+  if (!isChordNote(degree)) return null;
+  const { number } = degree;
+  if (number === 5 || number === 1) return 'fifth';
+  if (number === 2 || number === 3 || number === 4) return 'third';
+  return number === 6 || number === 7 ? 'seventh' : null;
+};
+
+/** Every choice of one step from each set. */
+const choicesOf = (shape: readonly (readonly number[])[]): readonly (readonly number[])[] =>
+  shape.reduce<readonly (readonly number[])[]>(
+    (ways, steps) => ways.flatMap((way) => steps.map((step) => [...way, step])),
+    [[]],
+  );
+
+/** The notes before and the note itself, as pitches: the device's choices into every octave of the target. */
+function pitchesOf(
+  { shapes }: DevicePattern,
+  targets: readonly SoundingMidi[],
+): readonly (readonly SoundingMidi[])[] {
+  return shapes.flatMap(choicesOf).flatMap((steps) =>
+    targets.map((target) => {
+      const pitches: SoundingMidi[] = [target];
+      for (const step of steps.toReversed()) pitches.unshift((pitches[0]! - step) as SoundingMidi);
+      return pitches;
+    }),
+  );
+}
+
+const stopped = (slot: Slot, midi: SoundingMidi): PlayedNote => ({
+  slot,
+  midi,
+  placement: { finger: '1' },
+  carry: null,
+});
+
+/** True when notes at these slots are the device into the last of them. */
+const isDevice = (device: DeviceId, slots: readonly Slot[], pitches: readonly SoundingMidi[]): boolean =>
+  devicesOf(slots.map((slot, place) => stopped(slot, pitches[place]!))).some(
+    (span) => span.device === device && span.target === slots.length - 1,
+  );
+
+const pinAt = ({ bar, beat }: Slot, midi: SoundingMidi): Pin => ({ bar: bar + 1, beat, midi });
+
+/** The slots of notes of their own that end with the one at a moment. */
+function ownUpTo({ slots }: Timeline, { bar, beat }: Moment): readonly Slot[] | null {
+  const own = slots.filter(({ articulation }) => !isOrnament(articulation));
+  const at = own.findIndex((slot) => slot.bar === bar - 1 && Math.abs(slot.beat - beat) < 1e-6);
+  return at < 0 ? null : own.slice(0, at + 1);
+}
+
+function isTarget(own: readonly Slot[]): boolean {
+  const before = own.at(-2);
+  return before !== undefined && (before.nextIsDownbeat || before.nextIsChange);
+}
+
+interface Question {
+  readonly request: WalkRequest;
+  readonly memory: Memory;
+  readonly own: readonly Slot[];
+  readonly targets: readonly SoundingMidi[];
+  readonly optimum: number;
+}
+
+function wayBy(device: DeviceId, pattern: DevicePattern, question: Question): WayIn {
+  const { request, memory, own, targets, optimum } = question;
+  const none = (why: WhyNoWay): WayIn => ({ device, price: null, why, line: null, notes: [] });
+  const length = pattern.shapes[0]!.length;
+  if (own.length <= length) return none('no room');
+  const slots = own.slice(-length - 1);
+  const opens = slots.slice(0, -2).some(({ nextIsDownbeat, nextIsChange }) => nextIsDownbeat || nextIsChange);
+  if (opens && !pattern.crosses) return none('no room');
+  const { lowest, highest } = walkingRange(request.instrument);
+  const choices = pitchesOf(pattern, targets).filter(
+    (pitches) =>
+      pitches.every((midi) => midi >= lowest && midi <= highest) && isDevice(device, slots, pitches),
+  );
+  if (choices.length === 0) return none('outside its chords');
+  let best: Line | null = null;
+  for (const pitches of choices) {
+    const pins = slots.map((slot, place) => pinAt(slot, pitches[place]!));
+    const { line } = walk({ ...request, pins: [...(request.pins ?? []), ...pins] }, undefined, memory);
+    if (line && (!best || line.cost < best.cost)) best = line;
+  }
+  if (!best) return none('no line');
+  const notes = slots.map(({ index }) => index);
+  return { device, price: best.cost - optimum, why: null, line: best, notes };
+}
+
+/**
+ * @param request the take is left aside: ways are those of the best line
+ * @param on the part of its chord that the note they lead to is
+ */
+export function waysInto(
+  request: WalkRequest,
+  moment: Moment,
+  on: ChordPart = 'root',
+  memory: Memory = emptyMemory(),
+): WaysIn | WaysProblem {
+  const plain: WalkRequest = { ...request, kept: [], take: { ...request.take, temperature: 0 } };
+  const { line, timeline } = walk(plain, undefined, memory);
+  if (!line || !timeline) return 'no line';
+  const own = ownUpTo(timeline, moment);
+  const target = own?.at(-1);
+  if (!own || !target) return 'no such beat';
+  if (!isTarget(own)) return 'no target';
+  const { lowest, highest } = walkingRange(request.instrument);
+  const targets: SoundingMidi[] = [];
+  for (let midi = lowest; midi <= highest; midi = (midi + 1) as SoundingMidi)
+    if (partOf(target, midi) === on) targets.push(midi);
+  const question: Question = { request: plain, memory, own, targets, optimum: line.cost };
+  const ways = devices.flatMap(({ id, family, pattern }) =>
+    pattern && (family === 'approach' || family === 'device') ? [wayBy(id, pattern, question)] : [],
+  );
+  const rank = ({ price }: WayIn): number => price ?? Number.POSITIVE_INFINITY;
+  return {
+    optimum: line.cost,
+    target: target.index,
+    ways: ways.toSorted((a, b) => (rank(a) === rank(b) ? 0 : rank(a) - rank(b))),
+  };
+}

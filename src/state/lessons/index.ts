@@ -1,0 +1,7 @@
+export * from './cards';
+export * from './day';
+export * from './deck';
+export * from './in-line';
+export * from './lessons.svelte';
+export * from './ways.svelte';
+export { lessonRange, type LessonValues } from './schema';

@@ -1,0 +1,90 @@
+// The words of the Lessons drawer. What its parts are called and ask for is data of the lessons.
+import { deviceOf, type ComparedShare, baseWords } from '../../pipeline';
+import { chordOfCard, type Card, type CardAnswer } from '../../state/lessons';
+import { noteText, symbolText } from '../words/notes';
+
+/** "Double chromatic below, into the third of F7". */
+export function cardText(card: Card): string {
+  const { name } = deviceOf(card.device);
+  return `${name[0]!.toUpperCase()}${name.slice(1)}, into the ${card.into} of ${symbolText(chordOfCard(card))}`;
+}
+
+/** "E♭ E → F". */
+export function answerText(answer: CardAnswer): string {
+  const names = answer.map(({ name }) => (name === undefined ? '' : noteText(name)));
+  return `${names.slice(0, -1).join(' ')} → ${names.at(-1)}`;
+}
+
+const percent = (share: number): string => `${Math.round(share * 100)} %`;
+/** Shares of bars are told as how many a bar. */
+const isPerBar = ({ of }: ComparedShare): boolean => of.endsWith('a bar');
+const figure = (share: ComparedShare, value: number): string =>
+  isPerBar(share) ? value.toFixed(2) : percent(value);
+
+/** "33 % here, 24 % by people, of the steps over a bar line". */
+export const comparedText = (share: ComparedShare): string =>
+  `${share.own === null ? '–' : figure(share, share.own)} here, ${figure(share, share.share)} by people, ${baseWords(share.of)}`;
+
+export const words = {
+  title: 'Lessons',
+  about: 'Choices, not promises: take what helps, in any order.',
+  today: "Today's practice",
+  minutes: (count: number): string => (count === 1 ? '1 minute' : `${count} minutes`),
+  start: 'Start the clock',
+  stop: 'Stop the clock',
+  left: (minutes: number, seconds: number): string => `${minutes}:${String(seconds).padStart(2, '0')} left`,
+  over: 'The time is up.',
+  next: 'Next part',
+  passes: 'Passes',
+  clean: 'A clean pass',
+  unclean: 'Not clean',
+  share: (clean: number, all: number): string =>
+    all === 0 ? 'No pass yet today.' : `${clean} of ${all} passes clean today.`,
+  cards: 'Cards',
+  cardsHint: 'Play it first. Then say whether you had it; only then the page shows it.',
+  leftToday: (count: number): string => (count === 1 ? '1 card left today' : `${count} cards left today`),
+  had: 'Had it',
+  notYet: 'Not yet',
+  after: (isHad: boolean): string => (isHad ? 'You had it.' : 'Not yet: it comes back tomorrow.'),
+  changeMind: (isHad: boolean): string => (isHad ? 'Not quite, after all' : 'Had it, after all'),
+  nextCard: 'Next card',
+  otherWay: (number: number, count: number): string => `Another way (${number} of ${count})`,
+  noCards: 'No card is due. New ones come tomorrow.',
+  known: (devices: number, seen: number): string =>
+    `${seen === 1 ? '1 card' : `${seen} cards`} seen, ${devices === 1 ? '1 device' : `${devices} devices`} known.`,
+  impossible: 'Your limits leave no fingering for these notes.',
+  order: 'Order',
+  orders: { blocks: 'one device after another', mixed: 'mixed' },
+  settings: 'Times and returns',
+  dayMinutes: 'Minutes a day',
+  newADay: 'New cards a day',
+  returns: 'Days until a card comes back, once had',
+  partMinutes: (name: string): string => `Minutes for ${name.toLowerCase()}`,
+  ways: {
+    title: 'Ways in',
+    hint: 'What could lead into the chosen note, each with what the best line that has it costs more than the best of all.',
+    on: 'Into its',
+    choose: 'Choose a note first',
+    ask: (place: string): string => `Work out the ways into ${place[0]!.toLowerCase()}${place.slice(1)}`,
+    into: (place: string): string => `Into ${place[0]!.toLowerCase()}${place.slice(1)}, cheapest first:`,
+    working: 'Working out the ways…',
+    stop: 'Stop',
+    failed: 'The ways could not be worked out. Your work is safe.',
+    keep: 'Keep this way',
+    problems: {
+      'no line': 'Your wishes leave no line to lead through.',
+      'no such beat': 'No note begins there in the best line.',
+      'no target': 'That note opens neither a bar nor a chord: nothing leads into it.',
+    },
+    reasons: {
+      'no room': 'no room before it',
+      'outside its chords': 'outside the chords there',
+      'no line': 'no line can have it',
+    },
+  },
+  counts: 'Devices in this line',
+  noCounts: 'There is no line yet.',
+  device: 'device',
+  count: 'times',
+  people: 'beside people',
+} as const;

@@ -1,0 +1,82 @@
+// What lessons keep on the device.
+import { describe, expect, it } from 'vitest';
+import { cardId, Lessons } from '../../../src/state/lessons';
+import { lessonsKey } from '../../../src/state/lessons/lessons.svelte';
+
+function memory(first: string | null = null): Pick<Storage, 'getItem' | 'setItem'> & { text: string | null } {
+  return {
+    text: first,
+    getItem(key) {
+      return key === lessonsKey ? this.text : null;
+    },
+    setItem(_key, text) {
+      this.text = text;
+    },
+  };
+}
+
+describe('lessons', () => {
+  it('deal five new cards a day, and no more when the page is opened again', () => {
+    const storage = memory();
+    const first = new Lessons(storage, () => '2030-02-27');
+    expect(first.cards).toHaveLength(5);
+    const asked = first.cards.slice(0, 2).map(cardId);
+    first.answer(true);
+    first.answer(false);
+    expect(first.cards).toHaveLength(3);
+    const again = new Lessons(storage, () => '2030-02-27');
+    expect(again.cards).toHaveLength(3);
+    expect(again.cards.map(cardId)).not.toContain(asked[0]);
+    expect(again.seen).toBe(2);
+  });
+
+  it('bring cards back on their day', () => {
+    const storage = memory();
+    const lessons = new Lessons(storage, () => '2030-02-27');
+    const [had, missed] = lessons.cards;
+    lessons.answer(true);
+    lessons.answer(false);
+    lessons.change({ newADay: 0 });
+    expect(new Lessons(storage, () => '2030-02-27').cards).toEqual([]);
+    const next = new Lessons(storage, () => '2030-02-28').cards.map(cardId);
+    expect(next.toSorted()).toEqual([cardId(had!), cardId(missed!)].toSorted());
+  });
+
+  it('count clean passes of the day, and plan what there is', () => {
+    const storage = memory();
+    const lessons = new Lessons(storage, () => '2030-02-27');
+    expect(lessons.plan.map(({ id }) => id)).toEqual(['anchors', 'names', 'cards', 'stage']);
+    lessons.addPass(true);
+    lessons.addPass(false);
+    lessons.addPass(true);
+    expect(lessons.passes).toMatchObject({ clean: 2, all: 3 });
+    const tomorrow = new Lessons(storage, () => '2030-02-28');
+    expect(tomorrow.passes).toEqual({ clean: 0, all: 0 });
+    expect(tomorrow.plan.map(({ id }) => id)).toContain('yesterday');
+    expect(tomorrow.plan.reduce((sum, { minutes }) => sum + minutes, 0)).toBe(20);
+  });
+
+  it.each(['', '{', '[]', '{"records":7,"minutes":9999,"parts":{"cards":-4},"returns":[]}', 'null'])(
+    'take nothing from a storage that holds %s',
+    (text) => {
+      const lessons = new Lessons(memory(text), () => '2030-02-27');
+      expect(lessons.values).toMatchObject({ records: [], minutes: 20, returns: [1, 3, 7] });
+      expect(lessons.cards).toHaveLength(5);
+    },
+  );
+
+  it('go on where storage refuses', () => {
+    const refusing = {
+      getItem: () => {
+        throw new Error('no');
+      },
+      setItem: () => {
+        throw new Error('no');
+      },
+    };
+    const lessons = new Lessons(refusing, () => '2030-02-27');
+    lessons.answer(true);
+    expect(lessons.seen).toBe(1);
+    expect(new Lessons(null, () => '2030-02-27').cards).toHaveLength(5);
+  });
+});
