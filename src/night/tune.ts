@@ -70,7 +70,11 @@ export function deskOf(tune: NightTune, wishes: readonly NightWish[], tempo: Bpm
 
 /** The tune as it would be without any wish. */
 export function walkFreely(tune: NightTune, memory: Memory = emptyMemory()): WalkResult {
-  const result = walk({ ...tune.request, take: { ...tune.request.take, temperature: 0 } }, undefined, memory);
+  const result = walk(
+    { ...tune.request, take: { ...tune.request.take, temperature: 0, mayRepeat: true } },
+    undefined,
+    memory,
+  );
   forgetSolved(memory);
   return result;
 }
@@ -87,7 +91,7 @@ export function requestUnder(desk: TuneDesk, prices: Prices, stay?: StayLimit): 
     ...(all.length === 0 ? {} : { prices: all }),
     ...(stay ? { stay } : {}),
   };
-  return { ...request, limits, take: { ...request.take, temperature: 0 } };
+  return { ...request, limits, take: { ...request.take, temperature: 0, mayRepeat: true } };
 }
 
 /** The region of the first stay that is longer than so many beats; null where there is none. */

@@ -134,7 +134,9 @@ function memoryAt({ setting, path, memories }: Known, t: number, h: number): num
 function choicesAt(known: Known, room: SlotRoom | null, t: number, h: number): number | null {
   if (!room) return null;
   const state = memoryAt(known, t, h) * known.setting.candidates[t]!.placements.length + h;
-  return choicesPerSlot(room.bits[state]!, room.weight);
+  // A step that the rules never allow leads to no state: nothing is counted on from there.
+  const bits = room.bits[state] ?? 0;
+  return choicesPerSlot(Number.isFinite(bits) ? bits : 0, room.weight);
 }
 
 /** What a note would be and do in the place of the one that is played. */

@@ -164,7 +164,7 @@ function drawnNotes(setting: Setting, take: TakeWish, timeline: Timeline, placed
 function bestNotes(setting: Setting, take: TakeWish, timeline: Timeline, placed: PlacedBars): Path | null {
   const best = bestPath(setting.lattice)?.path ?? null;
   if (!best) return null;
-  const varied = bestWithoutRepeats(setting, best, timeline);
+  const varied = take.mayRepeat ? best : bestWithoutRepeats(setting, best, timeline);
   return redrawnFree(setting, varied, seededRandom(derivedSeed(redrawSeed(take), 1)), timeline, placed);
 }
 

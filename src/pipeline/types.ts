@@ -10,6 +10,8 @@ import type { Line } from './5-line';
 export interface TakeWish {
   readonly seed: number;
   readonly temperature: number;
+  /** The least cost of all, though a bar may then repeat another; for whoever compares costs. */
+  readonly mayRepeat?: true;
   /** How often bars were drawn anew since; none when left out. */
   readonly redraws?: number;
 }

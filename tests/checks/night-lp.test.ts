@@ -10,7 +10,7 @@ import { makeTimeline } from '../../src/pipeline/2-timeline';
 import { chartOf } from '../../src/pipeline/pipeline';
 import { makeSetting, requestWishes, type Setting } from '../../src/pipeline/setting';
 import { requestFor } from '../pipeline/request';
-import { doorLayers } from './layers';
+import { stateLayers } from './layers';
 
 const timeout = 240_000;
 
@@ -48,7 +48,7 @@ async function leastByLp(
   let first = 1;
   for (const tune of tunes) {
     const { setting, tempo } = settingOf(tune);
-    const layers = doorLayers(setting.lattice);
+    const layers = stateLayers(setting.lattice);
     const minutesAt = (node: number): number => {
       const choice = layers.choiceOf(node);
       if (!choice) return 0;

@@ -73,6 +73,7 @@ describe('every tune of a plan', () => {
       const { tempo } = planned;
       const { line } = walk({
         ...request,
+        take: { ...request.take, mayRepeat: true },
         limits: { ...request.limits, prices: pricesAt(plan, tempo!) },
       });
       for (const { region, beats } of line!.report.byRegion) {
@@ -105,7 +106,7 @@ describe('a wish', () => {
 
   it('for at least so many minutes holds', () => {
     const wish: NightWish = { kind: 'least', region: 'neck block', minutes: 1 };
-    expect(free.whole.byRegion['neck block']).toBeLessThan(0.5);
+    expect(free.whole.byRegion['neck block']).toBeLessThan(1);
     const plan = planNight(shortNight(wish));
     expect(plan.wishes[0]!.holds).toBe(true);
     expect(plan.whole.byRegion['neck block']).toBeGreaterThanOrEqual(1 - 1e-9);
@@ -148,8 +149,11 @@ describe('a wish', () => {
       .map(({ request, walked }, at) => {
         const beats = (seconds * plan.sets.flat()[at]!.tempo!) / 60;
         return (
-          walk({ ...request, limits: { ...request.limits, stay: { region: 'any' as const, beats } } }).line!
-            .cost * walked
+          walk({
+            ...request,
+            take: { ...request.take, mayRepeat: true },
+            limits: { ...request.limits, stay: { region: 'any' as const, beats } },
+          }).line!.cost * walked
         );
       });
     expect(plan.cost).toBeCloseTo(

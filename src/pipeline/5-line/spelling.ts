@@ -1,5 +1,5 @@
 // Names for the notes of a line: by chord, scale and key, and by where the line goes next.
-import { pitchClass, spellInContext, type NoteName, type SoundingMidi } from '../../music';
+import { pitchClass, pitchClassOf, spellInContext, type NoteName, type SoundingMidi } from '../../music';
 import type { TimelineChord } from '../2-timeline';
 
 interface Sounding {
@@ -13,6 +13,12 @@ export function nameNotes(notes: readonly Sounding[]): readonly NoteName[] {
   for (let index = notes.length - 1; index >= 0; index--) {
     const { harmony, midi } = notes[index]!;
     const after = notes[index + 1];
+    const bass = harmony.chord?.bass ?? null;
+    // A bass that the chart names is called what the chart calls it.
+    if (bass !== null && pitchClassOf(bass) === pitchClass(midi)) {
+      names[index] = bass;
+      continue;
+    }
     names[index] = spellInContext(pitchClass(midi), {
       chord: harmony.chord,
       scale: harmony.scale,

@@ -29,6 +29,7 @@ function denying({ chord }: TimelineChord): ReadonlySet<number> {
   if (has(11, 7)) deny(10);
   // An altered fifth stands in the place of the natural one, an altered ninth in that of the natural one.
   if (has(6, 5) || has(8, 5)) deny(7);
+  if (has(8, 13) && !tones.has(7)) deny(7);
   if (has(1, 9) || (has(3, 9) && isMajor)) deny(2);
   if (chord.bass !== null) result.delete(pitchClassOf(chord.bass));
   return result;
