@@ -74,11 +74,13 @@ describe('what is said about itself', () => {
   it('all commands at once, on standard output when asked and on standard error when guessed', () => {
     const { status, out } = ramble({ args: ['--help'] });
     expect(status).toBe(0);
-    for (const name of ['walk', 'chart', 'finger', 'scale', 'devices', 'ways']) expect(out).toContain(`  ramble ${name} `);
+    for (const name of ['walk', 'chart', 'finger', 'scale', 'devices', 'ways'])
+      expect(out).toContain(`  ramble ${name} `);
     expect(ramble({ args: [] })).toEqual({
       status: 2,
       out: '',
-      error: 'ramble: which command? There are walk, chart, finger, scale, night, devices, ways and help\nTry: ramble --help\n',
+      error:
+        'ramble: which command? There are walk, chart, finger, scale, night, devices, ways and help\nTry: ramble --help\n',
     });
   });
 

@@ -10,7 +10,8 @@ const charts = [
   'Key: Eb\n| Ebmaj7/G Gbdim7 | Fm7/Bb Bb7/Ab | Gm7 C7/E | Fm7/C Bb7/D |\n',
 ];
 
-const isSlash = ({ slot, harmony }: LineNote): boolean => slot.isChange && (harmony.chord?.bass ?? null) !== null;
+const isSlash = ({ slot, harmony }: LineNote): boolean =>
+  slot.isChange && (harmony.chord?.bass ?? null) !== null;
 
 describe('a slash bass', () => {
   it.each(charts)('sounds on every change of %j, spelled as written', (text) => {
