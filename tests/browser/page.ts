@@ -122,9 +122,14 @@ export async function settled(page: Page): Promise<void> {
   await expect(page.locator('main .board figure')).toHaveAttribute('aria-busy', 'false');
 }
 
-/** What axe finds on the page once it is at rest: nothing under way, no fade half done. */
+/** What axe finds on the page once it is at rest: nothing under way, no panel still fetched, no fade half done. */
 export async function axeFindings(page: Page): Promise<string[]> {
   await expect(page.locator('[aria-busy=true]')).toHaveCount(0);
+  await page.waitForFunction(() =>
+    [...document.querySelectorAll('[aria-expanded=true][aria-controls]')].every((opener) =>
+      document.getElementById(opener.getAttribute('aria-controls') ?? ''),
+    ),
+  );
   await page.evaluate(() =>
     Promise.all(
       document
