@@ -103,7 +103,7 @@ export interface WalkResult {
   readonly keeping?: Keeping;
   /**
    * Only where regions bear prices: how much more the line costs, prices in, than the least of all lines under the same
-   * limits and prices. Bars that repeat are made otherwise, which is rarely the least.
+   * masks and prices. Nought but where largest shares of the beats keep the line from the least.
    */
   readonly overLeast?: Milli;
   /** Milliseconds by pass, for the bench. */
