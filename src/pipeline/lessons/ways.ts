@@ -17,7 +17,7 @@ import {
   type Line,
   type PlayedNote,
 } from '../5-line';
-import { walk } from '../pipeline';
+import { tryWalk } from '../pipeline';
 import { walkingRange } from '../range';
 import { emptyMemory, type Memory } from '../setting';
 import type { WalkRequest } from '../types';
@@ -140,7 +140,7 @@ function wayBy(device: DeviceId, pattern: DevicePattern, question: Question): Wa
   let best: Line | null = null;
   for (const pitches of choices) {
     const pins = slots.map((slot, place) => pinAt(slot, pitches[place]!));
-    const { line } = walk({ ...request, pins: [...(request.pins ?? []), ...pins] }, undefined, memory);
+    const { line } = tryWalk({ ...request, pins: [...(request.pins ?? []), ...pins] }, memory);
     if (line && (!best || line.cost < best.cost)) best = line;
   }
   if (!best) return none('no line');
@@ -159,7 +159,7 @@ export function waysInto(
   memory: Memory = emptyMemory(),
 ): WaysIn | WaysProblem {
   const plain: WalkRequest = { ...request, kept: [], take: { ...request.take, temperature: 0 } };
-  const { line, timeline } = walk(plain, undefined, memory);
+  const { line, timeline } = tryWalk(plain, memory);
   if (!line || !timeline) return 'no line';
   const own = ownUpTo(timeline, moment);
   const target = own?.at(-1);
