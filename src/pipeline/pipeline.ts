@@ -41,6 +41,7 @@ const timelineWish = (request: WalkRequest): TimelineWish => ({
   tempo: request.tempo,
   feel: request.feel ?? null,
   density: request.density ?? 0,
+  line: request.wishes ?? {},
   seed: derivedSeed(redrawSeed(request.take), rhythmPart),
   ending: request.ending ?? 'round',
   kept: (request.pins ?? []).map(({ bar, beat }) => ({ bar: bar - 1, beat })),
