@@ -76,6 +76,8 @@ export interface Memory {
   stays: KnownStays;
   modelKey: string;
   tables: KeptTables;
+  /** Those of lines that may break what is never done; empty where no wish asked for one. */
+  lenientTables: KeptTables;
   automata: Automata;
   /** Told how far the computation has come. */
   watch: WatchPass;
@@ -89,6 +91,7 @@ export const emptyMemory = (): Memory => ({
   stays: emptyStays(),
   modelKey: '',
   tables: emptyTables(),
+  lenientTables: emptyTables(),
   automata: makeAutomata(),
   watch: () => undefined,
 });
@@ -96,6 +99,7 @@ export const emptyMemory = (): Memory => ({
 /** Lets go of what the solver remembers, the larger part: what bass, hand and tempo decide stays. */
 export function forgetSolved(memory: Memory): void {
   memory.tables = { ...memory.tables, solver: emptyTables().solver };
+  memory.lenientTables = { ...memory.lenientTables, solver: emptyTables().solver };
 }
 
 function placementsFor({ instrument, hand, limits }: WalkRequest, memory: Memory): readonly Placement[] {
@@ -128,7 +132,6 @@ function staysFor(stay: StayLimit, memory: Memory): KnownStays {
 
 function tablesFor(request: WalkRequest, timeline: Timeline, isStrict: boolean, memory: Memory): KeptTables {
   const modelKey = JSON.stringify([
-    isStrict,
     request.instrument,
     request.hand,
     timeline.tempo,
@@ -139,9 +142,11 @@ function tablesFor(request: WalkRequest, timeline: Timeline, isStrict: boolean, 
   if (memory.modelKey !== modelKey) {
     memory.modelKey = modelKey;
     memory.tables = emptyTables();
+    memory.lenientTables = emptyTables();
   }
-  memory.tables.solver.watch = memory.watch;
-  return memory.tables;
+  const tables = isStrict ? memory.tables : memory.lenientTables;
+  tables.solver.watch = memory.watch;
+  return tables;
 }
 
 /** Candidates and the table they point into, under some of the wishes. */
