@@ -2,13 +2,12 @@
 import { parseArgs } from 'node:util';
 import { bpm, tempoRange, type Bpm, type Key } from '../music';
 import type { HandPosition } from '../instrument';
-import { chordParts, type ChordPart } from '../pipeline';
+import { chordParts, type ChordPart, type PlainSettings } from '../pipeline';
+import { lineOptions, lineSettings } from './line-options';
 import {
   avoidOption,
-  defaultTemperature,
   keyOption,
   largestSeed,
-  mostChoruses,
   numberOption,
   oneOf,
   onlyChart,
@@ -20,7 +19,7 @@ import { playerOptions, playerWish, type PlayerWish } from './player';
 export const devicesFormats = ['text', 'json'] as const;
 export type DevicesFormat = (typeof devicesFormats)[number];
 
-export interface DevicesCommand {
+export interface DevicesCommand extends PlainSettings {
   readonly command: 'devices';
   /** A chart; with changes, a line as in FingerCommand. */
   readonly line: string;
@@ -28,9 +27,6 @@ export interface DevicesCommand {
   readonly changes: string | null;
   readonly key: Key | null;
   readonly seed: number;
-  readonly temperature: number;
-  readonly choruses: number;
-  readonly density: number;
   readonly format: DevicesFormat;
   readonly out: string | null;
 }
@@ -56,9 +52,7 @@ export function devicesCommand(args: string[]): DevicesCommand {
       changes: { type: 'string' },
       key: { type: 'string' },
       seed: { type: 'string' },
-      temperature: { type: 'string' },
-      choruses: { type: 'string' },
-      density: { type: 'string' },
+      ...lineOptions,
       format: { type: 'string' },
       out: { type: 'string' },
     },
@@ -70,9 +64,7 @@ export function devicesCommand(args: string[]): DevicesCommand {
     changes: values.changes ?? null,
     key: keyOption(values.key),
     seed: wholeOption(values.seed, 1, 'seed', 0, largestSeed),
-    temperature: numberOption(values.temperature, defaultTemperature, 'temperature', 0, 3),
-    choruses: wholeOption(values.choruses, 1, 'choruses', 1, mostChoruses),
-    density: numberOption(values.density, 0, 'density', 0, 1),
+    ...lineSettings(values),
     format: oneOf(values.format, devicesFormats, 'text', 'format'),
     out: values.out ?? null,
   };

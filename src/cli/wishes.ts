@@ -4,8 +4,10 @@ import { midiOf, parseNoteName, pitchClassOf, type SoundingMidi } from '../music
 import type { NightWish } from '../night';
 import {
   beatsInBar,
+  lineShapes,
   stayPlaces,
   type Pin,
+  type ShapeWish,
   type ShareLimit,
   type StayLimit,
   type Timeline,
@@ -49,6 +51,18 @@ export function parsePin(text: string): Pin | string {
   if (!note || (numeral !== undefined && string === undefined)) return wrong;
   if (letter === undefined && string === undefined) return wrong;
   return { bar: Number(bar), beat: Number(beat), ...note, ...(string === undefined ? {} : { string }) };
+}
+
+const shapesText = lineShapes.join(', ');
+
+/** `climb`: in every section; `B=fall`: in sections called B. */
+export function parseShape(text: string): ShapeWish | string {
+  const parts = text.split('=');
+  const name = parts.length === 1 ? parts[0]! : parts.slice(1).join('=');
+  const shape = lineShapes.find((one) => one === name.trim().toLowerCase());
+  const section = parts.length === 1 ? null : parts[0]!.trim();
+  if (shape && section !== '') return { section, shape };
+  return `--shape takes ${shapesText}, with the name of a section before it where it is not for all, such as B=fall, not "${text}"`;
 }
 
 /** Longest and shortest stay that may be asked for, in beats. */

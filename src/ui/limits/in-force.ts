@@ -86,7 +86,7 @@ export function limitsInForce(
     add('highest', words.above(pitchWords(study.highest)), () => studio.setHighest(null));
   if (study.highestStop !== null)
     add('stop', words.stop(words.stopOf(study.highestStop)), () => studio.setHighestStop(null));
-  if (study.relaxedOnly) add('relaxed', words.relaxedOnly, () => studio.setRelaxedOnly(false));
+  if (study.relaxedOnly) add('relaxed', words.relaxedOnly, () => studio.set('relaxedOnly', false));
   for (const string of study.barredStrings) {
     const numeral = instrument.strings.find(({ number }) => number === string)?.numeral ?? String(string);
     add(`string ${string}`, words.string(numeral), () => studio.toggleString(string));

@@ -108,9 +108,6 @@ export const editing = {
     title: 'Rhythm',
     feel: 'Feel',
     own: (feel: string): string => `as written (${feel})`,
-    density: 'Skips, drops, triplets, anticipations',
-    none: 'none',
-    many: 'many',
     ending: 'Last chorus',
   },
   limits: {
