@@ -162,7 +162,7 @@ function walkCommand(args: string[]): WalkCommand {
     comfort: numberOption(values.comfort, 1, 'comfort', 0, 10),
     stay: values.stay === undefined ? null : orUsage(parseStay(values.stay)),
     shares: (values['region-share'] ?? []).map((text) => orUsage(parseShare(text))),
-    pins: (values.pin ?? []).map((text) => orUsage(parsePin(text))),
+    pins: (values.pin ?? []).map((text) => orUsage(parsePin(text, playerWish(values).instrument))),
     explain: values.explain ?? false,
     withDevices: values.devices ?? false,
     feel: values.feel === undefined ? null : oneOf(values.feel, feels, 'swing', 'feel'),

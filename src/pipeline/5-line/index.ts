@@ -1,3 +1,4 @@
+export * from './carry';
 export * from './cost-model';
 export { countNames, countsOf, criticScore, handWeight } from './critic';
 export * from './devices';
@@ -6,6 +7,6 @@ export * from './gentle';
 export * from './hand-figures';
 export * from './lattice';
 export * from './line';
-export { reasonFor, type NamedNote } from './reasons';
+export { carrySentence, reasonFor, type NamedNote } from './reasons';
 export * from './report';
 export * from './types';

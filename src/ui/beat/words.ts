@@ -19,9 +19,12 @@ export const pressureText = (pressure: number): string =>
 const measure = (move: Move): string =>
   `${millimetresText(move.distance)} in ${secondsText(move.time)}, ${pressureText(move.pressure)}`;
 
-/** How the hand came to a note. The carry itself is told by the note's reason. */
+/** How the hand came to a note, or where it goes over an open string. */
 export function moveSentence(note: LineNote, name: PositionName): string {
-  const { move, placement } = note;
+  const { move, placement, carry } = note;
+  // Open strings that carry the hand together all name the same places; the one that the shift is made on measures it.
+  if (carry && (move.from !== carry.from || move.to !== carry.to))
+    return `On the way ${name(carry.from)} → ${name(carry.to)}, over more than one open string.`;
   const way = `${name(move.from)} → ${name(move.to)}`;
   switch (move.kind) {
     case 'start':
@@ -53,9 +56,10 @@ export const words = {
   hand: 'The hand',
   others: 'Other ways at this beat',
   all: (count: number): string => `See all ${count}`,
-  /** Over an open string the position is where the hand goes meanwhile. */
-  place: (string: string, finger: string, position: string, isOpen: boolean): string =>
-    `${string}, ${finger}${isOpen ? ' → ' : ', '}${position}`,
+  place: (string: string, finger: string, position: string): string => `${string}, ${finger}, ${position}`,
+  /** Over the open string that is played the position is where the hand goes meanwhile; over others that is not known. */
+  openPlace: (string: string, finger: string, position: string | null): string =>
+    position === null ? `${string}, ${finger}` : `${string}, ${finger} → ${position}`,
   string: 'string',
   price: 'price',
   pinHint: 'a press pins it',

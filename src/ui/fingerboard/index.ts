@@ -12,7 +12,6 @@ export {
   placementText,
   priceText,
   secondsText,
-  stringNumeral,
   words,
   type PositionName,
 } from './words';

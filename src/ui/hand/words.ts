@@ -1,5 +1,11 @@
 // Every word of the panel of bass and hand and of the page that shows both ways.
-import type { PositionNaming, WayId } from '../../instrument';
+import {
+  stringName,
+  type Instrument,
+  type PositionNaming,
+  type StringNaming,
+  type WayId,
+} from '../../instrument';
 import type { SpanEase } from '../../state';
 import type { LineFileFault } from '../../state/bench';
 import { noteText } from '../words/notes';
@@ -27,6 +33,12 @@ export function namingText(naming: PositionNaming): string {
     case 'both':
       return `III½ (${note})`;
   }
+}
+
+/** Ways to call strings, by those of this bass, the lowest first: "letters, E A D G". */
+export function stringNamingText(instrument: Instrument, naming: StringNaming): string {
+  const names = instrument.strings.map(({ number }) => stringName(instrument, number, naming, noteText));
+  return `${naming}, ${names.toReversed().join(' ')}`;
 }
 
 export const easeWords: Readonly<Record<SpanEase, string>> = {
@@ -76,10 +88,10 @@ export const words = {
   relaxedTo: (mm: number): string => `relaxed to ${mm} mm`,
   comfortableTo: (mm: number): string => `comfortable to ${mm}`,
   reachTo: (mm: number): string => `at most ${mm}`,
-  inPosition: (name: string): string => name.replace(/^(half|½)(?= |$)/, 'half position'),
   toneShort: 'whole tone',
   thirdShort: 'minor third',
   naming: 'Position names',
+  stringNaming: 'String names',
   comfort: 'Comfort against music',
   comfortLess: 'the music first',
   comfortMore: 'the hand first',
@@ -120,7 +132,7 @@ export const words = {
     openHint: 'the whole neck, open strings moving the hand',
     walkHint: 'the line on the sheet, as it is fingered there',
     figures: 'Figures side by side',
-    firstPattern: 'B♭ major without half position',
+    firstPattern: 'B♭ major without half',
     print: 'Print',
     nothing: 'There is nothing to finger yet.',
     working: 'Working out both…',
@@ -160,7 +172,7 @@ export const words = {
     figure: 'Figure',
     reach: 'Over',
     direction: 'Going',
-    withoutHalf: 'without half position',
+    withoutHalf: 'without half',
     figures: {
       scale: 'scale',
       triad: 'triad',

@@ -1,6 +1,6 @@
 import { cleanup, fireEvent, render, screen, within } from '@testing-library/svelte';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { positionName, type Placement } from '../../../src/instrument';
+import { defaultInstrument, positionName, type Placement } from '../../../src/instrument';
 import { BeatPanel } from '../../../src/ui/beat';
 import { costText, moveSentence, pressureText } from '../../../src/ui/beat/words';
 import type { PricedPlacement } from '../../../src/ui/fingerboard';
@@ -8,7 +8,7 @@ import { madeLine, madeTimeline } from '../fingerboard/made-line';
 
 afterEach(cleanup);
 
-const props = { line: madeLine, timeline: madeTimeline, positionName };
+const props = { line: madeLine, timeline: madeTimeline, instrument: defaultInstrument, positionName };
 const priced = (price: number, change: Partial<Placement> = {}): PricedPlacement => ({
   placement: { ...madeLine.notes[6]!.placement, ...change },
   price,
@@ -19,7 +19,7 @@ describe('the panel of a beat', () => {
   it('names the beat, the note and how it is held, and gives the reason', () => {
     render(BeatPanel, { ...props, index: 6 });
     expect(screen.getByRole('region', { name: 'Bar 2, beat 3' })).toBeTruthy();
-    expect(screen.getByText('D2').closest('p')?.textContent).toMatch(/D2\s+string II, open/);
+    expect(screen.getByText('D2').closest('p')?.textContent).toMatch(/D2\s+string D, open/);
     expect(screen.getByText(madeLine.notes[6]!.reason)).toBeTruthy();
     expect(screen.getByText('Covered shift V½ → IV: 77 mm in 0.45 s, easy.')).toBeTruthy();
   });
@@ -60,8 +60,8 @@ describe('other ways at the beat', () => {
       'listitem',
     );
     expect(items.map((item) => item.textContent?.replaceAll(/\s+/g, ' ').trim())).toEqual([
-      'D2 string II, open → IV as now price 0',
-      'D2 string III, 4th finger, II price +0.9',
+      'D2 string D, open → IV as now price 0',
+      'D2 string A, 4th finger, II price +0.9',
     ]);
     expect(items.map((item) => item.getAttribute('aria-current'))).toEqual(['true', null]);
   });
@@ -70,7 +70,7 @@ describe('other ways at the beat', () => {
     const onpin = vi.fn();
     const other = priced(900, { finger: '4', string: 3 as never, stop: 5 as never, position: 3 as never });
     render(BeatPanel, { ...props, index: 6, prices: [priced(0), other], onpin });
-    await fireEvent.click(screen.getByRole('button', { name: 'D2 string III, 4th finger, II price +0.9' }));
+    await fireEvent.click(screen.getByRole('button', { name: 'D2 string A, 4th finger, II price +0.9' }));
     expect(onpin).toHaveBeenCalledExactlyOnceWith(other.placement);
   });
 
