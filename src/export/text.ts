@@ -6,10 +6,10 @@ import { spansByBar } from './devices';
 import { opensPart } from './line-bars';
 import { headingLines, partHeading } from './heading';
 import { held, isDead, silent, tokensByBar } from './note-tokens';
-import { positionMarks, type PositionNaming, type StringNames } from './position-marks';
-import { reportLines } from './report-text';
+import { positionMarks, type StringNames } from './position-marks';
+import { reportLines, type ReportOptions } from './report-text';
 
-export type TextOptions = PositionNaming & StringNames;
+export type TextOptions = ReportOptions & StringNames;
 
 const widest = 96;
 const notesInLine = 4;

@@ -55,7 +55,7 @@ describe.each(takes)('$id, take $seed', ({ text, seed }) => {
     for (const { first, last, from, to } of carried)
       for (const note of notes.slice(first, last + 1)) {
         const way = `from ${name(from)} to ${name(to)}`;
-        expect(moveSentence(note, positionName)).toContain(`${name(from)} → ${name(to)}`);
+        expect(moveSentence(note, positionName, false)).toContain(`${name(from)} → ${name(to)}`);
         expect(reasonText(note, positionName)).toContain(`goes ${way}.`);
         expect(handText(note, positionName)).toBe(`hand going ${way}`);
         expect(boardLabel(note, defaultInstrument, positionName)).toContain(`hand going ${way}`);
@@ -65,7 +65,7 @@ describe.each(takes)('$id, take $seed', ({ text, seed }) => {
     for (const { first, last, from, to } of runs)
       if (from === to)
         for (const note of notes.slice(first, last + 1)) {
-          expect(moveSentence(note, positionName)).toBe(`The hand stays in ${name(to)}.`);
+          expect(moveSentence(note, positionName, false)).toBe(`The hand stays in ${name(to)}.`);
           expect(handText(note, positionName)).toBe(`hand staying in ${name(to)}`);
         }
     for (const { last, to } of runs) expect(handStateAfter(line, last).position).toBe(to);

@@ -176,7 +176,11 @@ describe('toText', () => {
       '1 bare shift (1 with the same finger along one string), 2 covered shifts, 0 pivots',
     );
     expect(text).toContain('Longest stay: 2 beats in the low region from bar 1.');
-    expect(text).toContain('bar 1, beat 2, a bare shift from P1 to P3 (2 semitones, 0 mm');
+    expect(text).toContain('bar 1, beat 2, a bare shift from P1 to P3 (2 semitones, 0 mm), easy.');
+    expect(text).not.toMatch(/\d s\b/);
+    expect(toText(timeline, { ...line, report }, { ...naming, isCalibrated: true })).toMatch(
+      /about 0\.25 s of the\s0\.50 s there is\.$/m,
+    );
     expect(text.replace(/\n/g, ' ')).toContain(
       'geometry, not the risk of injury. Stop when something hurts.',
     );

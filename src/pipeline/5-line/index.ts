@@ -2,6 +2,7 @@ export * from './carry';
 export * from './cost-model';
 export { countNames, countsOf, criticScore, handWeight } from './critic';
 export * from './devices';
+export * from './effort';
 export * from './features';
 export * from './gentle';
 export * from './hand-figures';

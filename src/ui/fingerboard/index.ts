@@ -11,7 +11,6 @@ export {
   placeInTime,
   placementText,
   priceText,
-  secondsText,
   words,
   type PositionName,
 } from './words';

@@ -45,9 +45,6 @@ export const inPosition = (position: HandPosition, name: PositionName): string =
 /** Whole numbers of mm read better than tenths nobody can see. */
 export const millimetresText = (value: number): string => `${Math.round(value)} mm`;
 
-/** "0.15 s". */
-export const secondsText = (value: number): string => `${value.toFixed(2)} s`;
-
 /** "+0.7" for a price in thousandths, "0" for the way that is taken. */
 export function priceText(price: number): string {
   if (price <= 0) return '0';
