@@ -149,7 +149,7 @@ function walkCommand(args: string[]): WalkCommand {
     player: playerWish(values),
     stay: values.stay === undefined ? null : orUsage(parseStay(values.stay)),
     shares: (values['region-share'] ?? []).map((text) => orUsage(parseShare(text))),
-    pins: (values.pin ?? []).map((text) => orUsage(parsePin(text))),
+    pins: (values.pin ?? []).map((text) => orUsage(parsePin(text, playerWish(values).instrument))),
     explain: values.explain ?? false,
     withDevices: values.devices ?? false,
     format: oneOf(values.format, walkFormats, 'text', 'format'),

@@ -45,7 +45,7 @@ const devicesUsage = `  ramble devices CHART|LINE [--changes CHART] [--key K] [-
 const chartFiles = `CHART is a file of chart text, MusicXML (.musicxml, .mxl) or ABC, or - for standard input.`;
 const lineFiles = `LINE is a file of note names, a MIDI file or MusicXML (--track chooses a part; else the bass is taken), or ABC, -, or the
 notes themselves ("Bb1 C2 D2").`;
-const wishes = `--pin and --region-share may be given several times: a pin is a note (Bb1, or Bb in any octave), a string (@II), or
+const wishes = `--pin and --region-share may be given several times: a pin is a note (Bb1, or Bb in any octave), a string (@D or @II), or
 both, or root, open or stopped; bars count in playing order. --explain adds to the JSON what every other choice would
 cost and how much room is left.`;
 const lineWords = `What a line is to be, 0 where it is as people play:

@@ -1,6 +1,6 @@
 // What the solver works on for a request: candidates under the wishes, the lattice over them, the model of its costs.
 import { pitchText, spellPitch, noteName, pitchClass, type SoundingMidi } from '../music';
-import { allPlacements, positionName, type Instrument, type Placement } from '../instrument';
+import { allPlacements, positionName, stringName, type Placement } from '../instrument';
 import type { Slot, Timeline } from './2-timeline';
 import {
   beginUnderHand,
@@ -48,15 +48,15 @@ const plainPitch = (midi: SoundingMidi): string =>
 /** The masks of a request; those of locked bars only with the timeline they stand in. */
 export function requestWishes(request: WalkRequest, timeline?: Timeline): readonly Wish[] {
   const { limits, pins = [], instrument, hand } = request;
-  const stringName = (number: number): string => stringNumeral(instrument, number);
   return [
-    ...wishesOf(limits, pins, instrument, hand, { positionName, pitchName: plainPitch, stringName }),
+    ...wishesOf(limits, pins, instrument, hand, {
+      positionName,
+      pitchName: plainPitch,
+      stringName: (number) => stringName(instrument, number),
+    }),
     ...(timeline ? keptWishes(request, timeline) : []),
   ];
 }
-
-const stringNumeral = (instrument: Instrument, number: number): string =>
-  instrument.strings.find((string) => string.number === number)?.numeral ?? String(number);
 
 /** Where the last slot leads: the first one again, its chord new. It shapes the end of the line and is not played. */
 export function withReturn(timeline: Timeline): readonly Slot[] {

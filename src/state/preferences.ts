@@ -1,6 +1,6 @@
 // What a person likes on this device, apart from any study: theme, levels, ways of practising. The last writer wins.
 import * as v from 'valibot';
-import { positionNamings, type PositionNaming } from '../instrument';
+import { positionNamings, stringNamings, type PositionNaming, type StringNaming } from '../instrument';
 import { noteNamings, type NoteNaming } from '../music';
 import { bassSounds, clickPlaces, parts, type BassSound, type ClickPlace } from '../playback';
 import type { Mix, Part, PartMix } from '../playback';
@@ -61,6 +61,8 @@ export interface Preferences {
   readonly leftHanded: boolean;
   /** How positions are named on the page. */
   readonly positionNaming: PositionNaming;
+  /** How strings are called on the page. */
+  readonly stringNaming: StringNaming;
   /** How notes are called on the page; files and chart text stay in English. */
   readonly noteNaming: NoteNaming;
   readonly print: PrintWish;
@@ -104,6 +106,7 @@ export const defaultPreferences: Preferences = {
   showBoard: true,
   leftHanded: false,
   positionNaming: 'numeral',
+  stringNaming: 'letters',
   noteNaming: 'English',
   print: { paper: 'A4', choruses: mostPrinted, withReport: false, withMaps: false },
   breakReminder: true,
@@ -156,6 +159,7 @@ const schema = v.object({
   showBoard: v.fallback(v.boolean(), defaultPreferences.showBoard),
   leftHanded: v.fallback(v.boolean(), defaultPreferences.leftHanded),
   positionNaming: v.fallback(v.picklist(positionNamings), defaultPreferences.positionNaming),
+  stringNaming: v.fallback(v.picklist(stringNamings), defaultPreferences.stringNaming),
   noteNaming: v.fallback(v.picklist(noteNamings), defaultPreferences.noteNaming),
   print: v.fallback(
     v.object({

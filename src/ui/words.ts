@@ -44,7 +44,7 @@ export const partWords: Readonly<Record<Part, string>> = {
 
 export const presetWords: Readonly<Record<LimitPreset, string>> = {
   'nothing barred': 'Nothing barred',
-  'no half position': 'No half position',
+  'no half position': 'No half',
   'no half or II': 'No half or II',
   'below the octave': 'Below the octave',
 };

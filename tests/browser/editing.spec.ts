@@ -272,7 +272,7 @@ test('the whole job from the keyboard: changes, line, ways, bars, limits, take, 
   expect(within(await readLine(page), bar)).toEqual(within(kept, bar));
   await tabTo(/^Limits$/);
   await key('Enter');
-  await tabTo(/^No half position$/);
+  await tabTo(/^No half$/);
   await key('Enter', 'Escape');
   await settled(page);
   await page.locator('main').focus();

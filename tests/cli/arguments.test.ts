@@ -134,10 +134,12 @@ describe('pins and shares as typed', () => {
     expect(parsePin('3.1=Bb1@IV')).toEqual({ bar: 3, beat: 1, midi: 34, string: 4 });
     expect(parsePin('3.1=bb')).toEqual({ bar: 3, beat: 1, pitchClass: 10 });
     expect(parsePin('12.2.5=@ii')).toEqual({ bar: 12, beat: 2.5, string: 2 });
+    expect(parsePin('12.2.5=@d')).toEqual({ bar: 12, beat: 2.5, string: 2 });
+    expect(parsePin('3.1=Bb1@E')).toEqual(parsePin('3.1=Bb1@IV'));
     expect(parseShare('neck-block=0.25')).toEqual({ region: 'neck block', share: 0.25 });
   });
 
-  it.each(['', '3=Bb1', '3.1', '3.1=', '3.1=@V', '3.1=Bb9', '3.1=1', 'x.y=F'])(
+  it.each(['', '3=Bb1', '3.1', '3.1=', '3.1=@V', '3.1=@B', '3.1=@', '3.1=Bb9', '3.1=1', 'x.y=F'])(
     'refuse "%s" with a sentence',
     (text) => {
       expect(parsePin(text)).toMatch(/^--pin takes/);

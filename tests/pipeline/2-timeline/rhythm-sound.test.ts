@@ -49,7 +49,7 @@ describe('notes of figures', () => {
   it('are written so: crossed heads, brackets in text, soft in a MIDI file', () => {
     const heads = toMusicXml(timeline, line, { positionName }).match(/<notehead>x<\/notehead>/g) ?? [];
     expect(heads).toHaveLength(ghosts.length);
-    const text = toText(timeline, line, { positionName });
+    const text = toText(timeline, line, { positionName, stringName: String });
     expect(text.match(/&\([A-G]/g) ?? []).toHaveLength(ghosts.length);
     expect(text).toContain('() dead note');
     const midi = [...toMidi(timeline, line)];
