@@ -9,6 +9,7 @@ export const defaultMix: Mix = {
   bass: usualMix('bass'),
   cymbal: usualMix('cymbal'),
   'hi-hat': usualMix('hi-hat'),
+  drums: usualMix('drums'),
   chords: usualMix('chords'),
   click: usualMix('click'),
 };

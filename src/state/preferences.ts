@@ -2,8 +2,8 @@
 import * as v from 'valibot';
 import { positionNamings, stringNamings, type PositionNaming, type StringNaming } from '../instrument';
 import { noteNamings, type NoteNaming } from '../music';
-import { bassSounds, clickPlaces, parts, type BassSound, type ClickPlace } from '../playback';
-import type { Mix, Part, PartMix } from '../playback';
+import { amounts, bassSounds, clickPlaces, parts } from '../playback';
+import type { Amount, BassSound, ClickPlace, Mix, Part, PartMix } from '../playback';
 import { climbRange, type Climb } from './practice';
 
 export const themes = ['day', 'stage'] as const;
@@ -41,6 +41,8 @@ export interface Preferences {
   /** The one part that is heard, null for all that are on. */
   readonly solo: Part | null;
   readonly click: ClickPlace;
+  /** How much drums and chords put in. */
+  readonly amount: Amount;
   readonly bassSound: BassSound;
   /** Slight differences from hit to hit. */
   readonly isLoose: boolean;
@@ -84,6 +86,7 @@ export const defaultPreferences: Preferences = {
     bass: usual,
     cymbal: { on: true, level: 0.6 },
     'hi-hat': { on: true, level: 0.6 },
+    drums: { on: true, level: 0.6 },
     chords: { on: true, level: 0.5 },
     click: { on: false, level: 0.6 },
   },
@@ -94,6 +97,7 @@ export const defaultPreferences: Preferences = {
   yourTurn: false,
   solo: null,
   click: '2 and 4',
+  amount: 'as usual',
   bassSound: 'upright',
   isLoose: true,
   leans: true,
@@ -126,6 +130,7 @@ const schema = v.object({
       bass: part(mix.bass),
       cymbal: part(mix.cymbal),
       'hi-hat': part(mix['hi-hat']),
+      drums: part(mix.drums),
       chords: part(mix.chords),
       click: part(mix.click),
     }),
@@ -147,6 +152,7 @@ const schema = v.object({
   yourTurn: v.fallback(v.boolean(), defaultPreferences.yourTurn),
   solo: v.fallback(v.nullable(v.picklist(parts)), defaultPreferences.solo),
   click: v.fallback(v.picklist(clickPlaces), defaultPreferences.click),
+  amount: v.fallback(v.picklist(amounts), defaultPreferences.amount),
   bassSound: v.fallback(v.picklist(bassSounds), defaultPreferences.bassSound),
   isLoose: v.fallback(v.boolean(), defaultPreferences.isLoose),
   leans: v.fallback(v.boolean(), defaultPreferences.leans),

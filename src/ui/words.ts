@@ -38,6 +38,7 @@ export const partWords: Readonly<Record<Part, string>> = {
   bass: 'Bass',
   cymbal: 'Cymbal',
   'hi-hat': 'Hi-hat',
+  drums: 'Drums',
   chords: 'Chords',
   click: 'Click',
 };

@@ -1,5 +1,5 @@
 // What the panels for practising say.
-import type { BassSound, ClickPlace, PassWish } from '../../state';
+import type { Amount, BassSound, ClickPlace, PassWish } from '../../state';
 
 const minutes = (seconds: number): string => {
   const whole = Math.floor(seconds / 60);
@@ -23,6 +23,12 @@ export const bassWords: Readonly<Record<BassSound, string>> = {
 export const clickWords: Readonly<Record<ClickPlace, string>> = {
   '2 and 4': 'on 2 and 4',
   'every beat': 'on every beat',
+};
+
+export const amountWords: Readonly<Record<Amount, string>> = {
+  less: 'less',
+  'as usual': 'as usual',
+  more: 'more',
 };
 
 export const words = {
@@ -55,6 +61,8 @@ export const words = {
   soloOf: (part: string): string => `${part} alone`,
   bass: 'Bass',
   click: 'Click',
+  amount: 'Drums and chords play',
+  amountHint: 'How much they put in beside the time. The hi-hat and the beat stay.',
   loose: 'Slight differences from beat to beat',
   leans: 'Hi-hat a shade ahead, chords behind, as bands play',
   wide: 'Parts from left to right',

@@ -32,6 +32,7 @@ describe('notes of figures', () => {
       isLoose: true,
       leans: false,
       click: '2 and 4',
+      amount: 'as usual',
       yourTurn: false,
     } as const;
     const { events } = makeSchedule({ timeline, notes: line.notes }, settings);

@@ -57,6 +57,7 @@ function desk(text = '| F7 |\n| Hm |') {
         isLoose: true,
         bassSound: 'upright',
         click: '2 and 4',
+        amount: 'as usual',
         yourTurn: false,
         outputDelay: 0,
         leans: true,
