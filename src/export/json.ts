@@ -1,5 +1,5 @@
 // The line, and the chart as it is understood, as JSON for other programs.
-import { stringNumeral, type HandPosition, type Placement } from '../instrument';
+import { stringNumeral, type Placement } from '../instrument';
 import { pitchText, printKey, type Key } from '../music';
 import { meterText, type Chart, type Problem } from '../pipeline/1-chart';
 import type { Timeline, TimelineChord } from '../pipeline/2-timeline';
@@ -24,7 +24,18 @@ const problemObject = ({ code, severity, line, column, length, message }: Proble
   message,
 });
 
-const noteObject = (note: LineNote, next: HandPosition | undefined, naming: PositionNaming): JsonObject => ({
+/** The place of the next stopped note; past the last one that to which open strings carry the hand. */
+function nextName(
+  notes: readonly LineNote[],
+  { index, carry }: LineNote,
+  naming: PositionNaming,
+): string | null {
+  const next = nextPlace(notes, index, false) ?? carry?.to;
+  return next === undefined ? null : naming.positionName(next);
+}
+
+/** @param notes those of the whole line that the note is of */
+const noteObject = (note: LineNote, naming: PositionNaming, notes: readonly LineNote[]): JsonObject => ({
   bar: note.bar,
   beat: note.beat,
   tick: note.tick,
@@ -43,7 +54,7 @@ const noteObject = (note: LineNote, next: HandPosition | undefined, naming: Posi
   positionSemitone: note.placement.position,
   cost: note.cost,
   reason: note.reason,
-  nextPosition: next === undefined ? null : naming.positionName(next),
+  nextPosition: nextName(notes, note, naming),
   carry:
     note.carry && note.move.kind === 'covered shift'
       ? { from: naming.positionName(note.carry.from), to: naming.positionName(note.carry.to) }
@@ -165,7 +176,7 @@ export function toJson(
     costUnit: 'thousandths',
     notes:
       line?.notes.map((note) => ({
-        ...noteObject(note, nextPlace(line.notes, note.index, false) ?? note.carry?.to, naming),
+        ...noteObject(note, naming, line.notes),
         ...explained(note.index),
       })) ?? [],
     devices: line?.devices.map((span) => deviceObject(span, line.notes)) ?? [],

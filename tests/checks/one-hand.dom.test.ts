@@ -40,11 +40,13 @@ function runsOf(notes: readonly LineNote[]): readonly Run[] {
 }
 
 const takes = charts.charts.flatMap(({ id, take }) =>
-  [take, take + 1].map((seed) => ({ id, seed, text: chartText(`${id}.txt`) })),
+  [take, take + 1].map((seed) => {
+    const text = chartText(`${id}.txt`);
+    return { id, seed, result: walked(text, requestOf(studyOf({ text, seed }))) };
+  }),
 );
 
-describe.each(takes)('$id, take $seed', ({ text, seed }) => {
-  const result = walked(text, requestOf(studyOf({ text, seed })));
+describe.each(takes)('$id, take $seed', ({ result }) => {
   const { line, timeline } = result;
   const { notes } = line;
   const runs = runsOf(notes);
@@ -163,11 +165,9 @@ describe.each(takes)('$id, take $seed', ({ text, seed }) => {
 
 describe('the demo takes', () => {
   it('have runs of more than one open string that carry the hand, or the check above checks little', () => {
-    const found = takes.flatMap(({ text, seed }) => {
-      return runsOf(walked(text, requestOf(studyOf({ text, seed }))).line.notes).filter(
-        ({ first, last, from, to }) => last > first && from !== to,
-      );
-    });
+    const found = takes
+      .flatMap(({ result }) => runsOf(result.line.notes))
+      .filter(({ first, last, from, to }) => last > first && from !== to);
     expect(found.length).toBeGreaterThan(5);
   });
 });
