@@ -2,7 +2,7 @@
 import { Filter, Gain, WaveShaper, type BaseContext } from './tone-library';
 import type { Bank } from './bank';
 import type { Sink } from './conductor';
-import { gainOf, masterGain, presence } from './mix';
+import { computedBassLift, gainOf, masterGain, presence } from './mix';
 import { roomResponse, roomShare, sidesOf } from './space';
 import { Voices, type Note } from './tone-voices';
 import { nearestKey, usualFade } from './voice';
@@ -102,6 +102,8 @@ export class Desk {
   readonly #places: Places;
   readonly #levels: ReadonlyMap<Part, Gain>;
   readonly #presence: ReturnType<typeof presenceStage>;
+  /** What the computed bass goes through. */
+  readonly #lift: Filter;
 
   constructor(context: BaseContext, mix: Mix, space: Space) {
     this.context = context;
@@ -114,11 +116,15 @@ export class Desk {
       ]),
     );
     this.#presence = presenceStage(context, this.#levels.get('bass')!);
+    const { hertz, decibels, q } = computedBassLift;
+    this.#lift = new Filter({ context, type: 'peaking', frequency: hertz, gain: decibels, Q: q });
+    this.#lift.connect(this.#levels.get('bass')!);
   }
 
-  /** Where a part's sound goes in; the sampled bass is lifted on its way. */
-  input(part: Part, isLifted: boolean): Gain {
-    return isLifted ? this.#presence.input : this.#levels.get(part)!;
+  /** Where a part's sound goes in; the bass is lifted on its way, the sampled one more than the computed one. */
+  input(part: Part, isSampled: boolean): Gain | Filter {
+    if (part !== 'bass') return this.#levels.get(part)!;
+    return isSampled ? this.#presence.input : this.#lift;
   }
 
   /** Heard at once, also in what rings already. */
@@ -135,6 +141,7 @@ export class Desk {
 
   dispose(): void {
     this.#presence.dispose();
+    this.#lift.dispose();
     for (const level of this.#levels.values()) level.dispose();
     this.#places.dispose();
     this.#master.dispose();
@@ -167,8 +174,7 @@ export class Band implements Sink {
 
   #player(part: Part): Player {
     const { context } = this.#desk;
-    const isLifted = part === 'bass' && this.#bank.strings === null;
-    const gate = new Gain({ context, gain: 1 }).connect(this.#desk.input(part, isLifted));
+    const gate = new Gain({ context, gain: 1 }).connect(this.#desk.input(part, this.#bank.strings === null));
     return { gate, voices: new Voices(context, gate.input) };
   }
 
