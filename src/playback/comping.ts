@@ -4,6 +4,7 @@ import type { TimelineBar, TimelineChord } from '../pipeline/2-timeline';
 import { groupsOf, missingOf, offsetFromEnd, offsetIn, readFor, stepOf } from './band/places';
 import type { BarPlan } from './band/bar-plan';
 import type { Strokes } from './band/rows';
+import { firstAtOrAfter } from './lookup';
 import { voicing } from './voicing';
 
 /** A chord struck, on straight ticks from the start of the form. */
@@ -86,12 +87,6 @@ function harmonyOf(
   return here?.chord ? here : undefined;
 }
 
-/** Where the chord that sounds at a tick gives way to another or to silence. */
-function endOf(tick: number, chords: readonly TimelineChord[], formEnd: number): number {
-  const next = chords.find((chord) => chord.tick > tick && (chord.isChange || chord.chord === null));
-  return next?.tick ?? formEnd;
-}
-
 /** What is struck in a bar, with the chords of the bar that would not be heard added. */
 function struckIn(
   bar: TimelineBar,
@@ -129,6 +124,8 @@ export function compHits(
   { from, to, goesRound, topOfBass }: CompWish,
 ): readonly (readonly ChordHit[])[] {
   const chords = bars.flatMap((bar) => bar.chords);
+  // Where a chord gives way to another or to silence.
+  const turns = chords.filter(({ isChange, chord }) => isChange || chord === null);
   const changes = new Map(
     chords.filter(({ isChange }) => isChange).map((chord) => [chord.tick as number, chord]),
   );
@@ -151,7 +148,7 @@ export function compHits(
       const ends = [
         tick + ticks,
         all[at]?.tick ?? formEnd,
-        endOf(Math.max(tick, harmony.tick), chords, formEnd),
+        turns[firstAtOrAfter(turns, Math.max(tick, harmony.tick) + 1)]?.tick ?? formEnd,
       ];
       const isBeforeLoopEnd = tick < loopEnd && goesRound;
       const end = Math.round(Math.min(...ends, isBeforeLoopEnd ? loopEnd : formEnd));

@@ -30,5 +30,8 @@ export const masterGain = 10 ** (mixData.masterDecibels / 20);
 
 export const presence = mixData.presence;
 
+/** What the computed bass is lifted by on its way to the level. */
+export const computedBassLift = mixData.computedBass.lift;
+
 /** Amplitude that makes the computed bass as loud as the sampled one. */
 export const computedBassGain = 10 ** (mixData.computedBass.decibels / 20);

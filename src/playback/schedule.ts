@@ -33,6 +33,7 @@ import type {
   Schedule,
 } from './types';
 import { leanOf } from './lean';
+import { firstAtOrAfter } from './lookup';
 import { exact, shifted, varied, type Vary } from './vary';
 
 /** The settings that change what is played, as against how loud. */
@@ -132,10 +133,16 @@ const chordEvent = (
 /** Where the line goes, for the chords to keep off it. */
 function topOfBass(notes: Music['notes']): (from: number, to: number) => number {
   const ordered = [...notes].sort((a, b) => a.tick - b.tick);
-  return (from, to) =>
-    ordered
-      .filter((note) => note.tick < to && note.tick + note.ticks > from)
-      .reduce((top, { midi }) => Math.max(top, midi), -Infinity);
+  return (from, to) => {
+    let top = -Infinity;
+    // Of what began before, only the last note can still sound.
+    for (let i = Math.max(0, firstAtOrAfter(ordered, from) - 1); i < ordered.length; i++) {
+      const { tick, ticks: length, midi } = ordered[i]!;
+      if (tick >= to) break;
+      if (tick + length > from) top = Math.max(top, midi);
+    }
+    return top;
+  };
 }
 
 /** Chords and drums of every bar; each bar has a seed of its own, so that a change in one leaves the others alone. */

@@ -2,32 +2,14 @@
 import type { Bpm, Millimetres, SoundingMidi, Ticks } from '../music';
 import type { LineNote } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
+import type { DrumSound } from './drum-sounds';
 import type { Touch } from './string/stroke';
+
+export * from './drum-sounds';
 
 export const parts = ['bass', 'cymbal', 'hi-hat', 'drums', 'chords', 'click'] as const;
 /** A voice of the rhythm section with a level and a mute of its own. */
 export type Part = (typeof parts)[number];
-
-/** Drums that are recorded. */
-const sampledDrums = [
-  'ride',
-  'ride bell',
-  'brush tap',
-  'brush sweep',
-  'closed hat',
-  'pedal hat',
-  'side stick',
-  'block high',
-  'block low',
-] as const;
-/** What the click sounds on. */
-export const clickSounds = ['block high', 'block low'] as const;
-/** Drums that are computed. */
-export const computedDrums = ['snare', 'kick', 'tom high', 'tom low', 'crash', 'brush stir'] as const;
-export type ComputedDrum = (typeof computedDrums)[number];
-export type SampledDrum = (typeof sampledDrums)[number];
-export const drumSounds = [...sampledDrums, ...computedDrums] as const;
-export type DrumSound = (typeof drumSounds)[number];
 
 export const bassSounds = ['upright', 'electric', 'sampled upright', 'sampled electric'] as const;
 /**

@@ -52,6 +52,11 @@ const usedAt = (phrases: readonly Phrase[], amount: Amount): readonly string[] =
   ...new Set(phrases.filter((one) => weightOf(one, amount) > 0).flatMap(({ bars }) => bars)),
 ];
 
+interface Found<Cell> {
+  readonly cell: Cell;
+  readonly heard: string;
+}
+
 /** The first of some cells, from the one that is wished on, with which four bars are new; else the one that is wished. */
 function turned<Cell>(
   wished: Cell,
@@ -59,15 +64,19 @@ function turned<Cell>(
   before: readonly string[],
   isKnown: (four: string) => boolean,
   heardAs: (cell: Cell) => string,
-): Cell {
-  if (before.length < commonData.longestRun) return wished;
+): Found<Cell> {
+  const first = { cell: wished, heard: heardAs(wished) };
+  if (before.length < commonData.longestRun) return first;
+  const isFree = ({ heard }: Found<Cell>): boolean =>
+    before.some((other) => other !== heard) && !isKnown([...before, heard].join('|'));
+  if (isFree(first)) return first;
   const at = Math.max(0, others.indexOf(wished));
-  const inOrder = others.map((_, i) => others[(at + i) % others.length]!);
-  const isFree = (cell: Cell): boolean => {
-    const heard = heardAs(cell);
-    return before.some((other) => other !== heard) && !isKnown([...before, heard].join('|'));
-  };
-  return [wished, ...inOrder].find(isFree) ?? wished;
+  for (let i = 1; i < others.length; i++) {
+    const cell = others[(at + i) % others.length]!;
+    const found = { cell, heard: heardAs(cell) };
+    if (isFree(found)) return found;
+  }
+  return first;
 }
 
 /** The cell of each bar, by its index; bars outside the spans have the first cell. */
@@ -91,10 +100,10 @@ export function cellsOf<Cell extends { readonly name: string }>(
     if (isNew(bar)) known = new Set();
     const before = heard.slice(-commonData.longestRun);
     const isKnown = (four: string): boolean => known.has(four);
-    const cell = turned(named(wished.get(bar)), others, before, isKnown, (one) => heardAs(bar, one));
-    found.push(cell);
-    heard.push(heardAs(bar, cell));
-    known.add([...before, heard.at(-1)!].join('|'));
+    const one = turned(named(wished.get(bar)), others, before, isKnown, (cell) => heardAs(bar, cell));
+    found.push(one.cell);
+    heard.push(one.heard);
+    known.add([...before, one.heard].join('|'));
   }
   return found;
 }
