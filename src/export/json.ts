@@ -24,7 +24,7 @@ const problemObject = ({ code, severity, line, column, length, message }: Proble
   message,
 });
 
-const noteObject = (note: LineNote, naming: PositionNaming): JsonObject => ({
+export const noteObject = (note: LineNote, naming: PositionNaming): JsonObject => ({
   bar: note.bar,
   beat: note.beat,
   tick: note.tick,

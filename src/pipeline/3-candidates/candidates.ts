@@ -213,7 +213,8 @@ export function findCandidates(
 }
 
 /** True for limits that are the same at every slot. */
-const isEverywhere = ({ source }: Wish): boolean => source.kind === 'limit' && source.limit !== 'kept bar' && source.limit !== 'layer';
+const isEverywhere = ({ source }: Wish): boolean =>
+  source.kind === 'limit' && source.limit !== 'kept bar' && source.limit !== 'layer';
 
 /** What is left of a set; the set itself where nothing is missing. */
 export function leftOf(
