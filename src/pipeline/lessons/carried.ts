@@ -3,7 +3,7 @@
 // Pre: a line with the timeline it stands in. Post: the same rhythm over the chart in the other key; the line lies as near to
 // where it was as the bass allows, and notes that would lie off it go the other way by an octave and are named.
 import { transpositionTo, type Key, type SoundingMidi } from '../../music';
-import { keyOfChart, type Problem } from '../1-chart';
+import { keyOfChart, type Chart, type Problem } from '../1-chart';
 import { makeTimeline, type Timeline } from '../2-timeline';
 import type { Line, LineNote } from '../5-line';
 import { fingerLine, type GivenNote } from '../given';
@@ -13,6 +13,8 @@ import type { Impossible, WalkRequest } from '../types';
 
 export interface CarriedLine {
   readonly key: Key;
+  /** As written, in that key. */
+  readonly chart: Chart;
   readonly timeline: Timeline;
   readonly line: Line | null;
   readonly impossible: Impossible | null;
@@ -83,6 +85,7 @@ export function carriedTo(
     [];
   return {
     key,
+    chart,
     timeline: made,
     line: result.line,
     impossible: result.impossible,
