@@ -8,6 +8,7 @@ import {
   dayOf,
   demosOf,
   Focus,
+  LessonSheet,
   Library,
   newStudy,
   Notices,
@@ -236,6 +237,12 @@ const ramble: Ramble = {
   connectLine: connect('readLine', 0),
   connectBench: connect('bothWays', 300),
   connectWays: connect('ways', 60_000),
+  connectLessons: {
+    lesson: connect('lesson', 60_000),
+    round: connect('round', 60_000),
+    carry: connect('carry', 60_000),
+  },
+  lessonSheet: new LessonSheet(studio),
   lessonsPlace: { storage: storageOf(() => localStorage), today },
   nightParts: {
     connect: connect('night', 300),

@@ -12,7 +12,16 @@ import {
   type ShareLimit,
   type StayLimit,
 } from '../pipeline';
-import { devicesCommand, waysCommand, type DevicesCommand, type WaysCommand } from './lesson-arguments';
+import {
+  devicesCommand,
+  lessonCommand,
+  roundCommand,
+  waysCommand,
+  type DevicesCommand,
+  type LessonCommand,
+  type RoundCommand,
+  type WaysCommand,
+} from './lesson-arguments';
 import type { NightWish } from '../night';
 import { nightRange } from '../state/night';
 import { lineOptions, lineSettings } from './line-options';
@@ -101,7 +110,17 @@ export interface NightCommand {
   readonly out: string | null;
 }
 
-export const commandNames = ['walk', 'chart', 'finger', 'scale', 'night', 'devices', 'ways'] as const;
+export const commandNames = [
+  'walk',
+  'chart',
+  'finger',
+  'scale',
+  'night',
+  'devices',
+  'ways',
+  'lesson',
+  'round',
+] as const;
 export type CommandName = (typeof commandNames)[number];
 
 export type Command =
@@ -111,6 +130,8 @@ export type Command =
   | ScaleCommand
   | DevicesCommand
   | WaysCommand
+  | LessonCommand
+  | RoundCommand
   | NightCommand
   /** Null asks about all commands. */
   | { readonly command: 'help'; readonly about: CommandName | null }
@@ -281,6 +302,8 @@ const readers: Readonly<Record<CommandName, (args: string[]) => Command>> = {
   scale: scaleCommand,
   devices: devicesCommand,
   ways: waysCommand,
+  lesson: lessonCommand,
+  round: roundCommand,
   night: nightCommand,
 };
 

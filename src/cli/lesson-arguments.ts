@@ -2,7 +2,17 @@
 import { parseArgs } from 'node:util';
 import { bpm, tempoRange, type Bpm, type Key } from '../music';
 import type { HandPosition } from '../instrument';
-import { chordParts, type ChordPart, type PlainSettings } from '../pipeline';
+import {
+  chordParts,
+  groundIds,
+  layerIds,
+  roundOrders,
+  type ChordPart,
+  type GroundId,
+  type LayerId,
+  type PlainSettings,
+  type RoundOrder,
+} from '../pipeline';
 import { lineOptions, lineSettings } from './line-options';
 import {
   avoidOption,
@@ -14,7 +24,7 @@ import {
   UsageError,
   wholeOption,
 } from './options';
-import { playerOptions, playerWish, type PlayerWish } from './player';
+import { playerOptions, playerWish, type PlayerValues, type PlayerWish } from './player';
 
 export const devicesFormats = ['text', 'json'] as const;
 export type DevicesFormat = (typeof devicesFormats)[number];
@@ -42,6 +52,35 @@ export interface WaysCommand {
   readonly player: PlayerWish;
   readonly format: DevicesFormat;
   readonly out: string | null;
+}
+
+/** What both commands about lessons say of the player. */
+interface LessonPlayer {
+  readonly chart: string;
+  readonly tempo: Bpm | null;
+  readonly avoid: readonly HandPosition[];
+  readonly player: PlayerWish;
+  readonly seed: number;
+  readonly format: DevicesFormat;
+  readonly out: string | null;
+}
+
+export interface LessonCommand extends LessonPlayer {
+  readonly command: 'lesson';
+  readonly layers: readonly LayerId[];
+  readonly ground: GroundId;
+  /** The layer whose line is changed; null for none, or where there are several layers each for the one before it. */
+  readonly from: LayerId | null;
+  /** Null for the chart's own. */
+  readonly key: Key | 'all' | null;
+}
+
+export interface RoundCommand extends LessonPlayer {
+  readonly command: 'round';
+  readonly layer: LayerId;
+  readonly order: RoundOrder;
+  /** One take carried through the keys, in the place of the best line of each. */
+  readonly carry: boolean;
 }
 
 /** @throws UsageError */
@@ -104,5 +143,86 @@ export function waysCommand(args: string[]): WaysCommand {
     player: playerWish(values),
     format: oneOf(values.format, devicesFormats, 'text', 'format'),
     out: values.out ?? null,
+  };
+}
+
+const lessonPlayerOptions = {
+  tempo: { type: 'string' },
+  avoid: { type: 'string' },
+  seed: { type: 'string' },
+  ...playerOptions,
+  format: { type: 'string' },
+  out: { type: 'string' },
+} as const;
+
+interface LessonPlayerValues extends PlayerValues {
+  readonly tempo?: string | undefined;
+  readonly avoid?: string | undefined;
+  readonly seed?: string | undefined;
+  readonly format?: string | undefined;
+  readonly out?: string | undefined;
+}
+
+function lessonPlayer(positionals: readonly string[], values: LessonPlayerValues): LessonPlayer {
+  const { least, most } = tempoRange;
+  return {
+    chart: onlyChart(positionals),
+    tempo: values.tempo === undefined ? null : bpm(numberOption(values.tempo, 0, 'tempo', least, most)),
+    avoid: avoidOption(values.avoid),
+    player: playerWish(values),
+    seed: wholeOption(values.seed, 1, 'seed', 0, largestSeed),
+    format: oneOf(values.format, devicesFormats, 'text', 'format'),
+    out: values.out ?? null,
+  };
+}
+
+/** A word of two with a space may be written with a hyphen. */
+const spaced = (text: string | undefined): string | undefined => text?.replaceAll('-', ' ');
+
+/** @throws UsageError */
+export function lessonCommand(args: string[]): LessonCommand {
+  const { values, positionals } = parseArgs({
+    args,
+    options: {
+      layer: { type: 'string' },
+      ground: { type: 'string' },
+      from: { type: 'string' },
+      key: { type: 'string' },
+      ...lessonPlayerOptions,
+    },
+    allowPositionals: true,
+  });
+  if (values.layer === undefined)
+    throw new UsageError(`which layer? --layer takes ${layerIds.join(', ')} or all`);
+  const layer = oneOf(values.layer, [...layerIds, 'all' as const], 'own', 'layer');
+  const from = values.from === undefined ? null : oneOf(values.from, layerIds, 'own', 'from');
+  return {
+    command: 'lesson',
+    layers: layer === 'all' ? layerIds : [layer],
+    ground: oneOf(spaced(values.ground), groundIds, 'anywhere', 'ground'),
+    from,
+    key: values.key === 'all' ? 'all' : keyOption(values.key),
+    ...lessonPlayer(positionals, values),
+  };
+}
+
+/** @throws UsageError */
+export function roundCommand(args: string[]): RoundCommand {
+  const { values, positionals } = parseArgs({
+    args,
+    options: {
+      layer: { type: 'string' },
+      order: { type: 'string' },
+      carry: { type: 'boolean' },
+      ...lessonPlayerOptions,
+    },
+    allowPositionals: true,
+  });
+  return {
+    command: 'round',
+    layer: oneOf(values.layer, layerIds, 'own', 'layer'),
+    order: oneOf(values.order, roundOrders, 'fourths', 'order'),
+    carry: values.carry ?? false,
+    ...lessonPlayer(positionals, values),
   };
 }

@@ -6,6 +6,7 @@ import { parseCommand, type Command } from './arguments';
 import { chartOutcome, fingerOutcome, scaleOutcome, walkOutcome } from './commands';
 import { devicesOutcome } from './devices';
 import { FileError, PipeClosed, readInput, writeOutput, writeTo } from './files';
+import { lessonOutcome, roundOutcome } from './lesson';
 import { nightOutcome } from './night';
 import { UsageError } from './options';
 import type { Outcome } from './outcome';
@@ -28,7 +29,7 @@ const readLine = async (line: string): Promise<{ readonly input: Uint8Array; rea
   isFile(line)
     ? { input: await readInput(line), name: nameOf(line) }
     : { input: new TextEncoder().encode(line), name: 'line' };
-/** Tells how far a night has come, on one line of a terminal; nothing where nobody watches. */
+/** Tells how far a night or a round has come, on one line of a terminal; nothing where nobody watches. */
 function progressTold(): (done: number) => void {
   if (!process.stderr.isTTY) return () => undefined;
   let told = -1;
@@ -50,6 +51,10 @@ async function outcomeOf(command: Work): Promise<Outcome> {
       return scaleOutcome(command);
     case 'ways':
       return waysOutcome(await readInput(command.chart), nameOf(command.chart), command);
+    case 'lesson':
+      return lessonOutcome(await readInput(command.chart), nameOf(command.chart), command);
+    case 'round':
+      return roundOutcome(await readInput(command.chart), nameOf(command.chart), command, progressTold());
     case 'devices': {
       const { changes } = command;
       if (changes === null)

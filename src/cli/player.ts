@@ -47,7 +47,7 @@ export interface PlayerWish {
   readonly where: Pick<Limits, 'place' | 'hardest'>;
 }
 
-export const playerUsage = `Bass and hand, for walk, finger, scale and ways:
+export const playerUsage = `Bass and hand, for walk, finger, scale, ways, lesson and round:
   [--bass ID] [--length MM] [--heel D|Eb] [--tuning "E1 A1 D2 G2"] [--span MM] [--fingers WAY[@POSITION]]
   [--place ${livingPlaces.map(({ id }) => id).join('|')}] [--gentle]
 --bass is one of ${instruments.map(({ id }) => id).join(', ')};

@@ -1,5 +1,5 @@
 // What is printed when somebody asks how to call it.
-import { lineShapes } from '../pipeline';
+import { groundIds, layerIds, lineShapes } from '../pipeline';
 import type { CommandName } from './arguments';
 import { lineHelp, lineUsages } from './line-options';
 import { playerUsage } from './player';
@@ -41,6 +41,18 @@ const waysUsage = `  ramble ways CHART --into BAR.BEAT [--on root|third|fifth|se
 
 const devicesUsage = `  ramble devices CHART|LINE [--changes CHART] [--key K] [--seed N] [the line's own, as for walk]
                     [--format text|json] [--out FILE]`;
+
+const lessonUsage = `  ramble lesson CHART --layer NAME|all [--ground NAME] [--from NAME] [--key K|all] [--avoid half] [--tempo N]
+                    [--seed N] [--format text|json] [--out FILE]`;
+
+const roundUsage = `  ramble round CHART [--layer NAME] [--order fourths|mixed] [--carry] [--avoid half] [--tempo N] [--seed N]
+                    [--format text|json] [--out FILE]`;
+
+const lessonWords = `--layer and --from are one of ${layerIds.join(', ')};
+--ground one of ${groundIds.map((id) => id.replaceAll(' ', '-')).join(', ')}. With --from as few notes
+as possible are changed of that layer's line; all layers are each made from the one before. A round takes the study
+through twelve keys, each of the grounds first, middle, block and string three times; --carry moves one take through the
+keys and fingers it anew.`;
 
 const chartFiles = `CHART is a file of chart text, MusicXML (.musicxml, .mxl) or ABC, or - for standard input.`;
 const lineFiles = `LINE is a file of note names, a MIDI file or MusicXML (--track chooses a part; else the bass is taken), or ABC, -, or the
@@ -87,6 +99,14 @@ const commands: Readonly<Record<CommandName, { readonly does: string; readonly p
       does: 'every approach and device into the note of a beat, cheapest first',
       parts: [`Usage:\n${waysUsage}`, chartFiles, playerUsage],
     },
+    lesson: {
+      does: 'a line that holds the rules of a layer, its hand on a ground, one change at a time',
+      parts: [`Usage:\n${lessonUsage}`, chartFiles, lessonWords, playerUsage],
+    },
+    round: {
+      does: 'one study through twelve keys and the whole neck',
+      parts: [`Usage:\n${roundUsage}`, chartFiles, lessonWords, playerUsage],
+    },
     night: {
       does: 'a night of sets planned: its minutes, and what its wishes cost',
       parts: [`Usage:\n${nightUsage}`, nightFiles],
@@ -94,7 +114,7 @@ const commands: Readonly<Record<CommandName, { readonly does: string; readonly p
   };
 
 const overview = `Usage:
-${[walkUsage, chartUsage, fingerUsage, scaleUsage, nightUsage, devicesUsage, waysUsage].join('\n')}
+${[walkUsage, chartUsage, fingerUsage, scaleUsage, nightUsage, devicesUsage, waysUsage, lessonUsage, roundUsage].join('\n')}
   ramble help [COMMAND] | ramble --version
 
 ${lineWords}
@@ -103,6 +123,7 @@ ${playerUsage}
 
 ${chartFiles}
 ${lineFiles} ${toText} ${wishes} ${deviceWords}
+${lessonWords}
 ${nightFiles}
 
 ${exitCodes}`;

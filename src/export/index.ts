@@ -10,3 +10,13 @@ export type { PositionNaming, StringNames } from './position-marks';
 export { usualSwing, type SwingRatio } from './swing-mark';
 export { toText, type TextOptions } from './text';
 export { wavFile } from './wav';
+export {
+  asJson,
+  carriedObject,
+  carriedToText,
+  lessonObject,
+  lessonToText,
+  roundObject,
+  roundToText,
+  type ToldLesson,
+} from './lessons';

@@ -35,7 +35,11 @@ function nextName(
 }
 
 /** @param notes those of the whole line that the note is of */
-const noteObject = (note: LineNote, naming: PositionNaming, notes: readonly LineNote[]): JsonObject => ({
+export const noteObject = (
+  note: LineNote,
+  naming: PositionNaming,
+  notes: readonly LineNote[],
+): JsonObject => ({
   bar: note.bar,
   beat: note.beat,
   tick: note.tick,

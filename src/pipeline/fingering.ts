@@ -3,7 +3,7 @@ import type { Timeline } from './2-timeline';
 import { bestPath, pitchAt, type Lattice, type LatticeSlot, type Path, type StepRule } from './4-solver';
 
 /** Notes are settled: one rule, one memory. */
-const anyStep: StepRule = { next: new Uint8Array(1), costs: new Int32Array(1) };
+const anyStep: StepRule = { next: new Uint16Array(1), costs: new Int32Array(1) };
 const rules = [anyStep];
 const onePitch = new Int32Array(1);
 const oneRule = new Uint16Array(1);

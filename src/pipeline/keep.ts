@@ -42,7 +42,10 @@ export const isKeptAs = (note: KeptNote, placement: Placement): boolean =>
 export function keptWishes(request: Keeper, timeline: Timeline): readonly Wish[] {
   if (!request.kept || request.kept.length === 0) return [];
   const placed = placedBars(request, timeline);
-  const offers = (slot: Slot): KeptNote['midi'] | undefined => noteAt(placed, timeline, slot)?.midi;
+  const offers = (slot: Slot): readonly KeptNote['midi'][] | undefined => {
+    const note = noteAt(placed, timeline, slot);
+    return note && [note.midi];
+  };
   const locks = [...placed.locked].sort((a, b) => a - b);
   return [
     ...locks.map((index): Wish => ({

@@ -36,7 +36,8 @@ export function chartOf(request: Pick<WalkRequest, 'chartText' | 'chart' | 'key'
 /** Part of the take's seed that places the figures of the rhythm; takes themselves use 0 and 1. */
 const rhythmPart = 2;
 
-const timelineWish = (request: WalkRequest): TimelineWish => ({
+/** How the timeline of a request is laid out. */
+export const timelineWish = (request: WalkRequest): TimelineWish => ({
   choruses: request.choruses,
   tempo: request.tempo,
   feel: request.feel ?? null,

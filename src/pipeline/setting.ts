@@ -41,6 +41,9 @@ export interface Setting {
 
 const plainNames = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'] as const;
 
+/** A pitch class as wishes name it, without knowing the chord. */
+export const plainName = (one: number): string => plainNames[((one % 12) + 12) % 12]!;
+
 /** A pitch as wishes name it, without knowing the chord. */
 const plainPitch = (midi: SoundingMidi): string =>
   pitchText(spellPitch(midi, noteName(plainNames[pitchClass(midi)]!)));

@@ -200,6 +200,9 @@ export function giveUp(study: Study, { source }: WishInConflict): Study {
   if (source.kind === 'pin') return unpin(study, source.pin);
   const { limit, position, bar } = source;
   switch (limit) {
+    case 'layer':
+      // A lesson's rule is no wish of the study.
+      return study;
     case 'stay':
       return setLowStay(study, null);
     case 'place':

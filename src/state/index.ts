@@ -12,6 +12,7 @@ export * from './focus.svelte';
 export * from './hand-facts';
 export * from './keeping';
 export * from './keys';
+export * from './lesson-sheet.svelte';
 export * from './library.svelte';
 export * from './limit-presets';
 export { readFragment, safeLinkLength, studyLink } from './links';

@@ -117,7 +117,7 @@ export class Playing {
   /** What the next time round plays; null while that is not known. */
   get upcoming(): Pick<Prepared, 'line' | 'timeline'> | null {
     const { studio, settings } = this.#parts;
-    return settings.values.eachPass === 'same take' ? studio.shown : this.#prepared;
+    return studio.isLesson || settings.values.eachPass === 'same take' ? studio.shown : this.#prepared;
   }
   /** Quarter notes a minute, as heard. */
   get tempo(): number {
@@ -183,7 +183,8 @@ export class Playing {
       });
       // Asks for the next pass whenever what it depends on changes.
       $effect(() => {
-        const isWanted = this.isPlaying && settings.values.eachPass !== 'same take';
+        // A lesson goes round as it is.
+        const isWanted = this.isPlaying && !studio.isLesson && settings.values.eachPass !== 'same take';
         void studio.study;
         void studio.shown;
         untrack(() => {
@@ -352,7 +353,8 @@ export class Playing {
       this.#turned = { prepared, pass };
     }
     // While the page is hidden no picture asks for it.
-    this.#next.want(this.#parts.settings.values.eachPass === 'same take' ? null : this.#nextStudy());
+    const isSame = this.#parts.studio.isLesson || this.#parts.settings.values.eachPass === 'same take';
+    this.#next.want(isSame ? null : this.#nextStudy());
     this.#time.add(this.#parts.now());
   }
 

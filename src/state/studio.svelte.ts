@@ -40,8 +40,11 @@ interface Explained {
 interface Lent {
   readonly result: WalkResult;
   readonly shown: ShownLine;
-  /** The study's own line takes its place once it is found; else it stays until it is given back. */
-  readonly isTake: boolean;
+  /**
+   * A take: the study's own line takes its place once it is found. A key, or a lesson, stays until it is given back; a lesson
+   * gives way to every change of the study, too.
+   */
+  readonly kind: 'take' | 'key' | 'lesson';
 }
 
 export class Studio extends Edits {
@@ -146,9 +149,13 @@ export class Studio extends Edits {
   get #mine(): ShownLine | null {
     return this.isAway ? null : this.shown;
   }
-  /** The line on show is in another key than the study, because it is practised so. */
+  /** The line on show is a lesson. */
+  get isLesson(): boolean {
+    return this.#lent?.kind === 'lesson';
+  }
+  /** The line on show is not the study's own: it is practised in another key, or a lesson. */
   get isAway(): boolean {
-    return this.#lent?.isTake === false;
+    return this.#lent !== null && this.#lent.kind !== 'take';
   }
   /** Prices and elbow room for the shown line; null until they are known. */
   get explanation(): Explanation | null {
@@ -194,16 +201,22 @@ export class Studio extends Edits {
   }
   /** Shows a line in another key while it is practised; the study stays as it is. Null gives it back. */
   showAway(result: WalkResult | null): void {
-    this.#lend(result, false);
+    this.#lend(result, 'key');
   }
-  #lend(result: WalkResult | null, isTake: boolean): void {
+  /** Shows the line of a lesson; the study stays as it is. Null gives it back. */
+  showLesson(result: WalkResult | null): void {
+    if (result !== null || this.isLesson) this.#lend(result, 'lesson');
+    if (this.#selected !== null) this.select(this.#selected);
+    this.#bars = fitRange(this.#bars, this.shown?.timeline.bars.length ?? 0);
+  }
+  #lend(result: WalkResult | null, kind: Lent['kind']): void {
     const timeline = result?.timeline;
     const line = result?.line;
-    this.#lent = result && timeline && line ? { result, shown: { timeline, line }, isTake } : null;
+    this.#lent = result && timeline && line ? { result, shown: { timeline, line }, kind } : null;
   }
   /** A new take because the music came round: a run of passes is one step of the history. */
   passTake(seed: number, result: WalkResult): void {
-    this.#lend(result, true);
+    this.#lend(result, 'take');
     this.commit(verbs.setTake(this.study, seed), 'passes', Number.POSITIVE_INFINITY);
   }
   undo(): void {
@@ -315,6 +328,7 @@ export class Studio extends Edits {
     this.#isSolving = true;
     this.#isStopped = false;
     this.#progress = null;
+    if (this.isLesson) this.#lent = null;
     this.#began = this.#parts.now();
     this.#source.request(requestOf(this.study));
   }
@@ -327,7 +341,7 @@ export class Studio extends Edits {
     const { timeline, line } = result;
     if (!timeline || !line) return;
     this.#shown = { timeline, line };
-    if (this.#lent?.isTake && isLatest) this.#lent = null;
+    if (this.#lent?.kind === 'take' && isLatest) this.#lent = null;
     if (this.#selected !== null) this.select(this.#selected);
     this.#bars = fitRange(this.#bars, timeline.bars.length);
     if (!isLatest) return;

@@ -1,11 +1,15 @@
 // The computations by the names they are asked for.
 import { planNight } from '../night';
 import {
+  carriedTo,
+  emptyLessonMemory,
   emptyMemory,
   explain,
   fingerBothWays,
   importFile,
   importText,
+  makeLesson,
+  makeRound,
   readGivenLine,
   walk,
   waysInto,
@@ -15,6 +19,7 @@ import type { Doers, OnProgress } from './protocol';
 /** Computations that remember what the request before left: an edit costs what it changes. */
 export function makeDoers(): Doers {
   const memory = emptyMemory();
+  const lessons = emptyLessonMemory();
   const watchedBy = (onprogress: OnProgress): typeof memory => {
     memory.watch = (pass, done) => onprogress({ pass, done });
     return memory;
@@ -29,6 +34,14 @@ export function makeDoers(): Doers {
       found: waysInto(request, into, on, watchedBy(onprogress)),
     }),
     readLine: (file) => readGivenLine(file),
+    lesson: ({ request, wish, from }) => {
+      const before = from && makeLesson(request, { ...wish, layer: from }, null, lessons);
+      const isMade = before === null || before.line !== null;
+      return { before, lesson: isMade ? makeLesson(request, wish, before?.line ?? null, lessons) : before };
+    },
+    round: ({ request, wish }, onprogress) =>
+      makeRound(request, wish, (done) => onprogress({ pass: 'round', done }), lessons),
+    carry: ({ request, line, timeline, key }) => ({ carried: carriedTo(request, line, timeline, key) }),
     night: (request, onprogress) => planNight(request, (done) => onprogress({ pass: 'night', done })),
   };
 }

@@ -2,14 +2,23 @@
 import type { NightPlan, NightRequest } from '../night';
 import type {
   BothWays,
+  CarriedLine,
+  CarryProblem,
   ChordPart,
   Explanation,
   GivenNote,
   GivenReading,
   GivenRequest,
   ImportReading,
+  LayerId,
+  Lesson,
+  LessonWish,
+  Line,
   Moment,
   Pass,
+  Round,
+  RoundWish,
+  Timeline,
   WalkRequest,
   WalkResult,
   WaysIn,
@@ -38,6 +47,32 @@ export interface WaysAsk {
   readonly on: ChordPart;
 }
 
+/** A layer on a ground, made from the line of another layer there; null for none. */
+export interface LessonAsk {
+  readonly request: WalkRequest;
+  readonly wish: LessonWish;
+  readonly from: LayerId | null;
+}
+
+export interface LessonAnswer {
+  /** The lesson that it was made from; null where none was asked for. */
+  readonly before: Lesson | null;
+  readonly lesson: Lesson;
+}
+
+export interface RoundAsk {
+  readonly request: WalkRequest;
+  readonly wish: RoundWish;
+}
+
+/** A line that is to go to another key. */
+export interface CarryAsk {
+  readonly request: WalkRequest;
+  readonly line: Line;
+  readonly timeline: Timeline;
+  readonly key: NonNullable<WalkRequest['key']>;
+}
+
 /** What can be asked of a worker, and what it answers. */
 export interface Tasks {
   readonly walk: { readonly ask: WalkRequest; readonly answer: WalkResult };
@@ -49,6 +84,12 @@ export interface Tasks {
   /** A file that holds a line of notes. */
   readonly readLine: { readonly ask: Uint8Array; readonly answer: GivenReading };
   readonly night: { readonly ask: NightRequest; readonly answer: NightPlan };
+  readonly lesson: { readonly ask: LessonAsk; readonly answer: LessonAnswer };
+  readonly round: { readonly ask: RoundAsk; readonly answer: Round };
+  readonly carry: {
+    readonly ask: CarryAsk;
+    readonly answer: { readonly carried: CarriedLine | CarryProblem };
+  };
 }
 export type TaskName = keyof Tasks;
 export type Ask<Name extends TaskName> = Tasks[Name]['ask'];
@@ -56,7 +97,7 @@ export type Answer<Name extends TaskName> = Tasks[Name]['answer'];
 
 /** How far a computation has come: the pass over the line that is under way, and how much of it is done, from 0 to 1. */
 export interface Progress {
-  readonly pass: Pass | 'night';
+  readonly pass: Pass | 'night' | 'round';
   readonly done: number;
 }
 /** Told of progress while a computation runs; may be called often. */
@@ -95,6 +136,12 @@ function doTask(message: ToWorker, doers: Doers, onprogress: OnProgress): Answer
       return doers.readLine(message.ask, onprogress);
     case 'night':
       return doers.night(message.ask, onprogress);
+    case 'lesson':
+      return doers.lesson(message.ask, onprogress);
+    case 'round':
+      return doers.round(message.ask, onprogress);
+    case 'carry':
+      return doers.carry(message.ask, onprogress);
   }
 }
 

@@ -18,6 +18,7 @@ import { requestFor } from '../pipeline/request';
 import { changingChart, longChart } from './charts';
 import { benchHand } from './hand';
 import { loopSteps, loopTime } from './machine';
+import { benchLessons } from './lessons';
 import { benchNight } from './night';
 import { benchPage } from './page';
 import { benchSound } from './sound';
@@ -257,6 +258,7 @@ async function main(): Promise<void> {
 const [, , task, bars, temperature, form] = process.argv;
 if (task === 'memory') watchMemory(Number(bars), Number(temperature), form === 'changing' ? form : 'round');
 else if (task === 'hand') benchHand();
+else if (task === 'lessons') benchLessons();
 else {
   if (task === undefined || task === 'solver') await main();
   if (task === undefined || task === 'night') benchNight();

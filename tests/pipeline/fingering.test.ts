@@ -81,7 +81,7 @@ describe('steadyFingering', () => {
     placementCosts: Int32Array.of(first, second),
     groupStart: Int32Array.of(0, 2),
     stepCosts: Int32Array.of(0),
-    rules: [{ next: Uint8Array.of(0), costs: Int32Array.of(0) }],
+    rules: [{ next: Uint16Array.of(0), costs: Int32Array.of(0) }],
     ruleOf: Uint16Array.of(0),
     moves: { costs: Int32Array.of(0, moveCost, moveCost, 0) },
   });

@@ -143,7 +143,7 @@ function pinnedPitches(
 ): SoundingMidi[] {
   return wishes.flatMap(({ source, offers }) => {
     const offered = offers?.(slot);
-    if (offered !== undefined) return playable.filter((one) => one === offered);
+    if (offered !== undefined) return playable.filter((one) => offered.includes(one));
     if (source.kind !== 'pin' || !isPinnedAt(source.pin, slot)) return [];
     const { midi, pitchClass: wanted, string, stop } = source.pin;
     if (midi !== undefined) return playable.filter((one) => one === midi);
@@ -213,7 +213,8 @@ export function findCandidates(
 }
 
 /** True for limits that are the same at every slot. */
-const isEverywhere = ({ source }: Wish): boolean => source.kind === 'limit' && source.limit !== 'kept bar';
+const isEverywhere = ({ source }: Wish): boolean =>
+  source.kind === 'limit' && source.limit !== 'kept bar' && source.limit !== 'layer';
 
 /** What is left of a set; the set itself where nothing is missing. */
 export function leftOf(

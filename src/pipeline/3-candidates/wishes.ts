@@ -103,10 +103,10 @@ export interface Wish {
         /** The bar kept as it is, in playing order from 1. */
         readonly bar?: number;
       };
-  /** Limits, those of kept bars excepted, look at the placement alone. */
+  /** Limits, those of kept bars and layers excepted, look at the placement alone. */
   readonly allows: (placement: Placement, slot: Slot) => boolean;
-  /** A pitch that must be on offer at a slot whatever the harmony says. */
-  readonly offers?: (slot: Slot) => SoundingMidi | undefined;
+  /** Pitches that must be on offer at a slot whatever the harmony says. */
+  readonly offers?: (slot: Slot) => readonly SoundingMidi[] | undefined;
 }
 
 export const limitNames = [
@@ -121,6 +121,7 @@ export const limitNames = [
   'place',
   'hardest move',
   'kept bar',
+  'layer',
 ] as const;
 export type LimitName = (typeof limitNames)[number];
 

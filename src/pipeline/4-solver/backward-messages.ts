@@ -73,8 +73,10 @@ function lower(
   const size = groupStart[b + 1]! - first;
   work.clear(size);
   const rows = rowsAt(lattice, t);
+  const nextRows = rowsAt(lattice, t + 1);
   for (let g = 0; g < rows; g++) {
-    if (costs[g]! >= barrier) continue;
+    // A state that the next slot cannot be in is no way on, as in the forward pass.
+    if (costs[g]! >= barrier || next[g]! >= nextRows) continue;
     const cost = costs[g]! + step;
     const row = work.rowOf(next[g]!, lattice, t, b, n, ahead);
     const out = g * placements.length + first;

@@ -65,7 +65,7 @@ function gather(
   first: number,
   size: number,
   openCount: number,
-  next: Uint8Array,
+  next: Uint16Array,
   weights: Float64Array,
   { ways, states, rowOf, open }: Workspace,
 ): number {

@@ -33,7 +33,7 @@ export interface MoveTable {
 
 /** What a step does to the memory, and what it costs there: by memory state. The same rule again is the same object. */
 export interface StepRule {
-  readonly next: Uint8Array;
+  readonly next: Uint16Array;
   /** S; `infinite` where the step may not be made in a state. */
   readonly costs: Int32Array;
 }

@@ -28,7 +28,7 @@ interface Steps {
 const noSteps: Steps = { costs: new Int32Array(0), rules: [], ruleOf: new Uint16Array(0) };
 
 /** Where notes are not judged there is one rule, and one memory. */
-const anyStep: StepRule = { next: new Uint8Array(1), costs: new Int32Array(1) };
+const anyStep: StepRule = { next: new Uint16Array(1), costs: new Int32Array(1) };
 
 function stepsBetween(
   model: CostModel,

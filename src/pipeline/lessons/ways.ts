@@ -7,22 +7,13 @@ import type { SoundingMidi } from '../../music';
 import { isOrnament, type Slot, type Timeline } from '../2-timeline';
 import { getOrMake, type Pin } from '../3-candidates';
 import { infinite, pricesOf } from '../4-solver';
-import {
-  degreeOf,
-  devices,
-  devicesOf,
-  isBassNote,
-  isChordNote,
-  type DeviceId,
-  type DevicePattern,
-  type Line,
-  type PlayedNote,
-} from '../5-line';
+import { devices, devicesOf, type DeviceId, type DevicePattern, type Line, type PlayedNote } from '../5-line';
 import { tryWalk } from '../pipeline';
 import { walkingRange } from '../range';
 import { emptyMemory, makeSetting, requestWishes, type Memory } from '../setting';
 import type { WalkRequest } from '../types';
 import type { ChordPart } from './layers';
+import { partOf } from './parts';
 
 /** Where a way leads: bar and beat in playing order, from 1. */
 export interface Moment {
@@ -57,16 +48,6 @@ export interface WaysIn {
 }
 
 export type WaysProblem = 'no line' | 'no such beat' | 'no target';
-
-const partOf = (slot: Slot, midi: SoundingMidi): ChordPart | null => {
-  if (isBassNote(slot.harmony, midi)) return 'root';
-  const degree = degreeOf(slot.harmony, midi);
-  if (!isChordNote(degree)) return null;
-  const { number } = degree;
-  if (number === 5 || number === 1) return 'fifth';
-  if (number === 2 || number === 3 || number === 4) return 'third';
-  return number === 6 || number === 7 ? 'seventh' : null;
-};
 
 /** Every choice of one step from each set. */
 const choicesOf = (shape: readonly (readonly number[])[]): readonly (readonly number[])[] =>
@@ -207,7 +188,7 @@ export function waysInto(
   const { lowest, highest } = walkingRange(request.instrument);
   const targets: SoundingMidi[] = [];
   for (let midi = lowest; midi <= highest; midi = (midi + 1) as SoundingMidi)
-    if (partOf(target, midi) === on) targets.push(midi);
+    if (partOf(target.harmony, midi) === on) targets.push(midi);
   const least = leastCosts(plain, timeline, memory);
   const question: Question = { request: plain, memory, own, targets, optimum: line.cost, least };
   const ways = devices.flatMap(({ id, family, pattern }) =>

@@ -5,3 +5,4 @@ export * from './in-line';
 export * from './lessons.svelte';
 export * from './ways.svelte';
 export { lessonRange, type LessonValues } from './schema';
+export * from './lesson-desk.svelte';

@@ -60,6 +60,47 @@ export const words = {
   newADay: 'New cards a day',
   returns: 'Days until a card comes back, once had',
   partMinutes: (name: string): string => `Minutes for ${name.toLowerCase()}`,
+  maker: {
+    title: 'A lesson on this chart',
+    hint: 'A line that holds the rules of a layer, the hand on its ground. It lies on the sheet in place of your line, which stays as it is.',
+    layer: 'Layer',
+    option: ({ name, brings }: { readonly name: string; readonly brings: string }): string =>
+      `${name}: ${brings}`,
+    ground: 'Ground',
+    from: 'Changed from',
+    nothing: 'no line before it',
+    make: 'Make the lesson',
+    working: 'Working it out…',
+    keysDone: (done: number): string => `${Math.floor(done * 48)} of 48 lines worked out`,
+    onSheet: (name: string): string => `${name} lies on the sheet.`,
+    stop: 'Stop',
+    troubles: {
+      impossible: '',
+      failed: 'It could not be worked out. Your work is safe.',
+      nothing: 'Nothing in these changes can be played.',
+      'other rhythm': 'In that key the rhythm would not come out the same.',
+      'no sharing out': 'The keys cannot be shared out so that each ground comes three times.',
+    },
+  },
+  round: {
+    title: 'Round the keys',
+    hint: 'The same study in twelve keys, each of four grounds three times, where they cost least.',
+    layer: 'Layer',
+    order: 'Order',
+    orders: { fourths: 'by fourths', mixed: 'mixed' },
+    make: 'Make the round',
+    list: 'Keys of the round, with their grounds',
+    carryTitle: 'This line in another key',
+    carryHint: 'Every note goes by the same interval; the fingering is found anew.',
+    to: 'Key',
+    carry: 'Carry it there',
+    own: 'Your line',
+    carried: (key: string): string => `Your line in ${key}`,
+    underHand: (moved: number, folded: number, fingers: number, strings: number, notes: number): string =>
+      `${moved === 0 ? 'Not moved' : `${Math.abs(moved)} semitones ${moved > 0 ? 'up' : 'down'}`}${
+        folded === 0 ? '' : `, ${folded} notes an octave off that`
+      }. Another finger on ${fingers} of ${notes} notes, another string on ${strings}.`,
+  },
   ways: {
     title: 'Ways in',
     hint: 'What could lead into the chosen note, each with what the best line that has it costs more than the best of all.',

@@ -5,6 +5,7 @@ import type {
   ChartOpener,
   Demo,
   Focus,
+  LessonSheet,
   Library,
   Notices,
   Playing,
@@ -13,7 +14,7 @@ import type {
   TextStorage,
 } from '../../state';
 import type { ConnectBench, ConnectLine } from '../../state/bench';
-import type { ConnectWays } from '../../state/lessons';
+import type { ConnectLessons, ConnectWays } from '../../state/lessons';
 import type { EveningParts } from '../../state/evening';
 import type { Night } from '../../state/night';
 import type { Panels } from './panels.svelte';
@@ -35,6 +36,10 @@ export interface Ramble {
   readonly connectBench: ConnectBench;
   /** Has ways into a note worked out. */
   readonly connectWays: ConnectWays;
+  /** Has lessons made. */
+  readonly connectLessons: ConnectLessons;
+  /** The lesson that lies on the sheet. */
+  readonly lessonSheet: LessonSheet;
   /** Where lessons are kept, and the day as the person counts it. */
   readonly lessonsPlace: { readonly storage: TextStorage | null; readonly today: () => string };
   /** What the night is kept and planned with, and the night that a link brought: it is taken once. */

@@ -111,3 +111,7 @@ export const carryArrows = (carries: readonly CarryMark[]): string =>
       return `${arc}M${(x2 - 5.5).toFixed(1)} ${y - 0.5}l5.5 0.5l-1.2 5.4`;
     })
     .join('');
+
+/** Wedges that point down at notes, their lower ends at a height. */
+export const wedges = (notes: readonly { readonly x: number }[], y: number): string =>
+  notes.map(({ x }) => `M${x - 4.5} ${y - 6.5}h9l-4.5 6.5z`).join('');

@@ -115,6 +115,7 @@ export const words = {
     `Bass staff, ${from === to ? `bar ${from}` : `bars ${from} to ${to}`}: ${chords}`,
   bar: (bar: TimelineBar, isKept = false): string =>
     `Bar ${bar.index + 1}, ${chordsOf(bar)}${isKept ? ', held' : ''}`,
+  changed: '; changed',
   kept: 'held',
   again: (bar: number): string => `from bar ${bar} again`,
   chordsOf,

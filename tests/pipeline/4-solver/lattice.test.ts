@@ -10,8 +10,8 @@ import {
 } from '../../../src/pipeline/4-solver';
 
 /** Two pitches a slot, the lower one with two placements; the automaton counts steps up, to two at most. */
-const up = { next: Uint8Array.of(1, 2, 2), costs: Int32Array.of(1, 20, infinite) };
-const other = { next: Uint8Array.of(0, 0, 0), costs: Int32Array.of(300, 300, 5000) };
+const up = { next: Uint16Array.of(1, 2, 2), costs: Int32Array.of(1, 20, infinite) };
+const other = { next: Uint16Array.of(0, 0, 0), costs: Int32Array.of(300, 300, 5000) };
 
 const lattice: Lattice = {
   slots: [0, 1, 2].map((t) => ({

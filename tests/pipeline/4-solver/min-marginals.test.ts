@@ -38,7 +38,7 @@ describe('bestPath', () => {
         placementCosts: Int32Array.of(0, 0, 0),
         groupStart: Int32Array.of(0, 1, 3),
         stepCosts: new Int32Array(t === 2 ? 0 : 4),
-        rules: [{ next: Uint8Array.of(0), costs: Int32Array.of(0) }],
+        rules: [{ next: Uint16Array.of(0), costs: Int32Array.of(0) }],
         ruleOf: new Uint16Array(t === 2 ? 0 : 4),
         moves: { costs: new Int32Array(9) },
       })),

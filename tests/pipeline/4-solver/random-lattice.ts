@@ -62,7 +62,7 @@ function build(drawn: Shape): Lattice {
     ),
   }));
   const rules = drawn.rules.map((rule): StepRule => ({
-    next: Uint8Array.from({ length: memoryCount }, (_, g) => rule.next[g]! % memoryCount),
+    next: Uint16Array.from({ length: memoryCount }, (_, g) => rule.next[g]! % memoryCount),
     costs: table(memoryCount).map((cost, g) => (rule.isOpen[g] ? cost : infinite)),
   }));
   let steps = 0;

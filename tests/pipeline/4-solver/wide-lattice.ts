@@ -27,7 +27,7 @@ export interface Stock {
 export function makeStock(random: Random, ruleHeight: number): Stock {
   const memoryCount = 3 + upTo(3, random);
   const rules = Array.from({ length: 1 + upTo(5, random) }, (): StepRule => ({
-    next: Uint8Array.from({ length: memoryCount }, () => upTo(memoryCount - 1, random)),
+    next: Uint16Array.from({ length: memoryCount }, () => upTo(memoryCount - 1, random)),
     costs: table(memoryCount, ruleHeight, random, 0.15).map((cost) => cost - upTo(100, random)),
   }));
   const cells = (highest + 1) ** 2;

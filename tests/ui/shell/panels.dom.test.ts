@@ -9,6 +9,7 @@ import { Beside } from '../../../src/state/beside.svelte';
 import { ChartOpener } from '../../../src/state/chart-file';
 import { Focus } from '../../../src/state/focus.svelte';
 import { newStudy } from '../../../src/state/document';
+import { LessonSheet } from '../../../src/state/lesson-sheet.svelte';
 import { Library } from '../../../src/state/library.svelte';
 import { Notices } from '../../../src/state/notices.svelte';
 import { memoryShelf } from '../../state/memory-shelf';
@@ -107,6 +108,12 @@ function desk(text = '| F7 |\n| Hm |') {
     connectLine: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
     connectBench: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
     connectWays: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
+    connectLessons: {
+      lesson: () => ({ request: () => undefined, dispose: () => undefined }),
+      round: () => ({ request: () => undefined, dispose: () => undefined }),
+      carry: () => ({ request: () => undefined, dispose: () => undefined }),
+    },
+    lessonSheet: new LessonSheet(studio),
     lessonsPlace: { storage: null, today: () => '2030-02-27' },
     nightParts: {
       connect: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),

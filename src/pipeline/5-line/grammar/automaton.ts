@@ -32,7 +32,7 @@ export class Automaton {
   #make(step: Step): StepRule | null {
     const cost = this.#cost(step);
     if (!cost) return null;
-    const next = new Uint8Array(memories.length);
+    const next = new Uint16Array(memories.length);
     const costs = new Int32Array(memories.length).fill(infinite);
     memories.forEach((memory, g) => {
       const own = canBe(step, memory) ? cost(memory) : null;

@@ -1,0 +1,202 @@
+// Why a layer has no line on a ground: the smallest set of its rules, of the ground and of the player's limits that cannot
+// hold together, the first bar where they meet, and the note that is missing there.
+//
+// As in ../impossible.ts: what is still impossible without a wish does not need it.
+import type { HandPosition } from '../../instrument';
+import type { SoundingMidi } from '../../music';
+import type { Timeline, TimelineChord } from '../2-timeline';
+import { hardestWords, stayWords, type Wish } from '../3-candidates';
+import { barrier, bestPath, forwardMessages, type Lattice } from '../4-solver';
+import { candidatesUnder, emptyMemory, plainName, requestWishes, type Setting } from '../setting';
+import type { Impossible, WalkRequest } from '../types';
+import type { Ground } from './grounds';
+import type { Layer } from './layers';
+import { isPart } from './parts';
+import { planOf, type LayerPlan, type RuleKind } from './plan';
+import { listedBy, ruleWords } from './rule-words';
+import { layerWishes, lessonSetting } from './setting';
+
+/** One thing that could be given up. */
+interface Part {
+  readonly wish: Wish;
+  readonly kind: 'mask' | 'stay' | 'hardest' | 'shifts' | 'rule';
+  readonly rule?: RuleKind;
+}
+
+const limitPart = (kind: Part['kind'], words: string, limit: 'stay' | 'hardest move' | 'place'): Part => ({
+  kind,
+  wish: { words, source: { kind: 'limit', limit }, allows: () => true },
+});
+
+function partsOf(request: WalkRequest, layer: Layer, ground: Ground): readonly Part[] {
+  const { stay, hardest } = request.limits;
+  const rules = [...new Set(layer.rules.map(({ rule }) => rule))].filter((rule) => rule !== 'skips');
+  return [
+    ...requestWishes(request).map((wish): Part => ({ kind: 'mask', wish })),
+    ...(stay ? [limitPart('stay', stayWords(stay), 'stay')] : []),
+    ...(hardest === undefined ? [] : [limitPart('hardest', hardestWords(hardest), 'hardest move')]),
+    ...(ground.bareShifts ? [] : [limitPart('shifts', `${ground.name}: ${ground.says}`, 'place')]),
+    ...rules.map((rule): Part => ({
+      kind: 'rule',
+      rule,
+      wish: {
+        words: ruleWords(layer, rule),
+        source: { kind: 'limit', limit: 'layer' },
+        allows: () => true,
+      },
+    })),
+  ];
+}
+
+/** What is left to play under some of the parts: the setting is null where a slot has nothing. */
+interface Under {
+  readonly plan: LayerPlan;
+  readonly setting: Setting | null;
+  readonly wishes: readonly Wish[];
+}
+
+const has = (parts: readonly Part[], kind: Part['kind']): boolean => parts.some((part) => part.kind === kind);
+
+function under(request: WalkRequest, timeline: Timeline, layer: Layer, parts: readonly Part[]): Under {
+  const { stay, hardest, ...masks } = request.limits;
+  const limits = {
+    ...masks,
+    ...(stay && has(parts, 'stay') ? { stay } : {}),
+    ...(hardest !== undefined && has(parts, 'hardest') ? { hardest } : {}),
+  };
+  const rules = new Set(parts.map(({ rule }) => rule));
+  const plan = planOf(layer, timeline, request.ending !== 'final', (rule) => rules.has(rule));
+  const wishes = [
+    ...parts.filter(({ kind }) => kind === 'mask').map(({ wish }) => wish),
+    ...layerWishes(plan, request),
+  ];
+  const bareShifts = !has(parts, 'shifts');
+  const setting = lessonSetting(
+    { ...request, limits },
+    timeline,
+    plan,
+    { bareShifts },
+    emptyMemory(),
+    false,
+    wishes,
+  );
+  return { plan, setting, wishes };
+}
+
+const isPossible = ({ setting }: Under): boolean => setting !== null && bestPath(setting.lattice) !== null;
+
+/** The first slot that no path comes to. */
+function firstBlocked(lattice: Lattice): number {
+  const forward = forwardMessages(lattice);
+  return lattice.slots.findIndex((_, t) => forward.at(t).every((sum) => sum >= barrier));
+}
+
+const oneOfEach = Array.from({ length: 12 }, (_, one) => (36 + one) as SoundingMidi);
+
+const namesUnder = (allows: (midi: SoundingMidi) => boolean): readonly string[] =>
+  oneOfEach.filter(allows).map((midi) => plainName(midi));
+
+/** The notes that the layer asks for at a slot, by name: where its rules leave none together, those of the first. */
+function namesOf({ demands, speaks }: LayerPlan, slot: number, harmony: TimelineChord): readonly string[] {
+  const own = demands[slot] ?? [];
+  const speaking = speaks[slot];
+  const isHeard = (midi: SoundingMidi): boolean =>
+    !speaking || slot < speaking[1] || isPart(harmony, midi, speaking[2]);
+  if (own.length === 0 && !speaking) return [];
+  const together = namesUnder((midi) => isHeard(midi) && own.every(({ allows }) => allows(midi)));
+  return together.length > 0 ? together : namesUnder((midi) => own[0]?.allows(midi) ?? isHeard(midi));
+}
+
+/** Where it fails, and which note is missing there. */
+function placeOf(request: WalkRequest, timeline: Timeline, layer: Layer, parts: readonly Part[]): string {
+  const failing = failingSlot(request, timeline, layer, parts);
+  if (failing === null) return '';
+  const { slot, plan } = failing;
+  const isTop = slot === timeline.slots.length;
+  const { bar, beat } = timeline.slots[isTop ? 0 : slot]!;
+  const place = `${isTop ? 'Back at the top, bar' : 'Bar'} ${bar + 1}, beat ${beat}`;
+  const names = namesOf(plan, slot, timeline.slots[isTop ? 0 : slot]!.harmony);
+  if (names.length === 0 || names.length === 12) return ` ${place} has no note left.`;
+  return ` ${place} has no note left: ${layer.name} asks for ${listedBy(names, 'or')} there.`;
+}
+
+interface Failing {
+  readonly slot: number;
+  readonly plan: LayerPlan;
+}
+
+function failingSlot(
+  request: WalkRequest,
+  timeline: Timeline,
+  layer: Layer,
+  parts: readonly Part[],
+): Failing | null {
+  const whole = under(request, timeline, layer, parts);
+  if (whole.setting) return { slot: firstBlocked(whole.setting.lattice), plan: whole.plan };
+  // A slot has nothing under all masks together: the first one that has nothing by itself.
+  const { candidates } = candidatesUnder(request, timeline, whole.wishes, undefined);
+  const slot = candidates.findIndex(({ placements }) => placements.length === 0);
+  return slot < 0 ? null : { slot, plan: whole.plan };
+}
+
+/** @param request that of the lesson */
+export function explainLesson(
+  request: WalkRequest,
+  timeline: Timeline,
+  layer: Layer,
+  ground: Ground,
+): Impossible {
+  const all = partsOf(request, layer, ground);
+  const possibleWith = (parts: readonly Part[]): boolean =>
+    isPossible(under(request, timeline, layer, parts));
+  const none: Pick<Impossible, 'freeing' | 'conflict' | 'cheapest'> = {
+    freeing: [],
+    conflict: [],
+    cheapest: null,
+  };
+  if (possibleWith(all)) {
+    const share = Math.round((ground.least?.share ?? 0) * 100);
+    const regions = listedBy(ground.least?.regions ?? [], 'and');
+    return {
+      ...none,
+      message: `${layer.name} on ${ground.name}: no line was found that gives ${regions} at least ${share} % of the stopped beats each.`,
+    };
+  }
+  let kept = all;
+  for (const part of all) {
+    const without = kept.filter((one) => one !== part);
+    if (!possibleWith(without)) kept = without;
+  }
+  const place = placeOf(request, timeline, layer, kept);
+  if (kept.length === 0)
+    return {
+      ...none,
+      message: `A hand of ${request.hand.span} mm cannot hold the notes of these changes on this bass.${place}`,
+    };
+  const freeing = kept.flatMap(({ wish: { source } }): HandPosition[] =>
+    source.kind === 'limit' &&
+    source.position !== undefined &&
+    possibleWith(all.filter((one) => one.wish.source !== source))
+      ? [source.position]
+      : [],
+  );
+  const verdict = kept.length > 1 ? 'These wishes cannot hold together' : 'This wish cannot be met';
+  const words = listedBy(
+    kept.map(({ wish }) => wish.words.replace(/\.$/, '')),
+    'and',
+  );
+  return {
+    message: `${verdict}: ${words}.${place}`,
+    freeing,
+    conflict: kept.map(({ wish: { words: said, source } }) => ({ words: said, source })),
+    cheapest: null,
+  };
+}
+
+/** No figure has room in a chart. */
+export const noFigures = (layer: Layer): Impossible => ({
+  message: `${layer.name}: no beat of this chart has room for a dead note or another figure.`,
+  freeing: [],
+  conflict: [],
+  cheapest: null,
+});

@@ -1,0 +1,164 @@
+// A lesson: a layer on a ground, fully fingered. With a line before it, one change at a time; without, the best line there is.
+//
+// Pre: a request as for a walk; pins, kept notes and shares are left aside. Post: a line that holds every rule of the layer
+// and lies where the ground says, or why there is none. The rules of every line hold as long as a line of the layer can have
+// them (as in pipeline.ts). With a line before: the fewest notes other than there, exactly (fewest.ts); a layer that is
+// drawn as people play, or asks for figures, is counted only against it.
+import type { Problem, Chart } from '../1-chart';
+import { isOrnament, makeTimeline, type Timeline } from '../2-timeline';
+import type { SlotCandidates } from '../3-candidates';
+import { makeLine, type Line, type LineNote } from '../5-line';
+import { placeKept } from '../kept-bars';
+import { chartOf, timelineWish } from '../pipeline';
+import { emptyMemory, type Memory, type Setting } from '../setting';
+import { choosePath } from '../take';
+import type { Impossible, WalkRequest } from '../types';
+import { fewestChanges, type Before } from './fewest';
+import { groundOf, type GroundId } from './grounds';
+import { explainLesson, noFigures } from './impossible';
+import { layerOf, ruleIn, type LayerId } from './layers';
+import { planOf } from './plan';
+import { isDrawn, lessonRequest, lessonSetting } from './setting';
+import { keepLeast, type Chosen } from './neck';
+
+/** Carried from lesson to lesson: what the rules of every line leave out belongs to tables of its own. */
+export interface LessonMemory {
+  readonly strict: Memory;
+  readonly lenient: Memory;
+}
+
+export const emptyLessonMemory = (): LessonMemory => ({ strict: emptyMemory(), lenient: emptyMemory() });
+
+export interface LessonWish {
+  readonly layer: LayerId;
+  readonly ground: GroundId;
+}
+
+/** What became otherwise from the line before. */
+export interface LessonChanges {
+  /** Indices of notes that the line before has not at the same moment. */
+  readonly notes: readonly number[];
+  /** Indices of notes that it has, held by another finger or on another string. */
+  readonly fingers: readonly number[];
+}
+
+export interface Lesson extends LessonWish {
+  readonly chart: Chart;
+  readonly problems: readonly Problem[];
+  /** Null when nothing in the chart can be played. */
+  readonly timeline: Timeline | null;
+  readonly line: Line | null;
+  readonly impossible: Impossible | null;
+  /** Null where there is no line, or none before it. */
+  readonly changes: LessonChanges | null;
+}
+
+const isHeldAs = (one: LineNote['placement'], other: LineNote['placement']): boolean =>
+  one.string === other.string && one.stop === other.stop && one.finger === other.finger;
+
+/** Notes of a line by the tick they begin on. */
+const byTick = (line: Line): ReadonlyMap<number, LineNote> =>
+  new Map(line.notes.map((note) => [note.tick, note]));
+
+/** What a line has otherwise than another. */
+export function changesFrom(before: Line, line: Line): LessonChanges {
+  const known = byTick(before);
+  const same = (note: LineNote): LineNote | undefined => {
+    const other = known.get(note.tick);
+    return other?.midi === note.midi ? other : undefined;
+  };
+  return {
+    notes: line.notes.flatMap((note) => (same(note) ? [] : [note.index])),
+    fingers: line.notes.flatMap((note) => {
+      const other = same(note);
+      return other && !isHeldAs(note.placement, other.placement) ? [note.index] : [];
+    }),
+  };
+}
+
+function beforeAt(before: Line, timeline: Timeline, candidates: readonly SlotCandidates[]): Before {
+  const known = byTick(before);
+  return timeline.slots.map(({ tick }, t) => {
+    const note = known.get(tick);
+    if (!note) return null;
+    const { placements } = candidates[t]!;
+    return { midi: note.midi, isHeldAlike: (placement) => isHeldAs(note.placement, placements[placement]!) };
+  });
+}
+
+/** Nothing is kept from a line that was shown. */
+const noBars = placeKept([], []);
+
+const hasFigure = ({ slots }: Timeline): boolean =>
+  slots.some(({ articulation }) => isOrnament(articulation));
+
+/** Seeds that are tried until a chart has a figure at all. */
+const mostSeeds = 16;
+
+function timelineFor(
+  request: WalkRequest,
+  chart: Chart,
+  needsFigures: boolean,
+): ReturnType<typeof makeTimeline> {
+  const made = makeTimeline(chart, timelineWish(request));
+  if (!needsFigures || !made.timeline) return made;
+  for (let more = 0; more < mostSeeds; more++) {
+    const take = { ...request.take, seed: request.take.seed + more };
+    const tried = makeTimeline(chart, timelineWish({ ...request, take }));
+    if (tried.timeline && hasFigure(tried.timeline)) return tried;
+  }
+  return made;
+}
+
+/**
+ * @param before the line that as little as possible is changed of; null for none
+ * @param memory carried from lesson to lesson by whoever makes several
+ */
+export function makeLesson(
+  asked: WalkRequest,
+  wish: LessonWish,
+  before: Line | null = null,
+  memory: LessonMemory = emptyLessonMemory(),
+): Lesson {
+  const layer = layerOf(wish.layer);
+  const ground = groundOf(wish.ground);
+  const request = lessonRequest(asked, layer, ground);
+  const { chart, problems } = chartOf(request);
+  const needsFigures = ruleIn(layer, 'skips') !== undefined;
+  const made = timelineFor(request, chart, needsFigures);
+  const { timeline } = made;
+  const nothing = (impossible: Impossible | null): Lesson => ({
+    ...wish,
+    chart,
+    problems: [...problems, ...made.problems],
+    timeline,
+    line: null,
+    impossible,
+    changes: null,
+  });
+  if (!timeline) return nothing(null);
+  if (needsFigures && !hasFigure(timeline)) return nothing(noFigures(layer));
+  const plan = planOf(layer, timeline, request.ending !== 'final');
+  const choose = (setting: Setting): Chosen | null => {
+    if (before && !isDrawn(layer))
+      return fewestChanges(setting.lattice, beforeAt(before, timeline, setting.candidates));
+    const path = choosePath(setting, request.take, timeline, noBars);
+    return path && { path, changed: 0 };
+  };
+  const solve = (isStrict: boolean): Line | null => {
+    const setting = lessonSetting(
+      request,
+      timeline,
+      plan,
+      ground,
+      memory[isStrict ? 'strict' : 'lenient'],
+      isStrict,
+    );
+    const path =
+      setting && (ground.least ? keepLeast(setting, ground.least, choose) : (choose(setting)?.path ?? null));
+    return setting && path && makeLine(setting.candidates, path, timeline.slots.length, setting.model);
+  };
+  const line = solve(true) ?? solve(false);
+  if (!line) return nothing(explainLesson(request, timeline, layer, ground));
+  return { ...nothing(null), line, changes: before && changesFrom(before, line) };
+}

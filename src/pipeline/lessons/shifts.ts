@@ -1,0 +1,34 @@
+// A ground on which the hand moves along the neck only while an open string rings or in a rest.
+import type { Placement } from '../../instrument';
+import type { SlotCandidates } from '../3-candidates';
+import { barrier, infinite, type Lattice, type MoveTable } from '../4-solver';
+import { kindOfMove, moveContextOf, type CostModel } from '../5-line';
+
+/** The lattice without moves along the neck between two stopped notes that follow each other; turns about the thumb stay. */
+export function withoutBareShifts(
+  lattice: Lattice,
+  candidates: readonly SlotCandidates[],
+  model: CostModel,
+): Lattice {
+  const used = new Map<number, Placement>();
+  for (const { placements } of candidates) for (const one of placements) used.set(one.id, one);
+  const made = new Map<MoveTable, MoveTable>();
+  const tableAt = (t: number, moves: MoveTable): MoveTable => {
+    const known = made.get(moves);
+    if (known) return known;
+    const context = moveContextOf(model, candidates[t]!.slot, (candidates[t + 1] ?? candidates[t]!).slot);
+    const costs = moves.costs.slice();
+    for (const from of used.values()) {
+      for (const to of used.values()) {
+        const at = from.id * lattice.placementCount + to.id;
+        if (costs[at]! < barrier && kindOfMove(context, from, to) === 'bare shift') costs[at] = infinite;
+      }
+    }
+    const table = { costs };
+    made.set(moves, table);
+    return table;
+  };
+  const { placementCount, memoryCount, startMemory } = lattice;
+  const slots = lattice.slots.map((slot, t) => ({ ...slot, moves: tableAt(t, slot.moves) }));
+  return { slots, placementCount, memoryCount, startMemory };
+}

@@ -1,0 +1,79 @@
+// The lesson that lies on the sheet in place of the study's line, with what it changed of the line before it. The study is
+// left as it is; every change of it, and leaving, gives its line back.
+import type { Chart, Line, Problem, Timeline, WalkResult } from '../pipeline';
+import type { Studio } from './studio.svelte';
+
+/** A line that can be laid on the sheet. */
+export interface SheetLine {
+  readonly chart: Chart;
+  readonly problems: readonly Problem[];
+  readonly timeline: Timeline;
+  readonly line: Line;
+}
+
+export interface OpenLesson {
+  /** "Lean below on Block". */
+  readonly name: string;
+  /** What the line does, as a sentence. */
+  readonly says: string;
+  readonly after: SheetLine;
+  /** The line that it was made from, and the name of its layer; null where it stands by itself. */
+  readonly before: { readonly name: string; readonly of: SheetLine } | null;
+  /** Indices of notes that are other than before. */
+  readonly changed: readonly number[];
+  /** How many of the others are held otherwise. */
+  readonly heldOtherwise: number;
+}
+
+export const lessonSides = ['after', 'before'] as const;
+export type LessonSide = (typeof lessonSides)[number];
+
+const asResult = ({ chart, problems, timeline, line }: SheetLine): WalkResult => ({
+  chart,
+  problems,
+  timeline,
+  line,
+  impossible: null,
+  timings: {},
+});
+
+export class LessonSheet {
+  readonly #studio: Pick<Studio, 'isLesson' | 'showLesson'>;
+  #open: OpenLesson | null = $state.raw(null);
+  #side: LessonSide = $state('after');
+
+  constructor(studio: Pick<Studio, 'isLesson' | 'showLesson'>) {
+    this.#studio = studio;
+  }
+
+  /** What lies on the sheet; null when the study's own line does. */
+  get open(): OpenLesson | null {
+    return this.#studio.isLesson ? this.#open : null;
+  }
+  get side(): LessonSide {
+    return this.#side;
+  }
+  /** Notes to be marked on the sheet: those that changed, while the lesson itself is seen. */
+  get marked(): readonly number[] {
+    return this.open && this.#side === 'after' ? this.open.changed : [];
+  }
+
+  lay(lesson: OpenLesson): void {
+    this.#open = lesson;
+    this.show('after');
+  }
+
+  /** Shows, and plays, the lesson or the line before it. */
+  show(side: LessonSide): void {
+    const open = this.#open;
+    if (!open) return;
+    this.#side = open.before ? side : 'after';
+    this.#studio.showLesson(asResult(this.#side === 'before' && open.before ? open.before.of : open.after));
+  }
+
+  /** Gives the study's line back. */
+  leave(): void {
+    this.#studio.showLesson(null);
+    this.#open = null;
+  }
+}

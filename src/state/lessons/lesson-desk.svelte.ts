@@ -1,0 +1,214 @@
+// Lessons asked for and made in a thread of their own: a layer on a ground, a round through twelve keys, a line in another key.
+import { printKey, type Key } from '../../music';
+import {
+  groundOf,
+  layerIds,
+  layerOf,
+  type CarriedLine,
+  type GroundId,
+  type LayerId,
+  type Lesson,
+  type Round,
+  type RoundKey,
+  type RoundOrder,
+  type WalkRequest,
+} from '../../pipeline';
+import type { Answered, CarryAsk, LessonAsk, OnProgress, RoundAsk, TaskName } from '../../worker';
+import { requestOf, type LessonSheet, type SheetLine, type Studio } from '..';
+
+/** Makes an asker for one kind of question. */
+type ConnectTask<Name extends TaskName, Ask> = (
+  onanswer: (answered: Answered<Name>) => void,
+  onfailure: (message: string) => void,
+  onprogress?: OnProgress,
+) => { request(ask: Ask): void; dispose(): void };
+
+export interface ConnectLessons {
+  readonly lesson: ConnectTask<'lesson', LessonAsk>;
+  readonly round: ConnectTask<'round', RoundAsk>;
+  readonly carry: ConnectTask<'carry', CarryAsk>;
+}
+
+/** What is being worked out. */
+export type LessonWork = 'lesson' | 'round' | 'carry';
+
+/** Why there is nothing to show: a sentence of the impossible, or a word for it. */
+export interface LessonTrouble {
+  readonly kind: 'impossible' | 'failed' | 'nothing' | 'other rhythm' | 'no sharing out';
+  readonly message: string;
+}
+
+const sheetLine = ({ chart, problems, timeline, line }: Lesson): SheetLine | null =>
+  timeline && line ? { chart, problems, timeline, line } : null;
+
+/** The layer taught before another; null for the first. */
+export const layerBefore = (layer: LayerId): LayerId | null => layerIds[layerIds.indexOf(layer) - 1] ?? null;
+
+const lessonName = (layer: LayerId, ground: GroundId): string =>
+  `${layerOf(layer).name} on ${groundOf(ground).name}`;
+
+export class LessonDesk {
+  readonly #studio: Pick<Studio, 'study' | 'shown' | 'isLesson'>;
+  readonly #sheet: LessonSheet;
+  readonly #connect: ConnectLessons;
+  #asker: { dispose(): void } | null = null;
+  #work: LessonWork | null = $state(null);
+  #progress: number | null = $state(null);
+  #trouble: LessonTrouble | null = $state.raw(null);
+  #round: Round | null = $state.raw(null);
+
+  constructor(
+    studio: Pick<Studio, 'study' | 'shown' | 'isLesson'>,
+    sheet: LessonSheet,
+    connect: ConnectLessons,
+  ) {
+    this.#studio = studio;
+    this.#sheet = sheet;
+    this.#connect = connect;
+  }
+
+  get work(): LessonWork | null {
+    return this.#work;
+  }
+  /** How far a round has come, from 0 to 1; null where that is not known. */
+  get progress(): number | null {
+    return this.#progress;
+  }
+  get trouble(): LessonTrouble | null {
+    return this.#trouble;
+  }
+  /** The last round; null before one was made. */
+  get round(): Round | null {
+    return this.#round;
+  }
+
+  /** Makes a lesson and lays it on the sheet. */
+  make(layer: LayerId, ground: GroundId, from: LayerId | null): void {
+    this.#begin('lesson');
+    const asker = this.#connect.lesson(
+      ({ answer: { before, lesson } }) => {
+        this.#end();
+        const after = sheetLine(lesson);
+        const old = before && sheetLine(before);
+        if (!after) {
+          this.#trouble = lesson.impossible
+            ? { kind: 'impossible', message: lesson.impossible.message }
+            : { kind: 'nothing', message: '' };
+          return;
+        }
+        this.#sheet.lay({
+          name: lessonName(layer, ground),
+          says: layerOf(layer).says,
+          after,
+          before: old && before ? { name: layerOf(before.layer).name, of: old } : null,
+          changed: lesson.changes?.notes ?? [],
+          heldOtherwise: lesson.changes?.fingers.length ?? 0,
+        });
+      },
+      (message) => this.#fail(message),
+    );
+    this.#asker = asker;
+    asker.request({ request: this.#once, wish: { layer, ground }, from });
+  }
+
+  /** Makes a round; it is listed, and any key of it can be opened. */
+  makeRound(layer: LayerId, order: RoundOrder): void {
+    this.#begin('round');
+    this.#progress = 0;
+    const asker = this.#connect.round(
+      ({ answer }) => {
+        this.#end();
+        this.#round = answer.problem === null ? answer : null;
+        if (answer.problem === 'nothing to play') this.#trouble = { kind: 'nothing', message: '' };
+        if (answer.problem === 'no sharing out')
+          this.#trouble = { kind: 'no sharing out', message: answer.missing[0]?.message ?? '' };
+      },
+      (message) => this.#fail(message),
+      ({ done }) => (this.#progress = done),
+    );
+    this.#asker = asker;
+    asker.request({ request: this.#once, wish: { layer, order } });
+  }
+
+  /** Lays one key of the round on the sheet. */
+  openKey({ key, ground, lesson }: RoundKey): void {
+    const after = sheetLine(lesson);
+    if (!after) return;
+    this.#sheet.lay({
+      name: `${printKey(key)}: ${lessonName(lesson.layer, ground)}`,
+      says: groundOf(ground).says,
+      after,
+      before: null,
+      changed: [],
+      heldOtherwise: 0,
+    });
+  }
+
+  /** Carries the study's own line to another key and lays it on the sheet. */
+  carry(
+    key: Key,
+    say: (carried: CarriedLine) => { readonly name: string; readonly says: string },
+    own: string,
+  ): void {
+    this.#sheet.leave();
+    const { shown, study } = this.#studio;
+    if (!shown) {
+      this.#trouble = { kind: 'nothing', message: '' };
+      return;
+    }
+    this.#begin('carry');
+    const asker = this.#connect.carry(
+      ({ answer: { carried } }) => {
+        this.#end();
+        if (typeof carried === 'string') {
+          this.#trouble = { kind: carried, message: '' };
+          return;
+        }
+        const { chart, problems, timeline, line, impossible } = carried;
+        if (!line) {
+          this.#trouble = { kind: 'impossible', message: impossible?.message ?? '' };
+          return;
+        }
+        const here: SheetLine = { chart, problems: [], timeline: shown.timeline, line: shown.line };
+        this.#sheet.lay({
+          ...say(carried),
+          after: { chart, problems, timeline, line },
+          before: { name: own, of: here },
+          changed: [],
+          heldOtherwise: carried.fingers.length,
+        });
+      },
+      (message) => this.#fail(message),
+    );
+    this.#asker = asker;
+    asker.request({ request: requestOf(study), line: shown.line, timeline: shown.timeline, key });
+  }
+
+  /** Stops the work that is under way. */
+  stop(): void {
+    this.#end();
+  }
+
+  /** The study once through: a lesson is as long as its form. */
+  get #once(): WalkRequest {
+    return { ...requestOf(this.#studio.study), choruses: 1 };
+  }
+
+  #begin(work: LessonWork): void {
+    this.#end();
+    this.#trouble = null;
+    this.#work = work;
+  }
+
+  #end(): void {
+    this.#asker?.dispose();
+    this.#asker = null;
+    this.#work = null;
+    this.#progress = null;
+  }
+
+  #fail(message: string): void {
+    this.#end();
+    this.#trouble = { kind: 'failed', message };
+  }
+}

@@ -1,0 +1,160 @@
+// Lessons asked for from the drawer, and the sheet they lie on: the study stays as it is, whatever is laid over it.
+import { describe, expect, it } from 'vitest';
+import { parseKey } from '../../../src/music';
+import { LessonSheet, newStudy, Studio } from '../../../src/state';
+import { layerBefore, LessonDesk, type ConnectLessons } from '../../../src/state/lessons';
+import type { Answered, Ask, OnProgress } from '../../../src/worker';
+import { makeDoers } from '../../../src/worker/doers';
+import { HandExplainer, HandSource } from '../fixtures';
+
+const text = 'Key: F\n| F7 | Bb7 |';
+
+function desk(chart = text) {
+  const doers = makeDoers();
+  const source = new HandSource();
+  const studio = new Studio({
+    study: newStudy(chart),
+    connect: source.connect,
+    connectExplainer: new HandExplainer().connect,
+    now: () => 0,
+  });
+  const request = source.asks.at(-1)!;
+  source.onanswer({ ask: request, answer: doers.walk(request, () => undefined), isLatest: true });
+  let answer: () => void = () => undefined;
+  let fail: () => void = () => undefined;
+  let disposals = 0;
+  /** Computes when told to, as the worker does by itself. */
+  const connect =
+    <Name extends 'lesson' | 'round' | 'carry'>(task: Name) =>
+    (
+      onanswer: (answered: Answered<Name>) => void,
+      onfailure: (message: string) => void,
+      onprogress?: OnProgress,
+    ) => ({
+      request: (ask: Ask<Name>) => {
+        answer = () => {
+          onanswer({ ask, answer: doers[task](ask, onprogress ?? (() => undefined)), isLatest: true });
+        };
+        fail = () => onfailure('broken');
+      },
+      dispose: () => void disposals++,
+    });
+  const lessons: ConnectLessons = {
+    lesson: connect('lesson'),
+    round: connect('round'),
+    carry: connect('carry'),
+  };
+  const sheet = new LessonSheet(studio);
+  return {
+    studio,
+    sheet,
+    desk: new LessonDesk(studio, sheet, lessons),
+    answer: () => answer(),
+    fail: () => fail(),
+    disposals: () => disposals,
+  };
+}
+
+describe('a lesson on the sheet', () => {
+  it('lies in place of the line, both sides to be seen, and gives the study back as it was', () => {
+    const { studio, sheet, desk: lessons, answer } = desk();
+    const { study, shown } = studio;
+    lessons.make('below', 'block', 'frame');
+    expect(lessons.work).toBe('lesson');
+    answer();
+    expect([lessons.work, lessons.trouble]).toEqual([null, null]);
+    const open = sheet.open!;
+    expect(open.name).toBe('Lean below on Block');
+    expect(studio.shown!.line).toBe(open.after.line);
+    const before = open.before!.of.line.notes;
+    const changed = open.after.line.notes.flatMap(({ midi, index }) =>
+      midi === before[index]!.midi ? [] : [index],
+    );
+    expect(open.changed).toEqual(changed);
+    expect(sheet.marked).toEqual(changed);
+    sheet.show('before');
+    expect([studio.shown!.line, sheet.marked]).toEqual([open.before!.of.line, []]);
+    sheet.leave();
+    expect([studio.study, studio.shown, sheet.open]).toEqual([study, shown, null]);
+  });
+
+  it('gives way to a change of the study, which is made as ever', () => {
+    const { studio, sheet, desk: lessons, answer } = desk();
+    lessons.make('frame', 'anywhere', null);
+    answer();
+    expect([sheet.open!.before, studio.isLesson]).toEqual([null, true]);
+    studio.setSpan(160);
+    expect([studio.isLesson, sheet.open]).toEqual([false, null]);
+    expect(studio.study.span).toBe(160);
+  });
+
+  it('lets no note of it be pinned into the study', () => {
+    const { studio, desk: lessons, answer } = desk();
+    lessons.make('frame', 'anywhere', null);
+    answer();
+    const { study } = studio;
+    studio.select(2);
+    studio.pin(2);
+    expect(studio.study).toBe(study);
+  });
+
+  it('says why there is none, and that the work broke', () => {
+    const {
+      desk: lessons,
+      sheet,
+      answer,
+      fail,
+    } = desk('Key: D minor\nMeter: 3/4\n\n| Dm7 | A7 | Gm7 | A7 |');
+    lessons.make('run', 'anywhere', null);
+    answer();
+    expect(lessons.trouble!.kind).toBe('impossible');
+    expect(lessons.trouble!.message).toMatch(/Run asks for/);
+    expect(sheet.open).toBeNull();
+    lessons.make('frame', 'anywhere', null);
+    fail();
+    expect([lessons.trouble!.kind, lessons.work]).toEqual(['failed', null]);
+  });
+
+  it('can be stopped', () => {
+    const { desk: lessons, disposals } = desk();
+    lessons.make('frame', 'anywhere', null);
+    lessons.stop();
+    expect([lessons.work, disposals()]).toEqual([null, 1]);
+  });
+});
+
+describe('a round from the drawer', () => {
+  it('tells how far it has come, lists twelve keys, and opens any of them', () => {
+    const { studio, sheet, desk: lessons, answer } = desk();
+    lessons.makeRound('ground', 'fourths');
+    expect(lessons.progress).toBe(0);
+    answer();
+    expect(lessons.round!.keys).toHaveLength(12);
+    const third = lessons.round!.keys[2]!;
+    lessons.openKey(third);
+    expect(studio.shown!.line).toBe(third.lesson.line);
+    expect(sheet.open!.name).toMatch(/^Eb major: Ground on /);
+  });
+});
+
+describe('this line in another key', () => {
+  it('lies beside the study’s own', () => {
+    const { studio, sheet, desk: lessons, answer } = desk();
+    const own = studio.shown!.line;
+    lessons.carry(
+      parseKey('G')!,
+      ({ moved, fingers }) => ({ name: `${moved}`, says: `${fingers.length}` }),
+      'Your line',
+    );
+    answer();
+    expect(sheet.open!.name).toBe('2');
+    expect(sheet.open!.before!.of.line).toBe(own);
+    expect(studio.shown!.line.notes.map(({ midi }) => midi)).toEqual(own.notes.map(({ midi }) => midi + 2));
+    sheet.leave();
+    expect(studio.shown!.line).toBe(own);
+  });
+});
+
+it('knows the layer taught before another', () => {
+  expect([layerBefore('ground'), layerBefore('below')]).toEqual([null, 'stairs']);
+});
