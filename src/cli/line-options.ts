@@ -18,7 +18,11 @@ const offers: Readonly<Record<PlainName, Offer | null>> = {
   leaps: { option: 'leaps', does: 'steps to leaps' },
   outside: { option: 'outside', does: 'inside to outside' },
   build: { option: 'build', does: 'how much choruses build' },
-  density: { option: 'fills', before: 'density', does: 'skips, drops, triplets, anticipations' },
+  density: {
+    option: 'fills',
+    before: 'density',
+    does: 'skips, drops, triplets, anticipations beyond the feel’s own',
+  },
   temperature: {
     option: 'variety',
     before: 'temperature',

@@ -70,7 +70,7 @@ export const plainSettings = {
     makesAnother: true,
     isFirst: true,
   },
-  /** Skips, drops, triplets, anticipations: 0 for none, 1 for the most. */
+  /** Skips, drops, triplets, anticipations: 0 for those that the feel has by itself, 1 for the most. */
   density: { kind: 'number', usual: 0, least: 0, most: 1, part: 'request', makesAnother: true },
   /** Plain to bold, steps to leaps, inside to outside; 0 is as people play. */
   bold: wish(-1),

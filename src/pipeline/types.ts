@@ -69,7 +69,7 @@ export interface WalkRequest {
   readonly comfort?: number;
   /** Null, or left out, for the chart's own feel. */
   readonly feel?: Feel | null;
-  /** Skips, drops, triplets, anticipations, fills: 0, or left out, for none, 1 for the most. The take's seed places them. */
+  /** Skips, drops, triplets, anticipations, fills: 0, or left out, for the feel's own, 1 for the most. The take's seed places them. */
   readonly density?: number;
   /** What the player wishes of the line beyond its rules; nothing when left out. */
   readonly wishes?: LineWishes;

@@ -166,9 +166,11 @@ describe('feels', () => {
     expect(share(fifths, isRoot)).toBeLessThan(0.6);
   });
 
-  it('two-feel: half notes that are root or fifth, the root where the chord is new', () => {
-    const notes = notesOf(['corner-table.txt', 'low-ceiling.txt'], 6, { feel: 'two-feel' });
-    expect(notes.every(({ ticks }) => ticks === 960)).toBe(true);
+  it('two-feel: half notes that are root or fifth, the root where the chord is new, and quarters that lead on', () => {
+    const all = notesOf(['corner-table.txt', 'low-ceiling.txt'], 6, { feel: 'two-feel' });
+    expect(all.every(({ ticks }) => ticks === 960 || ticks === 480)).toBe(true);
+    const notes = all.filter(({ ticks }) => ticks === 960);
+    expect(notes.length / all.length).toBeGreaterThan(0.6);
     expect(share(notes, isRootOrFifth)).toBeGreaterThan(0.85);
     expect(
       share(
@@ -191,9 +193,15 @@ describe('feels', () => {
   it('three in one: a note a bar in 3/4, and 3+2 in five', () => {
     const slow = walked(chartText('three-chairs.txt'), { feel: 'two-feel' }).timeline.slots;
     expect(slow.filter(({ isChange }) => isChange).length).toBeGreaterThan(12);
-    expect(slow.every(({ beat, isChange }) => beat === 1 || isChange)).toBe(true);
+    // Bars that are filled apart, which walk in beats.
+    const filled = new Set(
+      slow.filter(({ beat, isChange }) => beat !== 1 && !isChange).map(({ bar }) => bar),
+    );
+    expect(filled.size).toBeLessThan(5);
     const five = walked(chartText('five-steps-down.txt'), { feel: 'two-feel' }).timeline.slots;
-    expect(new Set(five.map(({ beat, ticks }) => `${beat}+${ticks}`))).toEqual(new Set(['1+1440', '4+960']));
+    const long = five.filter(({ ticks }) => ticks > 480);
+    expect(new Set(long.map(({ beat, ticks }) => `${beat}+${ticks}`))).toEqual(new Set(['1+1440', '4+960']));
+    expect(long.length).toBeGreaterThan(16);
   });
 });
 
@@ -221,6 +229,41 @@ describe('a final ending', () => {
       expect(last.ticks).toBeGreaterThanOrEqual(ticks);
       expect(isRoot(last)).toBe(true);
       if (name !== 'slow-tide.txt') expect(pitchClass(last.midi)).toBe(pitchClassOf(key.tonic));
+    }
+  });
+});
+
+describe('feels in their own language', () => {
+  const inFeel = (feel: Feel, names: readonly string[]): readonly LineNote[] =>
+    names.flatMap((name) =>
+      [1, 2, 3].flatMap((seed) => [...walked(chartText(name), { feel, take: take(seed, 1) }).line.notes]),
+    );
+
+  it('a two-feel is root and fifth, and walks into some of its changes', () => {
+    const notes = inFeel('two-feel', ['corner-table.txt', 'back-stairs-blues.txt']);
+    const held = notes.filter(({ slot }) => slot.isSustained);
+    expect(share(held, isRootOrFifth)).toBeGreaterThan(0.8);
+    const filling = notes.filter(({ slot }) => !slot.isSustained);
+    expect(filling.length / notes.length).toBeGreaterThan(0.1);
+    expect(filling.length / notes.length).toBeLessThan(0.4);
+  });
+
+  it('a ballad opens its chords on the root and holds some notes', () => {
+    const ballad = inFeel('ballad', ['last-coat-on-the-hook.txt']);
+    const swung = inFeel('swing', ['last-coat-on-the-hook.txt']);
+    const opening = (notes: readonly LineNote[]): LineNote[] => notes.filter(({ slot }) => slot.isChange);
+    expect(share(opening(ballad), isRoot)).toBeGreaterThan(share(opening(swung), isRoot) + 0.05);
+    expect(share(ballad, ({ slot }) => slot.isSustained === true)).toBeGreaterThan(0.1);
+  });
+
+  it('a mode is played around: fewer bars open on the root, and the line travels', () => {
+    const mode = 'Title: Mode\nKey: D minor\n[A] | Dm7 | % | % | % | % | % | % | % |\n';
+    const lines = [1, 2, 3, 4].map((seed) => walked(mode, { take: take(seed, 1) }).line.notes);
+    const inner = lines.flat().filter(({ beat, bar }) => beat === 1 && bar > 1);
+    expect(share(inner, isRoot)).toBeLessThan(0.5);
+    for (const notes of lines) {
+      const midis = notes.map(({ midi }) => midi);
+      expect(Math.max(...midis) - Math.min(...midis)).toBeGreaterThanOrEqual(9);
     }
   });
 });

@@ -29,6 +29,16 @@ const tables = new Map(
   }),
 );
 
+const owns: ReadonlyMap<string, Readonly<Record<string, number>>> = new Map(
+  figureData.chances.flatMap(({ feels, own = {} }) => feels.map((feel) => [feel, own] as const)),
+);
+
+/** The density that a feel has of a figure where nobody asks for any: a two-feel walks into its turns, a ballad holds notes. */
+export const ownDensity = (feel: Feel, figure: Figure): number => owns.get(feel)?.[figure] ?? 0;
+
+/** Whether a feel has figures of its own. */
+export const hasOwnFigures = (feel: Feel): boolean => Object.keys(owns.get(feel) ?? {}).length > 0;
+
 /** Chance of a figure at one place at density 1; 0 where the feel does not use it. */
 export const chanceOf = (feel: Feel, figure: Figure, place: Place): number =>
   tables.get(feel)?.get(`${figure} ${place}`) ?? 0;

@@ -159,19 +159,22 @@ export function fitsByGroup(
   });
 }
 
-/** The figures of the whole, by the stop they begin with. */
+/**
+ * The figures of the whole, by the stop they begin with.
+ * @param densityIn that of a figure in a bar
+ */
 export function chooseFigures(
   groups: ReturnType<typeof fitsByGroup>,
-  densityIn: (bar: number) => number,
+  densityIn: (bar: number, figure: Figure) => number,
 ): ReadonlyMap<number, Fit> {
   const chosen = new Map<number, Fit>();
   for (const { seed, bar, fits } of groups) {
     const random = seededRandom(seed);
     const sum = fits.reduce((total, { chance }) => total + chance, 0);
-    if (random() >= densityIn(bar) * sum) continue;
+    const whether = random();
     let left = random() * sum;
     const fit = fits.find(({ chance }) => (left -= chance) < 0) ?? fits.at(-1)!;
-    chosen.set(fit.stop, fit);
+    if (whether < densityIn(bar, fit.figure) * sum) chosen.set(fit.stop, fit);
   }
   return chosen;
 }

@@ -8,6 +8,7 @@
 // decides whether is not the draw that decides which, a higher density adds figures and changes none.
 import { ticksPerQuarter } from '../../music';
 import { beatTicks, type Feel } from '../1-chart';
+import { hasOwnFigures, ownDensity } from './figures-chances';
 import { chooseFigures, fitsByGroup, type FigureWish, type Fit } from './figures-fits';
 import { beatAt, strengthIn, type Stop } from './rhythm-stops';
 import type { TimelineBar } from './types';
@@ -100,12 +101,14 @@ export function withFigures(
   feel: Feel,
   wish: FigureWish,
 ): readonly Stop[] {
-  if (!(wish.density > 0)) return stops;
+  if (!(wish.density > 0) && !hasOwnFigures(feel)) return stops;
   const groups = fitsByGroup(stops, bars, feel, wish);
   const { density, fills = () => 1 } = wish;
   return putIn(
     stops,
     bars,
-    chooseFigures(groups, (bar) => Math.min(density * fills(bar), 1)),
+    chooseFigures(groups, (bar, figure) =>
+      Math.min(Math.max(density, ownDensity(feel, figure)) * fills(bar), 1),
+    ),
   );
 }

@@ -1,6 +1,7 @@
 // What a player wishes of the line beyond its rules, laid out over the form: how each moment leans.
 import weights from '../../../shared/weights/wishes.json' with { type: 'json' };
 import type { Ticks } from '../../music';
+import type { Feel } from '../1-chart';
 import type { Lean, TimelineBar } from './types';
 
 export const lineShapes = ['stay', 'climb', 'fall', 'arch'] as const;
@@ -105,41 +106,89 @@ export function fillsIn(bars: readonly TimelineBar[], { build = 0 }: LineWishes)
   return (bar) => Math.max(0, 1 + build * weights.build.fills * (progress[bar]! - 0.5));
 }
 
+/** How a feel leans by itself. */
+const feelLeans: Readonly<Record<string, Readonly<Record<'bold' | 'leaps', number>> | string>> =
+  weights.feels;
+function feelLean(feel: Feel): Readonly<Record<'bold' | 'leaps', number>> {
+  const lean = feelLeans[feel];
+  return typeof lean === 'object' ? lean : { bold: 0, leaps: 0 };
+}
+
+/** For each bar of a chord that lasts as long as a mode does: how many bars of it have gone; null elsewhere. */
+export function modalBars(bars: readonly TimelineBar[]): readonly (number | null)[] {
+  const result = bars.map((): number | null => null);
+  const symbolOf = ({ chords }: TimelineBar): string | null =>
+    chords.length === 1 ? (chords[0]!.chord?.symbol ?? null) : null;
+  let first = 0;
+  bars.forEach((bar, index) => {
+    const symbol = symbolOf(bar);
+    if (symbol === null || symbol !== symbolOf(bars[first]!)) first = index;
+    const next = bars[index + 1];
+    const goesOn = symbol !== null && next !== undefined && symbolOf(next) === symbol;
+    const length = index - first + 1;
+    if (goesOn || symbol === null || length < weights.modal.bars) return;
+    for (let at = first; at <= index; at++) result[at] = at - first;
+  });
+  return result;
+}
+
+/** The way up and down the bass over a mode, by how many of its bars have gone. */
+function modalHeight(gone: number): number {
+  const { wave, from, to } = weights.modal;
+  return from + (to - from) * Math.sin((Math.PI * (gone % wave)) / wave) ** 2;
+}
+
 const { low, high } = weights.register;
+
+interface Wished {
+  readonly height: number | null;
+  readonly bold: number;
+}
 
 /** How the moments of each bar lean; undefined where nothing is wished. `tick` lies in the bar. */
 export function leansOf(
   bars: readonly TimelineBar[],
   wishes: LineWishes,
+  feel: Feel = 'swing',
 ): (bar: number, tick: number) => Lean | undefined {
   const { bold = 0, leaps = 0, outside = 0, build = 0, shapes = [], heights = [] } = wishes;
-  const hasHeight = shapes.length > 0 || heights.length > 0;
-  if (bold === 0 && leaps === 0 && outside === 0 && build === 0 && !hasHeight) return () => undefined;
+  const own = feelLean(feel);
   const stretches = stretchesOf(bars);
   const progress = progressOf(bars);
   const places = placesInChorus(bars);
+  const modes = modalBars(bars);
   const drawn = [...heights].sort((a, b) => a.bar - b.bar);
 
-  const heightAt = (index: number, tick: number): number | null => {
+  /** The height that is asked for; a mode has one of its own where nobody asks. */
+  const wishedAt = (index: number, tick: number): Wished => {
     const bar = bars[index]!;
-    const own = drawnAt(drawn, places[index]! + (tick - bar.tick) / bar.ticks);
-    if (own !== null) return own;
+    const share = (tick - bar.tick) / bar.ticks;
+    const gone = modes[index] ?? null;
+    const modal = gone === null ? { bold: 0 } : { bold: weights.modal.bold };
+    const drawnHeight = drawnAt(drawn, places[index]! + share);
+    if (drawnHeight !== null) return { ...modal, height: drawnHeight };
     const { section, from, to } = stretches[index]!;
-    const wish =
+    const shape =
       shapes.find((one) => one.section !== null && one.section === section) ??
       shapes.find((one) => one.section === null);
-    return wish ? heightIn[wish.shape]((tick - from) / (to - from)) : null;
+    if (shape) return { ...modal, height: heightIn[shape.shape]((tick - from) / (to - from)) };
+    return { ...modal, height: gone === null ? null : modalHeight(gone + share) };
   };
-  const goalAt = (index: number, tick: number): number | null => {
-    const height = heightAt(index, tick);
+  const goalAt = (index: number, height: number | null): number | null => {
     const rise = build * weights.build.rise * progress[index]!;
     if (height === null) return build === 0 ? null : Math.round(weights.build.from + rise);
     return Math.round(low + within(height, 0, 1) * (high - low) + rise);
   };
-  return (index, tick) => ({
-    bold: inGrains(within(bold + build * weights.build.bold * (progress[index]! - 0.5), -1, 1)),
-    leaps: inGrains(leaps),
-    outside: inGrains(outside),
-    goal: goalAt(index, tick),
-  });
+  return (index, tick) => {
+    const wished = wishedAt(index, tick);
+    const lean: Lean = {
+      bold: inGrains(
+        within(bold + own.bold + wished.bold + build * weights.build.bold * (progress[index]! - 0.5), -1, 1),
+      ),
+      leaps: inGrains(within(leaps + own.leaps, -1, 1)),
+      outside: inGrains(outside),
+      goal: goalAt(index, wished.height),
+    };
+    return Object.values(lean).every((part) => part === 0 || part === null) ? undefined : lean;
+  };
 }

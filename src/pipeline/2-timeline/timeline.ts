@@ -16,7 +16,7 @@ export interface TimelineWish {
   readonly tempo: Bpm | null;
   /** Null, or left out, for the chart's own feel. */
   readonly feel?: Feel | null;
-  /** Figures in the rhythm: 0, or left out, for none, 1 for the most. */
+  /** Figures in the rhythm: 0, or left out, for the feel's own, 1 for the most. */
   readonly density?: number;
   /** Decides where the figures are. */
   readonly seed?: number;
@@ -82,7 +82,7 @@ export function makeTimeline(chart: Chart, wish: TimelineWish): TimelineResult {
   const rhythm = playableRhythm(wish.rhythm?.(bars, feel) ?? new Map(), bars);
   const fills = fillsIn(bars, line);
   const plain = slotsOf(bars, { feel, top: form.top, density, fills, seed, goesRound, kept, rhythm });
-  const leanAt = leansOf(bars, line);
+  const leanAt = leansOf(bars, line, feel);
   const slots = plain.map((slot) => {
     const lean = leanAt(slot.bar, slot.tick);
     return lean ? { ...slot, lean } : slot;

@@ -6,7 +6,11 @@ export const sliders = {
   bold: { label: 'Plain or bold', least: 'plain', most: 'bold' },
   leaps: { label: 'Steps or leaps', least: 'steps', most: 'leaps' },
   outside: { label: 'Inside or outside', least: 'inside', most: 'outside' },
-  density: { label: 'Fills: skips, drops, triplets, anticipations', least: 'none', most: 'many' },
+  density: {
+    label: 'Fills: skips, drops, triplets, anticipations',
+    least: 'as the feel has them',
+    most: 'many',
+  },
   build: { label: 'Build from chorus to chorus', least: 'even', most: 'strong' },
   temperature: { label: 'Variety', least: 'the one best line', most: 'as people play' },
 } as const;
@@ -16,7 +20,8 @@ export function wishInWords(name: keyof typeof sliders, value: number, usual: nu
   const { least, most } = sliders[name];
   const percent = Math.round(Math.abs(value) * 100);
   if (value < 0) return `${percent} % to ${least}`;
-  if (value === usual && usual === 0) return least === 'none' || least === 'even' ? least : 'as people play';
+  if (value === usual && usual === 0)
+    return least === sliders.density.least || least === sliders.build.least ? least : 'as people play';
   return value === 0 ? least : `${percent} % to ${most}`;
 }
 

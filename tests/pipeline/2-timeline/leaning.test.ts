@@ -9,10 +9,10 @@ const slotsFor = (line: LineWishes, choruses = 1, density = 0, chart = form): re
   makeTimeline(readChart(chart).chart, { choruses, tempo: null, line, density }).timeline!.slots;
 
 /** The goal on the first beat of each bar. */
-const goals = (line: LineWishes, choruses = 1): readonly (number | null | undefined)[] =>
+const goals = (line: LineWishes, choruses = 1): readonly (number | null)[] =>
   slotsFor(line, choruses)
     .filter(({ beat }) => beat === 1)
-    .map(({ lean }) => lean?.goal);
+    .map(({ lean }) => lean?.goal ?? null);
 
 describe('a line without wishes', () => {
   it.each([{}, { bold: 0, leaps: 0, outside: 0, build: 0 }, { shapes: [], heights: [] }])(
@@ -93,5 +93,46 @@ describe('a build', () => {
     const [first, middle, last] = ornaments({ build: 1 });
     expect(first).toBeLessThan(middle! / 2);
     expect(last).toBeGreaterThan(middle! * 1.4);
+  });
+});
+
+describe('a feel', () => {
+  const inFeel = (feel: 'swing' | 'ballad' | 'waltz' | 'bossa', line: LineWishes = {}): readonly Slot[] =>
+    makeTimeline(readChart(form).chart, { choruses: 1, tempo: null, feel, line }).timeline!.slots;
+
+  it('may lean by itself: a ballad and a waltz are plainer', () => {
+    expect(inFeel('ballad')[0]!.lean).toEqual({ bold: -0.5, leaps: 0, outside: 0, goal: null });
+    expect(inFeel('waltz')[0]!.lean!.bold).toBe(-0.25);
+    for (const feel of ['swing', 'bossa'] as const) expect(inFeel(feel)[0]!.lean).toBeUndefined();
+  });
+
+  it('leans with what the player wishes', () => {
+    expect(inFeel('ballad', { bold: 0.25 })[0]!.lean!.bold).toBe(-0.25);
+    expect(inFeel('ballad', { bold: 0.5 })[0]!.lean).toBeUndefined();
+  });
+});
+
+describe('a chord that lasts as long as a mode', () => {
+  const mode = (bars: number): string => `Key: C\n| Dm7 ${'| % '.repeat(bars - 1)}| G7 |\n`;
+  const leansIn = (bars: number): readonly Slot[] =>
+    slotsFor({}, 1, 0, mode(bars)).filter(({ beat }) => beat === 1);
+
+  it('of eight bars and more is played around, up and down the bass', () => {
+    const slots = leansIn(8);
+    expect(slots.slice(0, 8).every(({ lean }) => lean!.bold === 0.5)).toBe(true);
+    expect(slots[8]!.lean).toBeUndefined();
+    const heights = slots.slice(0, 8).map(({ lean }) => lean!.goal!);
+    expect(heights[0]).toBe(35);
+    expect(heights[4]).toBe(45);
+    expect(heights[7]).toBeLessThan(38);
+  });
+
+  it('of seven is not', () => {
+    expect(leansIn(7).every(({ lean }) => lean === undefined)).toBe(true);
+  });
+
+  it('takes the shape that is wished for', () => {
+    const [first] = slotsFor({ shapes: [{ section: null, shape: 'fall' }] }, 1, 0, mode(8));
+    expect(first!.lean).toMatchObject({ bold: 0.5, goal: 50 });
   });
 });

@@ -3,7 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { readChart, type Feel } from '../../../src/pipeline/1-chart';
 import { makeTimeline, type Slot, type Timeline } from '../../../src/pipeline/2-timeline';
 import { putIn, withFigures } from '../../../src/pipeline/2-timeline/figures';
-import { figures, type Figure } from '../../../src/pipeline/2-timeline/figures-chances';
+import {
+  figures,
+  hasOwnFigures,
+  ownDensity,
+  type Figure,
+} from '../../../src/pipeline/2-timeline/figures-chances';
 import {
   chooseFigures,
   fitsByGroup,
@@ -180,15 +185,36 @@ describe('the notes of a figure', () => {
 describe('density', () => {
   const text = chartText('corner-table.txt');
 
-  it.each(chartNames)('0 leaves the rhythm of %s alone', (name) => {
-    const plain = timelineOf(chartText(name), { choruses: 2 });
-    expect(timelineOf(chartText(name), { choruses: 2, density: 0, seed: 77 })).toEqual(plain);
+  it.each(chartNames)('0 leaves the rhythm of %s alone where its feel has no figures of its own', (name) => {
+    const { feel: written } = timelineOf(chartText(name), {});
+    const swung = hasOwnFigures(written) ? ('swing' as const) : written;
+    const plain = timelineOf(chartText(name), { choruses: 2, feel: swung });
+    expect(timelineOf(chartText(name), { choruses: 2, density: 0, seed: 77, feel: swung })).toEqual(plain);
     expect(plain.slots.every(({ articulation }) => articulation === undefined)).toBe(true);
     const { feel, bars } = plain;
     const stops = bars.flatMap((bar) => stopsOf(bar, feel));
     expect(plain.slots.map(({ tick, ticks }) => [tick, ticks])).toEqual(
       stops.map(({ tick, end }) => [tick, end - tick]),
     );
+  });
+
+  it.each([
+    ['two-feel', 'fill', 0.4],
+    ['ballad', 'held', 0.8],
+  ] as const)('0 in a %s still makes its "%s", and no other figure', (feel, figure, own) => {
+    expect(ownDensity(feel, figure)).toBe(own);
+    const plain = plainOf(text, feel);
+    const seeds = 200;
+    let count = 0;
+    for (let seed = 0; seed < seeds; seed++) {
+      const chosen = chooseFigures(reseeded(plain, feel, seed * 7919), (_bar, one) => ownDensity(feel, one));
+      expect([...chosen.values()].every((fit) => fit.figure === figure)).toBe(true);
+      count += chosen.size;
+    }
+    const sum = allFits(plain)
+      .filter((fit) => fit.figure === figure)
+      .reduce((total, { chance }) => total + chance, 0);
+    expect(Math.abs(count / seeds - own * sum)).toBeLessThan(4 * Math.sqrt((own * sum) / seeds));
   });
 
   it('gives the same figures for the same seed and others for another', () => {
