@@ -1,5 +1,5 @@
 // Lessons asked for and made in a thread of their own: a layer on a ground, a round through twelve keys, a line in another key.
-import { printKey, type Key } from '../../music';
+import type { Key } from '../../music';
 import {
   groundOf,
   layerIds,
@@ -130,12 +130,12 @@ export class LessonDesk {
     asker.request({ request: this.#once, wish: { layer, order } });
   }
 
-  /** Lays one key of the round on the sheet. */
-  openKey({ key, ground, lesson }: RoundKey): void {
+  /** Lays one key of the round on the sheet. @param name of the key, as the page calls it */
+  openKey({ ground, lesson }: RoundKey, name: string): void {
     const after = sheetLine(lesson);
     if (!after) return;
     this.#sheet.lay({
-      name: `${printKey(key)}: ${lessonName(lesson.layer, ground)}`,
+      name: `${name}: ${lessonName(lesson.layer, ground)}`,
       says: groundOf(ground).says,
       after,
       before: null,

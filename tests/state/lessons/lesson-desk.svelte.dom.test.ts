@@ -131,9 +131,9 @@ describe('a round from the drawer', () => {
     answer();
     expect(lessons.round!.keys).toHaveLength(12);
     const third = lessons.round!.keys[2]!;
-    lessons.openKey(third);
+    lessons.openKey(third, 'E flat');
     expect(studio.shown!.line).toBe(third.lesson.line);
-    expect(sheet.open!.name).toMatch(/^Eb major: Ground on /);
+    expect(sheet.open!.name).toMatch(/^E flat: Ground on /);
   });
 });
 
