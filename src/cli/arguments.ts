@@ -3,14 +3,12 @@ import { parseArgs } from 'node:util';
 import { bpm, tempoRange, type Bpm, type Key } from '../music';
 import type { HandPosition } from '../instrument';
 import {
-  endings,
-  feels,
   fingeringAims,
-  type EndingWish,
-  type Feel,
   type FingeringAim,
   type PatternWish,
   type Pin,
+  type PlainSettings,
+  type ShapeWish,
   type ShareLimit,
   type StayLimit,
 } from '../pipeline';
@@ -26,12 +24,11 @@ import {
 } from './lesson-arguments';
 import type { NightWish } from '../night';
 import { nightRange } from '../state/night';
+import { lineOptions, lineSettings } from './line-options';
 import {
   avoidOption,
-  defaultTemperature,
   keyOption,
   largestSeed,
-  mostChoruses,
   numberOption,
   oneOf,
   onlyChart,
@@ -41,33 +38,28 @@ import {
 } from './options';
 import { playerOptions, playerWish, type PlayerValues, type PlayerWish } from './player';
 import { scaleOptions, scaleWish } from './scale';
-import { parseNightMinutes, parsePin, parseShare, parseStay } from './wishes';
+import { parseNightMinutes, parsePin, parseShape, parseShare, parseStay } from './wishes';
 
 export const walkFormats = ['text', 'chat', 'json', 'musicxml', 'midi'] as const;
 export type WalkFormat = (typeof walkFormats)[number];
 export const chartFormats = ['text', 'json', 'musicxml', 'abc'] as const;
 export type ChartFormat = (typeof chartFormats)[number];
 
-export interface WalkCommand {
+/** Its plain settings come from the table of settings. */
+export interface WalkCommand extends PlainSettings {
   readonly command: 'walk';
   readonly chart: string;
   readonly key: Key | null;
   readonly tempo: Bpm | null;
   readonly seed: number;
-  readonly temperature: number;
-  readonly choruses: number;
   readonly avoid: readonly HandPosition[];
   readonly player: PlayerWish;
-  readonly comfort: number;
   readonly stay: StayLimit | null;
   readonly shares: readonly ShareLimit[];
   readonly pins: readonly Pin[];
   /** Adds prices and elbow room to the JSON. */
   readonly explain: boolean;
-  /** Null for the chart's own. */
-  readonly feel: Feel | null;
-  readonly density: number;
-  readonly ending: EndingWish;
+  readonly shapes: readonly ShapeWish[];
   readonly format: WalkFormat;
   /** Tells approaches and devices in MusicXML, too. */
   readonly withDevices: boolean;
@@ -149,19 +141,15 @@ const walkOptions = {
   key: { type: 'string' },
   tempo: { type: 'string' },
   seed: { type: 'string' },
-  temperature: { type: 'string' },
-  choruses: { type: 'string' },
   avoid: { type: 'string' },
   ...playerOptions,
-  comfort: { type: 'string' },
+  ...lineOptions,
+  shape: { type: 'string', multiple: true },
   stay: { type: 'string' },
   'region-share': { type: 'string', multiple: true },
   pin: { type: 'string', multiple: true },
   explain: { type: 'boolean' },
   devices: { type: 'boolean' },
-  feel: { type: 'string' },
-  density: { type: 'string' },
-  ending: { type: 'string' },
   format: { type: 'string' },
   out: { type: 'string' },
 } as const;
@@ -176,19 +164,15 @@ function walkCommand(args: string[]): WalkCommand {
     key: keyOption(values.key),
     tempo,
     seed: wholeOption(values.seed, 1, 'seed', 0, largestSeed),
-    temperature: numberOption(values.temperature, defaultTemperature, 'temperature', 0, 3),
-    choruses: wholeOption(values.choruses, 1, 'choruses', 1, mostChoruses),
+    ...lineSettings(values),
+    shapes: (values.shape ?? []).map((text) => orUsage(parseShape(text))),
     avoid: avoidOption(values.avoid),
     player: playerWish(values),
-    comfort: numberOption(values.comfort, 1, 'comfort', 0, 10),
     stay: values.stay === undefined ? null : orUsage(parseStay(values.stay)),
     shares: (values['region-share'] ?? []).map((text) => orUsage(parseShare(text))),
-    pins: (values.pin ?? []).map((text) => orUsage(parsePin(text))),
+    pins: (values.pin ?? []).map((text) => orUsage(parsePin(text, playerWish(values).instrument))),
     explain: values.explain ?? false,
     withDevices: values.devices ?? false,
-    feel: values.feel === undefined ? null : oneOf(values.feel, feels, 'swing', 'feel'),
-    density: numberOption(values.density, 0, 'density', 0, 1),
-    ending: oneOf(values.ending, endings, 'round', 'ending'),
     format: oneOf(values.format, walkFormats, 'text', 'format'),
     out: values.out ?? null,
   };

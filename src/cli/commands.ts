@@ -1,11 +1,12 @@
 // The commands: a line for a chart, the chart as it is understood, a fingering for a given line.
-import { positionName } from '../instrument';
+import { positionName, stringName, type Instrument } from '../instrument';
 import {
   chartOf,
   explain,
   fingerLine,
   makePattern,
   makeTimeline,
+  plainPart,
   printChart,
   readGivenLine,
   walk,
@@ -30,6 +31,7 @@ import {
   toMusicXml,
   toText,
   type FingeredFor,
+  type TextOptions,
 } from '../export';
 import { bpm } from '../music';
 import type {
@@ -44,6 +46,12 @@ import { failed, problemLine, readInput, type Outcome } from './outcome';
 import { pinsOutside } from './wishes';
 import { printedTable } from './printed';
 
+/** How places of the hand and strings are called in text. */
+const namesOn = (instrument: Instrument): TextOptions => ({
+  positionName,
+  stringName: (number) => stringName(instrument, number),
+});
+
 function formatted(
   result: WalkResult,
   format: WalkFormat,
@@ -53,6 +61,7 @@ function formatted(
 ): string | Uint8Array {
   const { timeline, line } = result;
   if (!timeline || !line) return '';
+  const names = namesOn(fingeredFor.instrument);
   switch (format) {
     case 'json':
       return toJson(result, { positionName }, explanation, fingeredFor);
@@ -61,9 +70,9 @@ function formatted(
     case 'midi':
       return toMidi(timeline, line);
     case 'chat':
-      return toChat(timeline, line);
+      return toChat(timeline, line, names);
     case 'text':
-      return toText(timeline, line, { positionName });
+      return toText(timeline, line, names);
   }
 }
 
@@ -74,20 +83,18 @@ export function walkOutcome(input: Uint8Array, name: string, command: WalkComman
     ...source,
     key: command.key,
     tempo: command.tempo,
-    choruses: command.choruses,
+    ...plainPart(command, 'request'),
     instrument: command.player.instrument,
     hand: command.player.hand,
     limits: {
       barredPositions: command.avoid,
       ...command.player.where,
+      ...plainPart(command, 'limits'),
       shares: command.shares,
       ...(command.stay ? { stay: command.stay } : {}),
     },
     pins: command.pins,
-    comfort: command.comfort,
-    feel: command.feel,
-    density: command.density,
-    ending: command.ending,
+    wishes: { ...plainPart(command, 'wishes'), shapes: command.shapes },
     take: { seed: command.seed, temperature: command.temperature },
   };
   const walked = walk(request);
@@ -178,6 +185,9 @@ function fingered(
   const titled = { ...chart, header: { ...chart.header, title: frame.title ?? chart.header.title } };
   const asWalk: WalkResult = { ...result, chart: titled, problems: all, timings: {} };
   const output = formatted(asWalk, command.format, null, request);
-  const table = command.format === 'text' ? printedTable(result.line, printed) : '';
+  const table =
+    command.format === 'text'
+      ? printedTable(result.line, printed, namesOn(request.instrument).stringName)
+      : '';
   return { output: table === '' ? output : `${String(output).trimEnd()}\n${table}`, messages, exitCode: 0 };
 }

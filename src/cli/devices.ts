@@ -9,6 +9,7 @@ import {
   type LabelledLine,
   type Problem,
   type Timeline,
+  plainPart,
 } from '../pipeline';
 import { devicesToJson, devicesToText } from '../export';
 import type { DevicesCommand } from './lesson-arguments';
@@ -32,11 +33,11 @@ function ofChart(input: Uint8Array, name: string, command: DevicesCommand): Outc
     ...source,
     key: command.key,
     tempo: null,
-    choruses: command.choruses,
+    ...plainPart(command, 'request'),
     instrument: defaultInstrument,
     hand: defaultHand,
     limits: { barredPositions: [] },
-    density: command.density,
+    wishes: plainPart(command, 'wishes'),
     take: { seed: command.seed, temperature: command.temperature },
   });
   const all = [...problems, ...result.problems];

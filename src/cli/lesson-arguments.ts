@@ -10,14 +10,14 @@ import {
   type ChordPart,
   type GroundId,
   type LayerId,
+  type PlainSettings,
   type RoundOrder,
 } from '../pipeline';
+import { lineOptions, lineSettings } from './line-options';
 import {
   avoidOption,
-  defaultTemperature,
   keyOption,
   largestSeed,
-  mostChoruses,
   numberOption,
   oneOf,
   onlyChart,
@@ -29,7 +29,7 @@ import { playerOptions, playerWish, type PlayerValues, type PlayerWish } from '.
 export const devicesFormats = ['text', 'json'] as const;
 export type DevicesFormat = (typeof devicesFormats)[number];
 
-export interface DevicesCommand {
+export interface DevicesCommand extends PlainSettings {
   readonly command: 'devices';
   /** A chart; with changes, a line as in FingerCommand. */
   readonly line: string;
@@ -37,9 +37,6 @@ export interface DevicesCommand {
   readonly changes: string | null;
   readonly key: Key | null;
   readonly seed: number;
-  readonly temperature: number;
-  readonly choruses: number;
-  readonly density: number;
   readonly format: DevicesFormat;
   readonly out: string | null;
 }
@@ -94,9 +91,7 @@ export function devicesCommand(args: string[]): DevicesCommand {
       changes: { type: 'string' },
       key: { type: 'string' },
       seed: { type: 'string' },
-      temperature: { type: 'string' },
-      choruses: { type: 'string' },
-      density: { type: 'string' },
+      ...lineOptions,
       format: { type: 'string' },
       out: { type: 'string' },
     },
@@ -108,9 +103,7 @@ export function devicesCommand(args: string[]): DevicesCommand {
     changes: values.changes ?? null,
     key: keyOption(values.key),
     seed: wholeOption(values.seed, 1, 'seed', 0, largestSeed),
-    temperature: numberOption(values.temperature, defaultTemperature, 'temperature', 0, 3),
-    choruses: wholeOption(values.choruses, 1, 'choruses', 1, mostChoruses),
-    density: numberOption(values.density, 0, 'density', 0, 1),
+    ...lineSettings(values),
     format: oneOf(values.format, devicesFormats, 'text', 'format'),
     out: values.out ?? null,
   };

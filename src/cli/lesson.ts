@@ -1,10 +1,10 @@
 // ramble lesson and ramble round: a layer on a ground, one change at a time; one study through twelve keys and the whole neck.
-import { positionName } from '../instrument';
+import { positionName, stringName } from '../instrument';
 import { practicalKeys, printKey, type Key } from '../music';
 import {
   carriedTo,
   chartOf,
-  emptyLessonMemory,
+  emptyMemory,
   layerOf,
   makeLesson,
   makeRound,
@@ -13,7 +13,7 @@ import {
   type CarriedLine,
   type LayerId,
   type Lesson,
-  type LessonMemory,
+  type Memory,
   type WalkRequest,
 } from '../pipeline';
 import {
@@ -24,12 +24,19 @@ import {
   lessonToText,
   roundObject,
   roundToText,
+  type TextOptions,
   type ToldLesson,
 } from '../export';
 import type { LessonCommand, RoundCommand } from './lesson-arguments';
 import { failed, problemLine, readInput, type Outcome } from './outcome';
 
 const naming = { positionName };
+
+/** Names for text: strings by the letters of the bass that is played. */
+const namesOf = ({ instrument }: Pick<WalkRequest, 'instrument'>): TextOptions => ({
+  positionName,
+  stringName: (number) => stringName(instrument, number),
+});
 
 /** The request that both commands make of a chart, and what was wrong in it. */
 function requestOf(
@@ -56,7 +63,7 @@ function requestOf(
 function lessonsIn(
   request: WalkRequest,
   { layers, from, ground }: LessonCommand,
-  memory: LessonMemory,
+  memory: Memory,
 ): readonly ToldLesson[] {
   const make = (layer: LayerId, before: Lesson | null): Lesson =>
     makeLesson(request, { layer, ground }, before?.line ?? null, memory);
@@ -81,7 +88,7 @@ function keysOf(request: WalkRequest, asked: LessonCommand['key']): readonly (Ke
 /** @param name how the chart is called in messages */
 export function lessonOutcome(input: Uint8Array, name: string, command: LessonCommand): Outcome {
   const { request, messages } = requestOf(input, name, command);
-  const memory = emptyLessonMemory();
+  const memory = emptyMemory();
   const told = keysOf(request, command.key).flatMap((key) => lessonsIn({ ...request, key }, command, memory));
   if (told.every(({ lesson }) => lesson.timeline === null))
     return failed([...messages, `${name}: nothing in this chart can be played.`]);
@@ -97,7 +104,7 @@ export function lessonOutcome(input: Uint8Array, name: string, command: LessonCo
   const output =
     command.format === 'json'
       ? asJson(isOne ? objects[0] : { lessons: objects })
-      : told.map((one) => lessonToText(one, naming)).join('\n');
+      : told.map((one) => lessonToText(one, namesOf(request))).join('\n');
   const isNothing = told.every(({ lesson }) => lesson.line === null);
   return { output, messages: [...messages, ...missing], exitCode: isNothing ? 1 : 0 };
 }
@@ -119,7 +126,7 @@ function carriedOutcome(
   const output =
     command.format === 'json'
       ? asJson({ keys: carried.map((one) => carriedObject(one, naming)) })
-      : carried.map((one) => carriedToText(one, naming)).join('\n');
+      : carried.map((one) => carriedToText(one, namesOf(request))).join('\n');
   return { output, messages, exitCode: 0 };
 }
 
@@ -147,6 +154,7 @@ export function roundOutcome(
       ...missing,
       `${name}: the keys cannot be shared out so that each ground comes three times.`,
     ]);
-  const output = command.format === 'json' ? asJson(roundObject(round, naming)) : roundToText(round, naming);
+  const output =
+    command.format === 'json' ? asJson(roundObject(round, naming)) : roundToText(round, namesOf(request));
   return { output, messages: [...messages, ...missing], exitCode: 0 };
 }

@@ -2,10 +2,7 @@
 import { parseKey, type Key } from '../music';
 import { parsePosition, type HandPosition } from '../instrument';
 
-export const mostChoruses = 64;
 export const largestSeed = 0xffffffff;
-/** How freely a take is drawn when nothing is said. */
-export const defaultTemperature = 1;
 
 /** Wrong usage; the message says what is wrong. */
 export class UsageError extends Error {}

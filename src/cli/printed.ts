@@ -1,13 +1,13 @@
 // Fingers and strings that a given line came with, beside the ones that were found.
+import type { StringNumber } from '../instrument';
 import { pitchText } from '../music';
 import { isAsPrinted, saysNothing, type Line, type PrintedPlace } from '../pipeline';
 
-const numerals = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII', 'VIII'] as const;
-const numeral = (string: number): string => numerals[string - 1] ?? String(string);
+type Names = (string: StringNumber) => string;
 
-/** "IV.1", "1", "IV.": the main finger first, others after it in brackets. */
-function printedText({ string, finger, otherFingers }: PrintedPlace): string {
-  const place = string === null ? '' : `${numeral(string)}.`;
+/** "E.1", "1", "E.": the main finger first, others after it in brackets. */
+function printedText({ string, finger, otherFingers }: PrintedPlace, nameOf: Names): string {
+  const place = string === null ? '' : `${nameOf(string as StringNumber)}.`;
   const others = otherFingers.length === 0 ? '' : ` (${otherFingers.join(', ')})`;
   return `${place}${finger ?? ''}${others}`;
 }
@@ -16,7 +16,7 @@ function printedText({ string, finger, otherFingers }: PrintedPlace): string {
  * A table with a line for each note that came with a finger or a string, and how many of them are as found. Empty when
  * none did. `printed` goes with the notes of the line one by one.
  */
-export function printedTable(line: Line, printed: readonly PrintedPlace[]): string {
+export function printedTable(line: Line, printed: readonly PrintedPlace[], nameOf: Names): string {
   const rows = line.notes.flatMap((note, index) => {
     const given = printed[index];
     if (given === undefined || saysNothing(given)) return [];
@@ -26,8 +26,8 @@ export function printedTable(line: Line, printed: readonly PrintedPlace[]): stri
         cells: [
           `${note.bar}.${Number(note.beat.toFixed(2))}`,
           pitchText(note.pitch),
-          `${numeral(string)}.${finger}`,
-          printedText(given),
+          `${nameOf(string)}.${finger}`,
+          printedText(given, nameOf),
         ],
         isSame: isAsPrinted(given, note.placement),
       },

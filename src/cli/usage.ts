@@ -1,13 +1,32 @@
 // What is printed when somebody asks how to call it.
-import { groundIds, layerIds } from '../pipeline';
+import { groundIds, layerIds, lineShapes } from '../pipeline';
 import type { CommandName } from './arguments';
+import { lineHelp, lineUsages } from './line-options';
 import { playerUsage } from './player';
 import { scaleUsage } from './scale';
 
-const walkUsage = `  ramble walk CHART [--key K] [--tempo N] [--seed N] [--choruses N] [--avoid half,II]
-                    [--temperature T] [--comfort C] [--stay [REGION=]BEATS] [--region-share low=0.1]
-                    [--pin BAR.BEAT=NOTE@STRING] [--explain] [--devices] [--feel F] [--density D] [--ending round|final]
-                    [--format text|chat|json|musicxml|midi] [--out FILE]`;
+const width = 118;
+const indent = ' '.repeat(20);
+
+/** Usages one after the other, on as many lines as they take. */
+const inLines = (first: string, usages: readonly string[]): string =>
+  usages
+    .reduce<string[]>(
+      (lines, usage) => {
+        const line = lines.at(-1)!;
+        const joined = `${line} ${usage}`;
+        return joined.length <= width ? [...lines.slice(0, -1), joined] : [...lines, `${indent}${usage}`];
+      },
+      [first],
+    )
+    .join('\n');
+
+const walkUsage = inLines('  ramble walk CHART', [
+  ...['[--key K]', '[--tempo N]', '[--seed N]', '[--avoid half,II]', '[--stay [REGION=]BEATS]'],
+  ...['[--region-share low=0.1]', '[--pin BAR.BEAT=NOTE@STRING]', ...lineUsages],
+  ...['[--shape [SECTION=]SHAPE]', '[--explain]', '[--devices]'],
+  ...['[--format text|chat|json|musicxml|midi]', '[--out FILE]'],
+]);
 
 const chartUsage = `  ramble chart CHART [--key K] [--to text|json|musicxml|abc] [--out FILE]`;
 
@@ -20,7 +39,7 @@ const nightUsage = `  ramble night FILE [--most low=5] [--least "neck block=20"]
 const waysUsage = `  ramble ways CHART --into BAR.BEAT [--on root|third|fifth|seventh] [--key K] [--tempo N] [--avoid half]
                     [--format text|json] [--out FILE]`;
 
-const devicesUsage = `  ramble devices CHART|LINE [--changes CHART] [--key K] [--seed N] [--choruses N] [--density D]
+const devicesUsage = `  ramble devices CHART|LINE [--changes CHART] [--key K] [--seed N] [the line's own, as for walk]
                     [--format text|json] [--out FILE]`;
 
 const lessonUsage = `  ramble lesson CHART --layer NAME|all [--ground NAME] [--from NAME] [--key K|all] [--avoid half] [--tempo N]
@@ -38,9 +57,12 @@ keys and fingers it anew.`;
 const chartFiles = `CHART is a file of chart text, MusicXML (.musicxml, .mxl) or ABC, or - for standard input.`;
 const lineFiles = `LINE is a file of note names, a MIDI file or MusicXML (--track chooses a part; else the bass is taken), or ABC, -, or the
 notes themselves ("Bb1 C2 D2").`;
-const wishes = `--pin and --region-share may be given several times: a pin is a note (Bb1, or Bb in any octave), a string (@II), or
+const wishes = `--pin and --region-share may be given several times: a pin is a note (Bb1, or Bb in any octave), a string (@D or @II), or
 both, or root, open or stopped; bars count in playing order. --explain adds to the JSON what every other choice would
 cost and how much room is left.`;
+const lineWords = `What a line is to be, 0 where it is as people play:
+${lineHelp}
+  --shape ${lineShapes.join('|').padEnd(24)} through every section; B=fall: through sections called B`;
 const deviceWords = `devices tells what the notes of a take are in their chords and what they do together, or those of a LINE of your own
 over --changes; --devices of walk writes that above the staff in MusicXML.`;
 const nightFiles = `A night's FILE is what the Night page saves, or - for standard input. Its wishes count for the whole night, those given
@@ -55,7 +77,7 @@ const commands: Readonly<Record<CommandName, { readonly does: string; readonly p
   {
     walk: {
       does: 'a walking line with its fingering, for a chart',
-      parts: [`Usage:\n${walkUsage}`, chartFiles, wishes, playerUsage],
+      parts: [`Usage:\n${walkUsage}`, chartFiles, lineWords, wishes, playerUsage],
     },
     chart: {
       does: 'a chart as it is understood, in another key or another format',
@@ -71,7 +93,7 @@ const commands: Readonly<Record<CommandName, { readonly does: string; readonly p
     },
     devices: {
       does: 'what the notes of a line are in their chords and what they do together',
-      parts: [`Usage:\n${devicesUsage}`, chartFiles, lineFiles, deviceWords],
+      parts: [`Usage:\n${devicesUsage}`, chartFiles, lineFiles, lineWords, deviceWords],
     },
     ways: {
       does: 'every approach and device into the note of a beat, cheapest first',
@@ -94,6 +116,8 @@ const commands: Readonly<Record<CommandName, { readonly does: string; readonly p
 const overview = `Usage:
 ${[walkUsage, chartUsage, fingerUsage, scaleUsage, nightUsage, devicesUsage, waysUsage, lessonUsage, roundUsage].join('\n')}
   ramble help [COMMAND] | ramble --version
+
+${lineWords}
 
 ${playerUsage}
 

@@ -1,7 +1,7 @@
 // ramble ways: every approach and device into a note, with its notes, how they are held, and its exact price.
-import { positionName } from '../instrument';
+import { positionName, stringName, stringNumeral, type Instrument } from '../instrument';
 import { pitchText } from '../music';
-import { deviceOf, waysInto, type LineNote, type WayIn, type WaysProblem } from '../pipeline';
+import { beginsCarry, deviceOf, waysInto, type LineNote, type WayIn, type WaysProblem } from '../pipeline';
 import type { WaysCommand } from './lesson-arguments';
 import { failed, readInput, type Outcome } from './outcome';
 
@@ -17,9 +17,8 @@ const reasons = {
   'no line': 'no line can have it',
 } as const;
 
-const numerals = ['I', 'II', 'III', 'IV', 'V', 'VI'] as const;
-const placeText = ({ pitch, placement }: LineNote): string =>
-  `${pitchText(pitch)} ${numerals[placement.string - 1] ?? placement.string}.${placement.finger}`;
+const placeText = ({ pitch, placement }: LineNote, instrument: Instrument): string =>
+  `${pitchText(pitch)} ${stringName(instrument, placement.string)}.${placement.finger}`;
 
 const priceText = (price: number): string => `+${(price / 1000).toFixed(2)}`;
 
@@ -29,17 +28,20 @@ const notesOf = ({ line, notes }: WayIn): readonly LineNote[] =>
 /** What the hand does between the notes. */
 const handText = (notes: readonly LineNote[]): string =>
   notes
-    .slice(1)
-    .flatMap(({ move }) =>
-      move.from === move.to ? [] : [`${move.kind} ${positionName(move.from)}→${positionName(move.to)}`],
-    )
+    .flatMap(({ move, carry }, index) => {
+      if (carry === null && (index === 0 || move.from === move.to)) return [];
+      if (carry !== null && !beginsCarry(notes, index)) return [];
+      const { from, to } = carry ?? move;
+      const kind = carry === null ? move.kind : 'covered shift';
+      return [`${kind} ${positionName(from)}→${positionName(to)}`];
+    })
     .join(', ') || 'stays';
 
-function rowText(way: WayIn): string {
+function rowText(way: WayIn, instrument: Instrument): string {
   const { name } = deviceOf(way.device);
   if (way.price === null) return `     –  ${name}: ${reasons[way.why ?? 'no line']}`;
   const notes = notesOf(way);
-  const places = notes.map(placeText);
+  const places = notes.map((note) => placeText(note, instrument));
   const led = `${places.slice(0, -1).join(', ')} → ${places.at(-1)}`;
   return `${priceText(way.price).padStart(6)}  ${name}: ${led}; hand ${handText(notes)}`;
 }
@@ -49,7 +51,7 @@ const noteObject = (note: LineNote): object => ({
   beat: note.beat,
   midi: note.midi,
   name: pitchText(note.pitch),
-  string: numerals[note.placement.string - 1] ?? String(note.placement.string),
+  string: stringNumeral(note.placement.string),
   finger: note.placement.finger,
   position: positionName(note.placement.position),
   move: note.move.kind,
@@ -90,7 +92,7 @@ export function waysOutcome(input: Uint8Array, name: string, command: WaysComman
   };
   const text = [
     `Into bar ${command.into.bar}, beat ${command.into.beat}, its ${command.on}; prices against the best line:`,
-    ...result.ways.map(rowText),
+    ...result.ways.map((way) => rowText(way, command.player.instrument)),
   ].join('\n');
   const output = command.format === 'json' ? JSON.stringify(json, null, 2) : text;
   return { output: `${output}\n`, messages, exitCode: 0 };

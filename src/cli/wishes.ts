@@ -1,28 +1,26 @@
 // Pins and shares as they are typed on the command line. Each reader gives the wish, or a sentence on what is wrong.
-import { defaultInstrument, regions, type Region, type StringNumber } from '../instrument';
+import { defaultInstrument, parseString, regions, type Instrument, type Region } from '../instrument';
 import { midiOf, parseNoteName, pitchClassOf, type SoundingMidi } from '../music';
 import type { NightWish } from '../night';
 import {
   beatsInBar,
+  lineShapes,
   stayPlaces,
   type Pin,
+  type ShapeWish,
   type ShareLimit,
   type StayLimit,
   type Timeline,
 } from '../pipeline';
 import { nightRange } from '../state/night';
 
-const pinPattern = /^(\d+)\.(\d+(?:\.\d+)?)=([A-Ga-g](?:##|#|bb|b)?)?(-?\d)?(?:@([IViv]+))?$/;
+const pinPattern = /^(\d+)\.(\d+(?:\.\d+)?)=([A-Ga-g](?:##|#|bb|b)?)?(-?\d)?(?:@(\S+))?$/;
 
 /** What a note is to be, without naming it. */
 const rolePattern = /^(\d+)\.(\d+(?:\.\d+)?)=(root|open|stopped)$/;
 
 /** Lowest and highest octave a bass note may be named in. */
 const octaves = { least: 0, most: 5 } as const;
-
-function stringOf(numeral: string): StringNumber | undefined {
-  return defaultInstrument.strings.find((string) => string.numeral === numeral.toUpperCase())?.number;
-}
 
 function noteWish(letter: string | undefined, octaveText: string | undefined): Partial<Pin> | undefined {
   if (letter === undefined) return octaveText === undefined ? {} : undefined;
@@ -35,20 +33,35 @@ function noteWish(letter: string | undefined, octaveText: string | undefined): P
   return { midi };
 }
 
-/** `3.1=Bb1@IV`, `3.1=Bb`, `3.1=@II`, `3.1=root`, `3.1=open`: bar and beat in playing order, a note, a string, a role. */
-export function parsePin(text: string): Pin | string {
+/**
+ * `3.1=Bb1@E`, `3.1=Bb`, `3.1=@D`, `3.1=@II`, `3.1=root`, `3.1=open`: bar and beat in playing order, a note, a string by its
+ * letter or its numeral, a role.
+ */
+export function parsePin(text: string, instrument: Instrument = defaultInstrument): Pin | string {
   const match = pinPattern.exec(text.trim());
-  const wrong = `--pin takes BAR.BEAT=NOTE@STRING such as 3.1=Bb1@IV, 3.1=Bb, 3.1=@II, 3.1=root or 3.1=open, not "${text}"`;
+  const wrong = `--pin takes BAR.BEAT=NOTE@STRING such as 3.1=Bb1@E, 3.1=Bb, 3.1=@D or @II, 3.1=root or 3.1=open, not "${text}"`;
   const role = rolePattern.exec(text.trim());
   if (role)
     return { bar: Number(role[1]), beat: Number(role[2]), role: role[3] as 'root' | 'open' | 'stopped' };
   if (!match) return wrong;
-  const [, bar, beat, letter, octave, numeral] = match;
+  const [, bar, beat, letter, octave, name] = match;
   const note = noteWish(letter, octave);
-  const string = numeral === undefined ? undefined : stringOf(numeral);
-  if (!note || (numeral !== undefined && string === undefined)) return wrong;
+  const string = name === undefined ? undefined : parseString(instrument, name);
+  if (!note || (name !== undefined && string === undefined)) return wrong;
   if (letter === undefined && string === undefined) return wrong;
   return { bar: Number(bar), beat: Number(beat), ...note, ...(string === undefined ? {} : { string }) };
+}
+
+const shapesText = lineShapes.join(', ');
+
+/** `climb`: in every section; `B=fall`: in sections called B. */
+export function parseShape(text: string): ShapeWish | string {
+  const parts = text.split('=');
+  const name = parts.length === 1 ? parts[0]! : parts.slice(1).join('=');
+  const shape = lineShapes.find((one) => one === name.trim().toLowerCase());
+  const section = parts.length === 1 ? null : parts[0]!.trim();
+  if (shape && section !== '') return { section, shape };
+  return `--shape takes ${shapesText}, with the name of a section before it where it is not for all, such as B=fall, not "${text}"`;
 }
 
 /** Longest and shortest stay that may be asked for, in beats. */

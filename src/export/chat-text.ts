@@ -4,13 +4,14 @@ import type { Timeline } from '../pipeline/2-timeline';
 import { headingLines, partHeading } from './heading';
 import { opensPart } from './line-bars';
 import { held, isDead, silent, tokensByBar } from './note-tokens';
+import type { StringNames } from './position-marks';
 
 /**
- * The line as "1 F7: F1 IV.1, A1 III.0, C2 III.3, D2 II.0", bar by bar: the number of the bar, its chords, its notes as they
- * sound with string and finger; string I is the highest. The last line tells the signs.
+ * The line as "1 F7: F1 E.1, A1 A.0, C2 A.3, D2 D.0", bar by bar: the number of the bar, its chords, its notes as they
+ * sound with string and finger. The last line tells the signs.
  */
-export function toChat(timeline: Timeline, line: Line): string {
-  const rows = tokensByBar(timeline, line);
+export function toChat(timeline: Timeline, line: Line, names: StringNames): string {
+  const rows = tokensByBar(timeline, line, names);
   const bars = timeline.bars.flatMap((bar, index) => {
     const heading = opensPart(timeline.bars, index)
       ? partHeading(bar, timeline.bars[index - 1], timeline.choruses)
@@ -26,6 +27,6 @@ export function toChat(timeline: Timeline, line: Line): string {
     ...(said.some((token) => token.startsWith('&')) ? ['& off the beat'] : []),
     ...(line.notes.some(isDead) ? ['() dead note'] : []),
   ];
-  const legend = ['note string.finger, string I is the highest', ...signs].join('; ');
+  const legend = ['note string.finger', ...signs].join('; ');
   return [...headingLines(timeline), ...bars, `(${legend})`, ''].join('\n');
 }

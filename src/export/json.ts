@@ -1,12 +1,12 @@
 // The line, and the chart as it is understood, as JSON for other programs.
-import type { Placement } from '../instrument';
+import { stringNumeral, type Placement } from '../instrument';
 import { pitchText, printKey, type Key } from '../music';
 import { meterText, type Chart, type Problem } from '../pipeline/1-chart';
 import type { Timeline, TimelineChord } from '../pipeline/2-timeline';
-import type { HandReport, LineNote } from '../pipeline/5-line';
+import { nextPlace, type HandReport, type LineNote } from '../pipeline/5-line';
 import type { Explanation, SlotExplanation, WalkResult } from '../pipeline';
 import { degreeObject, deviceObject } from './devices';
-import { rounded, stringNumeral } from './names';
+import { rounded } from './names';
 import { playerObject, type FingeredFor } from './player-json';
 import type { PositionNaming } from './position-marks';
 
@@ -24,7 +24,22 @@ const problemObject = ({ code, severity, line, column, length, message }: Proble
   message,
 });
 
-export const noteObject = (note: LineNote, naming: PositionNaming): JsonObject => ({
+/** The place of the next stopped note; past the last one that to which open strings carry the hand. */
+function nextName(
+  notes: readonly LineNote[],
+  { index, carry }: LineNote,
+  naming: PositionNaming,
+): string | null {
+  const next = nextPlace(notes, index, false) ?? carry?.to;
+  return next === undefined ? null : naming.positionName(next);
+}
+
+/** @param notes those of the whole line that the note is of */
+export const noteObject = (
+  note: LineNote,
+  naming: PositionNaming,
+  notes: readonly LineNote[],
+): JsonObject => ({
   bar: note.bar,
   beat: note.beat,
   tick: note.tick,
@@ -43,10 +58,11 @@ export const noteObject = (note: LineNote, naming: PositionNaming): JsonObject =
   positionSemitone: note.placement.position,
   cost: note.cost,
   reason: note.reason,
-  carry: note.carry && {
-    from: naming.positionName(note.carry.from),
-    to: naming.positionName(note.carry.to),
-  },
+  nextPosition: nextName(notes, note, naming),
+  carry:
+    note.carry && note.move.kind === 'covered shift'
+      ? { from: naming.positionName(note.carry.from), to: naming.positionName(note.carry.to) }
+      : null,
   items: note.items,
 });
 
@@ -138,7 +154,8 @@ const write = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
  * The result of a walk. `midi` and `name` are the sound ("Bb1" = 34); times are in ticks of 480 to a quarter; string I is
  * the highest; costs are whole thousandths, and those of the notes add up to that of the line. Without a line, `notes` is
  * empty, `cost` and `report` are null and `impossible` says why. A note's `degree` is what it is in its chord, `device` what
- * stands for it where more than its degree does, `label` either in words; `devices` are all that its notes do together. With an explanation every note has its price, what an open
+ * stands for it where more than its degree does, `label` either in words; `nextPosition` is that of the next stopped note (null
+ * after the last), and a `carry` on the open string that the solver moves the hand on goes from the last stopped place to it; `devices` are all that its notes do together. With an explanation every note has its price, what an open
  * string buys (with both routes, from the first of their notes that differs), its elbow room and the other ways at that
  * beat, cheapest first. `fingeredFor` says for whom: bass, hand, limits and way, so that a fingering can be checked from the
  * file alone.
@@ -161,7 +178,11 @@ export function toJson(
     ...(fingeredFor ? { fingeredFor: playerObject(fingeredFor, naming) } : {}),
     cost: line?.cost ?? null,
     costUnit: 'thousandths',
-    notes: line?.notes.map((note) => ({ ...noteObject(note, naming), ...explained(note.index) })) ?? [],
+    notes:
+      line?.notes.map((note) => ({
+        ...noteObject(note, naming, line.notes),
+        ...explained(note.index),
+      })) ?? [],
     devices: line?.devices.map((span) => deviceObject(span, line.notes)) ?? [],
     report: line && reportObject(line.report, naming),
     impossible: impossible && {

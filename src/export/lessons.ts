@@ -6,7 +6,7 @@ import { deviceObject } from './devices';
 import { noteObject } from './json';
 import { rounded } from './names';
 import type { PositionNaming } from './position-marks';
-import { toText } from './text';
+import { toText, type TextOptions } from './text';
 
 /** An object ready to be written. */
 type JsonObject = Readonly<Record<string, unknown>>;
@@ -50,7 +50,7 @@ export function lessonObject({ lesson, from }: ToldLesson, naming: PositionNamin
       notes: changes.notes,
       fingers: changes.fingers,
     },
-    notes: line?.notes.map((note) => noteObject(note, naming)) ?? [],
+    notes: line?.notes.map((note) => noteObject(note, naming, line.notes)) ?? [],
     devices: line?.devices.map((span) => deviceObject(span, line.notes)) ?? [],
     impossible: impossible && impossibleObject(impossible, naming),
   };
@@ -68,7 +68,7 @@ function changesText({ lesson: { line, changes }, from }: ToldLesson): readonly 
 }
 
 /** A lesson for the terminal: its sentence, what changed, and the line as `walk` tells it; why there is none otherwise. */
-export function lessonToText(told: ToldLesson, naming: PositionNaming): string {
+export function lessonToText(told: ToldLesson, naming: TextOptions): string {
   const { layer, ground, line, timeline, impossible } = told.lesson;
   const { name, says } = layerOf(layer);
   const heading = `${name}, ${groundOf(ground).name}: ${says}`;
@@ -86,13 +86,13 @@ export const roundObject = ({ keys, total, missing }: Round, naming: PositionNam
     ground,
     groundName: groundOf(ground).name,
     cost,
-    notes: lesson.line?.notes.map((note) => noteObject(note, naming)) ?? [],
+    notes: lesson.line?.notes.map((note, _, all) => noteObject(note, naming, all)) ?? [],
   })),
   missing: missing.map(({ key, ground, message }) => ({ key: printKey(key), ground, message })),
 });
 
 /** A row a key; then every line. */
-export function roundToText({ keys, total }: Round, naming: PositionNaming): string {
+export function roundToText({ keys, total }: Round, naming: TextOptions): string {
   const rows = keys.map(
     ({ key, ground, cost }, index) =>
       `${String(index + 1).padStart(2)}  ${printKey(key).padEnd(10)} ${groundOf(ground).name.padEnd(14)} ${(cost / 1000).toFixed(2).padStart(8)}`,
@@ -116,11 +116,11 @@ export const carriedObject = (carried: CarriedLine, naming: PositionNaming): Jso
   fingers: carried.fingers,
   strings: carried.strings,
   cost: carried.line?.cost ?? null,
-  notes: carried.line?.notes.map((note) => noteObject(note, naming)) ?? [],
+  notes: carried.line?.notes.map((note, _, all) => noteObject(note, naming, all)) ?? [],
   impossible: carried.impossible && impossibleObject(carried.impossible, naming),
 });
 
-export function carriedToText(carried: CarriedLine, naming: PositionNaming): string {
+export function carriedToText(carried: CarriedLine, naming: TextOptions): string {
   const { key, moved, folded, fingers, strings, line, timeline, impossible } = carried;
   const way = moved === 0 ? 'as it is' : `${Math.abs(moved)} semitones ${moved > 0 ? 'up' : 'down'}`;
   const octaves =

@@ -1,8 +1,8 @@
-// The notes of a bar as words: "F1 IV.1", beat by beat.
+// The notes of a bar as words: "F1 E.1", beat by beat.
 import { pitchText, ticksPerQuarter, type Meter } from '../music';
 import type { Line, LineNote } from '../pipeline/5-line';
 import type { Timeline, TimelineBar } from '../pipeline/2-timeline';
-import { stringNumeral } from './names';
+import type { StringNames } from './position-marks';
 
 export const held = '~';
 export const silent = '-';
@@ -15,10 +15,10 @@ function beatLength({ beats, unit }: Meter): number {
 
 export const isDead = (note: LineNote): boolean => note.slot.articulation === 'ghost';
 
-function noteToken(note: LineNote): string {
+function noteToken(note: LineNote, names: StringNames): string {
   const { string, finger } = note.placement;
   const offBeat = Number.isInteger(note.beat) ? '' : '&';
-  const token = `${pitchText(note.pitch)} ${stringNumeral(string)}.${finger}`;
+  const token = `${pitchText(note.pitch)} ${names.stringName(string)}.${finger}`;
   return offBeat + (isDead(note) ? `(${token})` : token);
 }
 
@@ -26,7 +26,12 @@ function noteToken(note: LineNote): string {
  * The notes of a bar beat by beat; "&" before a note off the beat, brackets round a dead one, "~" for a beat through
  * which a note goes on, "-" for a silent one.
  */
-function noteTokens(bar: TimelineBar, notes: readonly LineNote[], soundsUntil: number): string[] {
+function noteTokens(
+  bar: TimelineBar,
+  notes: readonly LineNote[],
+  soundsUntil: number,
+  names: StringNames,
+): string[] {
   const beat = beatLength(bar.meter);
   const tokens: string[] = [];
   let sounding = soundsUntil;
@@ -37,7 +42,7 @@ function noteTokens(bar: TimelineBar, notes: readonly LineNote[], soundsUntil: n
     if (at >= 0 && notes[next]?.tick !== tick) tokens.push(sounding > tick ? held : silent);
     for (; next < notes.length && notes[next]!.tick < tick + beat; next += 1) {
       const note = notes[next]!;
-      tokens.push(noteToken(note));
+      tokens.push(noteToken(note, names));
       sounding = note.tick + note.ticks;
     }
   }
@@ -59,12 +64,13 @@ function notesByBar(line: Line): ReadonlyMap<number, readonly LineNote[]> {
 export function tokensByBar(
   timeline: Timeline,
   line: Line,
+  names: StringNames,
 ): readonly { readonly notes: readonly LineNote[]; readonly tokens: readonly string[] }[] {
   const byBar = notesByBar(line);
   let soundsUntil = 0;
   return timeline.bars.map((bar) => {
     const notes = byBar.get(bar.index) ?? [];
-    const tokens = noteTokens(bar, notes, soundsUntil);
+    const tokens = noteTokens(bar, notes, soundsUntil, names);
     const last = notes.at(-1);
     if (last) soundsUntil = last.tick + last.ticks;
     return { notes, tokens };

@@ -1,8 +1,8 @@
 // Who plays on what, under which limits: what a fingering must be checked against, so that a file says it all.
-import { defaultMover, defaultWay, type Hand, type Instrument } from '../instrument';
+import { defaultMover, defaultWay, stringNumeral, type Hand, type Instrument } from '../instrument';
 import { pitchText, spellPitch, noteName, pitchClass, type SoundingMidi } from '../music';
 import type { Limits } from '../pipeline/3-candidates';
-import { rounded, stringNumeral } from './names';
+import { rounded } from './names';
 import type { PositionNaming } from './position-marks';
 
 /** What a line was fingered for. */

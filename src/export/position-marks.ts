@@ -1,10 +1,15 @@
 // Where the name of a hand position is set: at the first stopped note that is played in it.
-import type { HandPosition } from '../instrument';
+import type { HandPosition, StringNumber } from '../instrument';
 import type { Line } from '../pipeline/5-line';
 
 /** How hand positions are called; the naming scheme belongs to the instrument and its player. */
 export interface PositionNaming {
   positionName(position: HandPosition): string;
+}
+
+/** How strings are called; what they are tuned to belongs to the instrument. */
+export interface StringNames {
+  stringName(string: StringNumber): string;
 }
 
 /** Position names by index of the note they stand at. Open strings carry none: nothing is held there. */

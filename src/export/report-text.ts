@@ -1,8 +1,13 @@
 // The hand report in words, with the cautions that belong beside it.
-import type { HandReport } from '../pipeline/5-line';
+import { effortText, type HandReport } from '../pipeline/5-line';
 import { layOut, wrapItems, wrapText, type Column } from './columns';
 import { rounded } from './names';
 import type { PositionNaming } from './position-marks';
+
+export interface ReportOptions extends PositionNaming {
+  /** The hand of the line has been calibrated: its moves are told in seconds. */
+  readonly isCalibrated?: boolean;
+}
 
 const cautions =
   'These figures estimate geometry, not the risk of injury. Stop when something hurts. Pain, numbness, tingling or ' +
@@ -18,25 +23,14 @@ const shareColumns: readonly Column[] = [
   { heading: 'Share', widest: 8, gap: ' ' },
 ];
 
-const seconds = (time: number): string => `${time.toFixed(2)} s`;
-
-/** What the move takes of the time there is; the model is good for comparing moves, so it is said as an estimate. */
-function timeText({ move, needed }: NonNullable<HandReport['hardestMove']>): string {
-  const over = needed - move.time;
-  if (over <= 0) return `about ${seconds(needed)} of the ${seconds(move.time)} there is`;
-  return move.kind === 'bare shift'
-    ? `about ${seconds(needed)}, so the note before ends ${seconds(over)} early`
-    : `about ${seconds(needed)}, ${seconds(over)} more than there is`;
-}
-
-function moveText(report: HandReport, naming: PositionNaming): string {
+function moveText(report: HandReport, naming: ReportOptions): string {
   const hardest = report.hardestMove;
   if (hardest === null) return 'Hardest move: none, the hand stays where it is.';
   const { move } = hardest;
   const distance = `${counted(Math.abs(hardest.semitones), 'semitone', 'semitones')}, ${Math.round(move.distance)} mm`;
   return (
     `Hardest move: bar ${hardest.bar}, beat ${rounded(hardest.beat, 2)}, a ${move.kind} from ` +
-    `${naming.positionName(move.from)} to ${naming.positionName(move.to)} (${distance}), ${timeText(hardest)}.`
+    `${naming.positionName(move.from)} to ${naming.positionName(move.to)} (${distance}), ${effortText(move, naming.isCalibrated ?? false)}.`
   );
 }
 
@@ -57,7 +51,7 @@ function positionItems({ byPosition }: HandReport, naming: PositionNaming): stri
 }
 
 /** Lines of the report, at most `widest` characters each. */
-export function reportLines(report: HandReport, naming: PositionNaming, widest: number): string[] {
+export function reportLines(report: HandReport, naming: ReportOptions, widest: number): string[] {
   const rows = report.byRegion
     .filter(({ beats }) => beats > 0)
     .map(({ region, beats, share }) => [

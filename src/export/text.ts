@@ -1,26 +1,26 @@
 // A line as a table for the terminal: chords, notes with string and finger, positions, carries; then the hand report.
-import type { Line } from '../pipeline/5-line';
+import { beginsCarry, type Line } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
 import { layOut, wrapItems, type Cell, type Column } from './columns';
 import { spansByBar } from './devices';
 import { opensPart } from './line-bars';
 import { headingLines, partHeading } from './heading';
 import { held, isDead, silent, tokensByBar } from './note-tokens';
-import { positionMarks, type PositionNaming } from './position-marks';
-import { reportLines } from './report-text';
+import { positionMarks, type StringNames } from './position-marks';
+import { reportLines, type ReportOptions } from './report-text';
 
-export type TextOptions = PositionNaming;
+export type TextOptions = ReportOptions & StringNames;
 
 const widest = 96;
 const notesInLine = 4;
 const noteGap = '  ';
 const deviceIndent = ' '.repeat(5);
 
-function tableLines(timeline: Timeline, line: Line, naming: PositionNaming): string[] {
+function tableLines(timeline: Timeline, line: Line, naming: TextOptions): string[] {
   const marks = positionMarks(line, naming);
   const devices = spansByBar(line.devices, line.notes);
   const rows: (readonly Cell[] | string)[] = [];
-  const tokenRows = tokensByBar(timeline, line);
+  const tokenRows = tokensByBar(timeline, line, naming);
   const tokenWidth = tokenRows.reduce(
     (width, { tokens }) => Math.max(width, ...tokens.map((token) => token.length)),
     0,
@@ -36,8 +36,10 @@ function tableLines(timeline: Timeline, line: Line, naming: PositionNaming): str
       bar.chords.map(({ chord }) => chord?.symbol ?? 'N.C.'),
       tokens.map((token) => token.padEnd(tokenWidth)),
       notes.flatMap((note) => marks.get(note.index) ?? []),
-      notes.flatMap(({ carry }) =>
-        carry === null ? [] : [`${naming.positionName(carry.from)}→${naming.positionName(carry.to)}`],
+      notes.flatMap(({ carry, index: place }) =>
+        carry === null || !beginsCarry(line.notes, place)
+          ? []
+          : [`${naming.positionName(carry.from)}→${naming.positionName(carry.to)}`],
       ),
     ]);
     const own = devices.get(bar.index + 1) ?? [];
@@ -56,8 +58,8 @@ function tableLines(timeline: Timeline, line: Line, naming: PositionNaming): str
 
 /**
  * The line as plain text, under 100 columns wide for ordinary chord symbols: a row for every bar, then the hand report.
- * Notes sound as named ("E1" is the open E string); string I is the highest; a position is named where the hand takes it; a
- * carry names the positions between which an open string took the hand. Under a bar stand its approaches and devices by
+ * Notes sound as named ("E1" is the open E string); a position is named where the hand takes it; a
+ * carry names the stopped positions between which open strings took the hand. Under a bar stand its approaches and devices by
  * beat, with what the note that they lead to is in its chord.
  */
 export function toText(timeline: Timeline, line: Line, options: TextOptions): string {

@@ -8,6 +8,7 @@ export * from './living';
 export * from './movement';
 export * from './placements';
 export * from './positions';
+export * from './strings';
 export * from './thumb';
 export * from './types';
 export * from './ways';

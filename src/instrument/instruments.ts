@@ -3,17 +3,19 @@ import table from '../../shared/instruments/instruments.json' with { type: 'json
 import { millimetres, pitchClass, semitones, soundingMidi } from '../music';
 import type { BassString, Instrument, StringNumber } from './types';
 
-const numerals = ['I', 'II', 'III', 'IV', 'V', 'VI'] as const;
+const numerals = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII', 'VIII'] as const;
 const openNames = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'] as const;
+
+/** I for the highest string. */
+export const stringNumeral = (string: StringNumber): string => numerals[string - 1] ?? String(string);
 
 /** The strings of a bass from the sounding pitches of its open strings, highest first. */
 export function makeStrings(open: readonly number[]): readonly BassString[] {
-  return open.map((pitch, index) => ({
-    number: (index + 1) as StringNumber,
-    numeral: numerals[index] ?? String(index + 1),
-    open: soundingMidi(pitch),
-    name: openNames[pitchClass(pitch)]!,
-  }));
+  return open.map((pitch, index) => {
+    const number = (index + 1) as StringNumber;
+    const name = openNames[pitchClass(pitch)]!;
+    return { number, numeral: stringNumeral(number), open: soundingMidi(pitch), name };
+  });
 }
 
 export const instruments: readonly Instrument[] = table.rows.map((row) => ({

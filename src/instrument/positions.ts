@@ -26,7 +26,7 @@ export function positionName(position: HandPosition): string {
   return positionTable.rows.find((row) => row.semitone === position)?.name ?? `thumb ${position - 2}`;
 }
 
-/** The name as it is set on the page: "½" for the half position. */
+/** The name as it is set under the notes, where there is little room: "T11" for "thumb 11". */
 export function shortPositionName(position: HandPosition): string {
   if (isOnExtension(position)) return 'ext.';
   return positionTable.rows.find((row) => row.semitone === position)?.short ?? `T${position - 2}`;
@@ -39,8 +39,8 @@ export function parsePosition(text: string): HandPosition | undefined {
     .toUpperCase()
     .replace(/\s*(1\/2|\.5)$/, '½');
   if (wanted === '') return undefined;
-  const row = positionTable.rows.find(
-    (one) => one.name.toUpperCase() === wanted || one.short.toUpperCase() === wanted,
+  const row = positionTable.rows.find(({ name, short, also }) =>
+    [name, short, also].some((one) => one?.toUpperCase() === wanted),
   );
   return row && handPosition(row.semitone);
 }
@@ -91,7 +91,7 @@ export function namedPosition(
   return namedBy(firstFingerNote(instrument, position), position, naming, positionName(position), noteText);
 }
 
-/** The same as it is set on the page: "½" for the half position. */
+/** The same as it is set under the notes: "ext." off the board, the numeral alone where both are wanted. */
 export function shortNamedPosition(
   instrument: Instrument,
   position: HandPosition,

@@ -82,8 +82,10 @@ export interface Mover {
   readonly slope: number;
   /** How far off a stop may be and still be in tune, cents either way. */
   readonly tolerance: number;
-  /** Share of the beat that a bare shift may take. */
+  /** Share of the note that a bare shift may take. */
   readonly bareShare: number;
+  /** The player has found all three times for this hand; left out, they are assumed and told in relative words only. */
+  readonly isCalibrated?: boolean;
 }
 
 export interface Hand {

@@ -1,4 +1,5 @@
 // The plan of a night: its tunes freely, the prices its wishes need, every tune exactly under them, and what all that comes to.
+import { stringName } from '../instrument';
 import { emptyMemory, type LineNote, type Memory, type WalkResult } from '../pipeline';
 import { addMeasures, inkOf, measureOf, noMeasure, staysOf, unwalked } from './measure';
 import { isPriced } from './price';
@@ -46,7 +47,7 @@ function differingOf(before: WalkResult, after: WalkResult, choruses: number): D
 }
 
 function firstOf({ pitch, midi, placement }: LineNote, { request }: NightTune): FirstNote {
-  const string = request.instrument.strings.find((one) => one.number === placement.string)?.name ?? '';
+  const string = stringName(request.instrument, placement.string);
   return { pitch, midi, placement, string };
 }
 

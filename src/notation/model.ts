@@ -1,6 +1,6 @@
 // The staff with everything placed: what the renderer draws and the travel strip shares. All sizes in CSS pixels; x runs
 // from the left of the system, y from its top, downwards.
-import type { HandPosition, Instrument } from '../instrument';
+import type { HandPosition, Instrument, StringNumber } from '../instrument';
 import type { ChordRun } from './chordText';
 
 export interface LayoutOptions {
@@ -9,6 +9,8 @@ export interface LayoutOptions {
   readonly instrument: Instrument;
   /** A position as it is set under the staff: "III½". */
   readonly positionNumeral: (position: HandPosition) => string;
+  /** A string as it is set under the staff; the letter it is tuned to when left out. */
+  readonly stringText?: (string: StringNumber) => string;
   /** Room for a row with what each note is for. */
   readonly showRoles: boolean;
   /** Room for a row in which approaches and devices are bracketed and named; none when left out. */
@@ -81,7 +83,7 @@ export interface NoteLayout extends NoteMarks {
   readonly column: { readonly x: number; readonly width: number };
   readonly isOpen: boolean;
   readonly finger: PlacedText;
-  /** The string's numeral where the string changes and where a system begins. */
+  /** The string's name where the string changes and where a system begins. */
   readonly string: PlacedText | null;
   readonly role: RoleText | null;
 }

@@ -1,6 +1,6 @@
 // The rows of text about the hand: finger, string, position and what each note is for.
 import type { HandPosition } from '../instrument';
-import { deviceOf, toldSpans, type DeviceSpan, type LineNote } from '../pipeline/5-line';
+import { carriedRun, deviceOf, toldSpans, type DeviceSpan, type LineNote } from '../pipeline/5-line';
 import { textWidth } from './glyphs';
 import type { CarryMark, DeviceBracket, NoteLayout, PositionBracket, RoleText } from './model';
 
@@ -15,7 +15,7 @@ export interface AxisNote {
 export const isOpen = (note: LineNote): boolean => note.placement.finger === '0';
 
 /** An open string during which the hand goes somewhere else. */
-export const carries = (note: LineNote): boolean => note.carry !== null && note.carry.from !== note.carry.to;
+export const carries = (note: LineNote): boolean => note.carry !== null;
 
 /**
  * Brackets over runs of notes in one hand position. An open string during which the hand stays belongs to the run; one
@@ -36,8 +36,9 @@ export function positionBrackets(
       continue;
     }
     const run = runs.at(-1);
-    if (run === undefined || isCarried || run.position !== position) runs.push({ position, notes: [one] });
-    else run.notes.push(one);
+    const goesOn = run !== undefined && !isCarried && (isOpen(one.note) || run.position === position);
+    if (!goesOn) runs.push({ position, notes: [one] });
+    else run!.notes.push(one);
     isCarried = false;
   }
   return runs.map(({ position, notes: covered }) => {
@@ -57,17 +58,24 @@ export function positionBrackets(
   });
 }
 
-/** Arrows under open strings that carry the hand, each to just before the next note or the end of the line. */
+/**
+ * Arrows under open strings that carry the hand, each from the first of those that do so together to just before the next note
+ * or the end of the line.
+ */
 export function carryMarks(notes: readonly AxisNote[], y: number, endX: number): readonly CarryMark[] {
+  const told = notes.map(({ note }) => note);
   return notes.flatMap(({ note, index, x }, place) => {
-    if (!carries(note) || note.carry === null) return [];
-    const next = notes[place + 1]?.x ?? endX;
-    const x2 = Math.max(x + 10, Math.min(next - 12, x + 64));
+    if (note.carry === null) return [];
+    const { first, last } = carriedRun(told, place);
+    if (place > first) return [];
+    const end = notes[last]!.x;
+    const next = notes[last + 1]?.x ?? endX;
+    const x2 = Math.max(end + 10, Math.min(next - 12, end + 64));
     return [{ note: index, from: note.carry.from, to: note.carry.to, x1: x - 5, x2, y }];
   });
 }
 
-/** The string numeral is set where the string changes, and on the first note of a system. */
+/** The string's name is set where the string changes, and on the first note of a system. */
 export function showsString(notes: readonly AxisNote[], place: number): boolean {
   const before = notes[place - 1];
   return before === undefined || before.note.placement.string !== notes[place]!.note.placement.string;

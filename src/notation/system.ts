@@ -1,5 +1,6 @@
 // One line of music placed: staff, notes, rows of fingering, beams and ties, at heights that nothing collides at.
 import { ticksPerQuarter } from '../music';
+import { stringName } from '../instrument';
 import type { Line } from '../pipeline/5-line';
 import {
   changeGlyphs,
@@ -206,12 +207,11 @@ export function placeSystem(request: SystemRequest): SystemLayout {
   const byNote = new Map<number, StemmedHead[]>();
   for (const one of heads) byNote.set(one.head.note, [...(byNote.get(one.head.note) ?? []), one]);
   const tied = [...byNote].filter(([, own]) => own[0]!.head.tiedFrom);
-  const strings = options.instrument.strings;
+  const { stringText = (number) => stringName(options.instrument, number) } = options;
 
   const placed = notes.map((one, place): NoteLayout => {
     const own = byNote.get(one.index)!;
     const { string: stringNumber, finger: digit } = one.note.placement;
-    const numeral = strings.find(({ number }) => number === stringNumber)?.numeral ?? String(stringNumber);
     return {
       index: one.index,
       x: one.x,
@@ -220,7 +220,7 @@ export function placeSystem(request: SystemRequest): SystemLayout {
       ...marksOf(own, staff),
       isOpen: isOpen(one.note),
       finger: { text: digit, x: one.x, y: finger },
-      string: showsString(notes, place) ? { text: numeral, x: one.x, y: string } : null,
+      string: showsString(notes, place) ? { text: stringText(stringNumber), x: one.x, y: string } : null,
       role: roles?.roles[place] ?? null,
     };
   });

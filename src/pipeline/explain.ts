@@ -157,7 +157,7 @@ function meaningOf({ setting, line, labels: labelsAt }: Known, t: number, placem
     pitch: spellPitch(midi, name),
     label: labels.label,
     role: roleOf(labels),
-    reason: reasonFor(t, labels, noteAt, null),
+    reason: reasonFor(t, labels, noteAt, []),
   };
 }
 

@@ -7,6 +7,7 @@ export * from './lessons';
 export { keptOf } from './keep';
 export { barMarks } from './kept-bars';
 export * from './pipeline';
+export * from './plain-settings';
 export { priceOf } from './prices';
 export { emptyMemory, forgetSolved, type Memory } from './setting';
 export type { Pass } from './4-solver';

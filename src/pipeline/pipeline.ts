@@ -16,7 +16,7 @@ import {
 } from './setting';
 import { keepShares } from './shares';
 import { choosePath, redrawSeed } from './take';
-import type { Impossible, WalkRequest, WalkResult } from './types';
+import type { WalkRequest, WalkResult } from './types';
 
 /** Milliseconds by pass, added up. */
 export type Clock = () => number;
@@ -42,6 +42,7 @@ export const timelineWish = (request: WalkRequest): TimelineWish => ({
   tempo: request.tempo,
   feel: request.feel ?? null,
   density: request.density ?? 0,
+  line: request.wishes ?? {},
   seed: derivedSeed(redrawSeed(request.take), rhythmPart),
   ending: request.ending ?? 'round',
   kept: (request.pins ?? []).map(({ bar, beat }) => ({ bar: bar - 1, beat })),
@@ -67,39 +68,34 @@ function overLeast({ lattice }: Setting, path: Path): Milli {
   return milli(Math.max(0, pathCost(lattice, path) - least));
 }
 
-/**
- * A line for a chart, with everything that is known about it. Never throws on any chart text: what could not be read is
- * among the problems, and where no line exists the result says why.
- *
- * @param clock milliseconds, for the timings; leave it out where nobody reads them
- * @param memory carried from request to request by whoever asks often: what has not changed is not made again
- */
-export function walk(
-  request: WalkRequest,
-  clock: Clock = () => 0,
-  memory: Memory = emptyMemory(),
-): WalkResult {
+type Timed = <T>(name: string, pass: () => T) => T;
+
+function stopwatch(clock: Clock): { readonly timed: Timed; readonly timings: Record<string, number> } {
   const timings: Record<string, number> = {};
-  const timed = <T>(name: string, pass: () => T): T => {
+  const timed: Timed = (name, pass) => {
     const start = clock();
     const result = pass();
     timings[name] = (timings[name] ?? 0) + clock() - start;
     return result;
   };
+  return { timed, timings };
+}
 
+/**
+ * As `walk`, but does not say why where there is no line: for whoever tries many wishes, most of which leave none.
+ * Never throws on any chart text.
+ */
+export function tryWalk(
+  request: WalkRequest,
+  memory: Memory = emptyMemory(),
+  { timed, timings } = stopwatch(() => 0),
+): WalkResult {
   const { chart, problems } = timed('chart', () => chartOf(request));
   const made = timed('timeline', () => makeTimeline(chart, timelineWish(request)));
   problems.push(...made.problems);
   const { timeline } = made;
-  const nothing = (impossible: Impossible | null): WalkResult => ({
-    chart,
-    problems,
-    timeline,
-    line: null,
-    impossible,
-    timings,
-  });
-  if (!timeline || timeline.slots.length === 0) return nothing(null);
+  const nothing: WalkResult = { chart, problems, timeline, line: null, impossible: null, timings };
+  if (!timeline || timeline.slots.length === 0) return nothing;
 
   const { kept = [] } = request;
   const placed = placedBars(request, timeline);
@@ -120,7 +116,7 @@ export function walk(
     kept.length > 0 ? timed('keep', () => holdsUnder(request, timeline, memory)) : new Map();
   // Where the wishes leave no line with the notes shown before, they outweigh them.
   const found = solve(holds) ?? (holds.size > 0 ? solve(new Map()) : null);
-  if (!found) return nothing(timed('conflict', () => explainImpossible(request, timeline)));
+  if (!found) return nothing;
   const line = timed('line', () =>
     makeLine(found.setting.candidates, found.path, timeline.slots.length, found.setting.model),
   );
@@ -132,4 +128,23 @@ export function walk(
   const locked = [...placed.locked].map((index) => index + 1).sort((a, b) => a - b);
   const { lostLocks } = placed;
   return { ...result, keeping: { locked, lostLocks, lostNotes: lostNotes(placed, timeline, line) } };
+}
+
+/**
+ * A line for a chart, with everything that is known about it. Never throws on any chart text: what could not be read is
+ * among the problems, and where no line exists the result says why.
+ *
+ * @param clock milliseconds, for the timings; leave it out where nobody reads them
+ * @param memory carried from request to request by whoever asks often: what has not changed is not made again
+ */
+export function walk(
+  request: WalkRequest,
+  clock: Clock = () => 0,
+  memory: Memory = emptyMemory(),
+): WalkResult {
+  const watch = stopwatch(clock);
+  const result = tryWalk(request, memory, watch);
+  const { line, timeline } = result;
+  if (line || !timeline || timeline.slots.length === 0) return result;
+  return { ...result, impossible: watch.timed('conflict', () => explainImpossible(request, timeline)) };
 }

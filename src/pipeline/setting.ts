@@ -1,6 +1,6 @@
 // What the solver works on for a request: candidates under the wishes, the lattice over them, the model of its costs.
 import { pitchText, spellPitch, noteName, pitchClass, type SoundingMidi } from '../music';
-import { allPlacements, positionName, type Instrument, type Placement } from '../instrument';
+import { allPlacements, positionName, stringName, type Placement } from '../instrument';
 import type { Slot, Timeline } from './2-timeline';
 import {
   beginUnderHand,
@@ -51,15 +51,15 @@ const plainPitch = (midi: SoundingMidi): string =>
 /** The masks of a request; those of locked bars only with the timeline they stand in. */
 export function requestWishes(request: WalkRequest, timeline?: Timeline): readonly Wish[] {
   const { limits, pins = [], instrument, hand } = request;
-  const stringName = (number: number): string => stringNumeral(instrument, number);
   return [
-    ...wishesOf(limits, pins, instrument, hand, { positionName, pitchName: plainPitch, stringName }),
+    ...wishesOf(limits, pins, instrument, hand, {
+      positionName,
+      pitchName: plainPitch,
+      stringName: (number) => stringName(instrument, number),
+    }),
     ...(timeline ? keptWishes(request, timeline) : []),
   ];
 }
-
-const stringNumeral = (instrument: Instrument, number: number): string =>
-  instrument.strings.find((string) => string.number === number)?.numeral ?? String(number);
 
 /** Where the last slot leads: the first one again, its chord new. It shapes the end of the line and is not played. */
 export function withReturn(timeline: Timeline): readonly Slot[] {
@@ -79,6 +79,8 @@ export interface Memory {
   stays: KnownStays;
   modelKey: string;
   tables: KeptTables;
+  /** Those of lines that may break what is never done; empty where no wish asked for one. */
+  lenientTables: KeptTables;
   automata: Automata;
   /** Told how far the computation has come. */
   watch: WatchPass;
@@ -92,6 +94,7 @@ export const emptyMemory = (): Memory => ({
   stays: emptyStays(),
   modelKey: '',
   tables: emptyTables(),
+  lenientTables: emptyTables(),
   automata: makeAutomata(),
   watch: () => undefined,
 });
@@ -99,6 +102,7 @@ export const emptyMemory = (): Memory => ({
 /** Lets go of what the solver remembers, the larger part: what bass, hand and tempo decide stays. */
 export function forgetSolved(memory: Memory): void {
   memory.tables = { ...memory.tables, solver: emptyTables().solver };
+  memory.lenientTables = { ...memory.lenientTables, solver: emptyTables().solver };
 }
 
 function placementsFor({ instrument, hand, limits }: WalkRequest, memory: Memory): readonly Placement[] {
@@ -131,7 +135,6 @@ function staysFor(stay: StayLimit, memory: Memory): KnownStays {
 
 function tablesFor(request: WalkRequest, timeline: Timeline, isStrict: boolean, memory: Memory): KeptTables {
   const modelKey = JSON.stringify([
-    isStrict,
     request.instrument,
     request.hand,
     timeline.tempo,
@@ -142,9 +145,11 @@ function tablesFor(request: WalkRequest, timeline: Timeline, isStrict: boolean, 
   if (memory.modelKey !== modelKey) {
     memory.modelKey = modelKey;
     memory.tables = emptyTables();
+    memory.lenientTables = emptyTables();
   }
-  memory.tables.solver.watch = memory.watch;
-  return memory.tables;
+  const tables = isStrict ? memory.tables : memory.lenientTables;
+  tables.solver.watch = memory.watch;
+  return tables;
 }
 
 /** Candidates and the table they point into, under some of the wishes. */

@@ -3,7 +3,7 @@ import type { Bpm, Key, Milli, SoundingMidi } from '../music';
 import type { Finger, Hand, HandPosition, Instrument, StringNumber } from '../instrument';
 import type { Limits, Pin, Wish } from './3-candidates';
 import type { Chart, Feel, Problem } from './1-chart';
-import type { EndingWish, KeptMoment, Timeline } from './2-timeline';
+import type { EndingWish, KeptMoment, LineWishes, Timeline } from './2-timeline';
 import type { Line } from './5-line';
 
 /** How a take is drawn: temperature 0 is the best line there is, 1 varies as people do. */
@@ -71,6 +71,8 @@ export interface WalkRequest {
   readonly feel?: Feel | null;
   /** Skips, drops, triplets, anticipations, fills: 0, or left out, for none, 1 for the most. The take's seed places them. */
   readonly density?: number;
+  /** What the player wishes of the line beyond its rules; nothing when left out. */
+  readonly wishes?: LineWishes;
   /** How the last chorus ends; left out, it leads back to the top. */
   readonly ending?: EndingWish;
   /** Notes that were shown. Where they fit they stay, to the fingering; the rest is drawn given them. */
@@ -103,7 +105,7 @@ export interface WalkResult {
   readonly keeping?: Keeping;
   /**
    * Only where regions bear prices: how much more the line costs, prices in, than the least of all lines under the same
-   * limits and prices. Bars that repeat are made otherwise, which is rarely the least.
+   * masks and prices. Nought but where largest shares of the beats keep the line from the least.
    */
   readonly overLeast?: Milli;
   /** Milliseconds by pass, for the bench. */

@@ -1,7 +1,7 @@
 // The sounds of the band: sample files fetched, decoded and cut to their onsets, or computed where a file cannot be had.
 import sampleData from '../../shared/rhythm/samples.json' with { type: 'json' };
 import { cutToOnset } from './onset';
-import { substituteDrum, substituteNote } from './substitutes';
+import { drumWithoutSample, substituteNote } from './substitutes';
 import type { ToneKind } from './string/figures';
 import type { StringSource } from './strings';
 import { drumSounds, type BassSound, type DrumSound, type Part } from './types';
@@ -145,11 +145,11 @@ export async function makeBank(
   ]);
   const drumBuffers = drumSounds.map((sound): readonly [DrumSound, AudioBuffer] => [
     sound,
-    drums.buffers.get(sound) ?? bufferOf(substituteDrum(sound, sampleRate), sampleRate),
+    drums.buffers.get(sound) ?? bufferOf(drumWithoutSample(sound, sampleRate), sampleRate),
   ]);
   const substitutes: Part[] = [];
   if (!bass.isComplete) substitutes.push('bass');
-  if (!drums.isComplete) substitutes.push('cymbal', 'hi-hat', 'click');
+  if (!drums.isComplete) substitutes.push('cymbal', 'hi-hat', 'drums', 'click');
   if (!chords.isComplete) substitutes.push('chords');
   return {
     bass: bass.isComplete || !bassGroup ? bass.buffers : computedNotes(bassGroup, sampleRate),

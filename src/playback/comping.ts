@@ -1,14 +1,11 @@
-// Chords behind the bass: three close notes around middle C that move as little as they can.
-import {
-  soundingMidi,
-  ticksPerQuarter,
-  type Chord,
-  type PitchClass,
-  type Random,
-  type SoundingMidi,
-} from '../music';
-import type { Feel } from '../pipeline/1-chart';
-import type { TimelineChord } from '../pipeline/2-timeline';
+// Chords behind the bass: where they are struck in every bar by its plan, which chord it is, how long it stays.
+import type { SoundingMidi } from '../music';
+import type { TimelineBar, TimelineChord } from '../pipeline/2-timeline';
+import { groupsOf, missingOf, offsetFromEnd, offsetIn, readFor, stepOf } from './band/places';
+import type { BarPlan } from './band/bar-plan';
+import type { Strokes } from './band/rows';
+import { firstAtOrAfter } from './lookup';
+import { voicing } from './voicing';
 
 /** A chord struck, on straight ticks from the start of the form. */
 export interface ChordHit {
@@ -18,105 +15,145 @@ export interface ChordHit {
   readonly velocity: number;
 }
 
-const voicingSize = 3;
-/** Middle of the first voicing: close to middle C, clear of the bass (common practice, no source). */
-const centre = 60;
-const lowest = 52;
-const highest = 74;
-const beat = ticksPerQuarter;
-
-/** What tells the chord from others comes first: third or fourth, seventh or sixth, then colours, then the fifth. */
-const degreeOrder = [3, 4, 2, 7, 6, 9, 13, 11, 5];
-
-/** The root is the bass's: it is played here only where two notes would not be left without it. */
-function tonesToPlay(chord: Chord): readonly PitchClass[] {
-  const others = chord.tones.filter(({ degree }) => degree !== 1);
-  const tones = others.length < 2 ? chord.tones : others;
-  return [...tones]
-    .sort((a, b) => degreeOrder.indexOf(a.degree) - degreeOrder.indexOf(b.degree))
-    .slice(0, voicingSize)
-    .map((tone) => tone.pitchClass);
-}
-
-/** Every close shape of some pitch classes within the range, lowest note first. */
-function shapes(classes: readonly PitchClass[]): readonly (readonly number[])[] {
-  const found: number[][] = [];
-  for (let bottom = lowest; bottom <= highest; bottom++) {
-    const first = classes.findIndex((one) => one === bottom % 12);
-    if (first < 0) continue;
-    const above = classes.map((one) => bottom + ((((one - bottom) % 12) + 12) % 12)).sort((a, b) => a - b);
-    if (above.at(-1)! <= highest) found.push(above);
-  }
-  return found;
-}
-
-const mean = (midis: readonly number[]): number => midis.reduce((sum, midi) => sum + midi, 0) / midis.length;
-
-/** Semitones that the voices move, each to its neighbour; shapes of other sizes are compared by their middles. */
-const movement = (from: readonly number[], to: readonly number[]): number =>
-  from.length === to.length
-    ? to.reduce((sum, midi, voice) => sum + Math.abs(midi - from[voice]!), 0)
-    : to.length * Math.abs(mean(to) - mean(from));
-
-/** A shape far from the middle costs a little, so that a long run of changes does not climb or sink. */
-const pull = 0.25;
-
-/** The voicing of a chord that moves least from the one before it, lowest note first. */
-export function voicing(chord: Chord, before: readonly SoundingMidi[]): readonly SoundingMidi[] {
-  const classes = [...new Set(tonesToPlay(chord))];
-  const cost = (shape: readonly number[]): number =>
-    (before.length === 0 ? 0 : movement(before, shape)) +
-    pull * classes.length * Math.abs(mean(shape) - centre);
-  const [best = []] = [...shapes(classes)].sort((a, b) => cost(a) - cost(b));
-  return best.map(soundingMidi);
+export interface CompWish {
+  /** Bars that are played: where the music comes round, the last is followed by the first. */
+  readonly from: number;
+  readonly to: number;
+  readonly goesRound: boolean;
+  /** The highest note that the bass sounds from a straight tick to another; -Infinity where it rests. */
+  readonly topOfBass: (from: number, to: number) => number;
 }
 
 interface Stroke {
-  /** Ticks from the chord's start. */
-  readonly at: number;
+  readonly offset: number;
   readonly ticks: number;
+  readonly velocity: number;
+}
+interface Struck {
+  readonly tick: number;
+  readonly ticks: number;
+  readonly velocity: number;
+  readonly harmony: TimelineChord;
 }
 
-const shortStroke = 0.4 * beat;
-/** Ways to strike a chord that has time, as beats after its start (common practice, no source). */
-const manners: Readonly<Record<'swing' | 'waltz' | 'bossa', readonly (readonly number[])[]>> = {
-  swing: [[0], [0, 1.5], [0, 2.5]],
-  waltz: [[0], [0, 1.5]],
-  bossa: [
-    [0, 1.5, 3],
-    [0, 2.5],
-  ],
-};
+/** A chord that no stroke of the cell falls on is struck as it comes, so that the changes can be heard. */
+const added = { beats: 1.2, share: 0.7, velocity: 0.5 } as const;
+const finalVelocity = 0.62;
 
-/** One of the ways, chosen by chance; a short chord is struck once, ballads and two-feel hold it. */
-function strokes(length: number, feel: Feel, random: Random): readonly Stroke[] {
-  if (feel === 'ballad' || feel === 'two-feel') return [{ at: 0, ticks: length * 0.9 }];
-  if (length < 3 * beat) return [{ at: 0, ticks: Math.min(length * 0.7, beat) }];
-  const ways = manners[feel === 'waltz' || feel === 'bossa' ? feel : 'swing'];
-  const beats = ways[Math.floor(random() * ways.length)] ?? [0];
-  return beats
-    .map((at) => at * beat)
-    .filter((at) => at < length)
-    .map((at) => ({ at, ticks: at === 0 ? 1.2 * beat : shortStroke }));
+interface Row {
+  readonly beat: number;
+  readonly beats: number;
+  readonly velocity: number;
+}
+const rowsOf = (strokes: Strokes): readonly Row[] =>
+  strokes.map(([beat, beats, velocity]) => ({ beat, beats, velocity }));
+
+function cellStrokes(bar: TimelineBar, { comping, band }: BarPlan): readonly Stroke[] {
+  const step = stepOf(bar.meter);
+  return groupsOf(bar.meter).flatMap((group) =>
+    readFor(rowsOf(comping.strokes), band.beats, group.beats).flatMap(({ beat, beats, velocity }) => {
+      const offset = offsetIn(bar, group, beat);
+      return offset === undefined ? [] : [{ offset, ticks: beats * step, velocity }];
+    }),
+  );
 }
 
-/** Hits for the chords of one bar, and the voicing the next bar goes on from. N.C. is silence. */
-export function compBar(
-  chords: readonly TimelineChord[],
-  feel: Feel,
-  before: readonly SoundingMidi[],
-  random: Random,
-): { readonly hits: readonly ChordHit[]; readonly last: readonly SoundingMidi[] } {
-  const hits: ChordHit[] = [];
-  let last = before;
-  for (const { chord, tick, ticks } of chords) {
-    if (!chord) continue;
-    const midis = voicing(chord, last);
-    last = midis;
-    for (const stroke of strokes(ticks, feel, random)) {
-      const length = Math.round(Math.min(stroke.ticks, ticks - stroke.at));
-      hits.push({ tick: tick + stroke.at, ticks: length, midis, velocity: stroke.at === 0 ? 0.55 : 0.48 });
-    }
-  }
-  return { hits, last };
+function strokesOf(bar: TimelineBar, plan: BarPlan): readonly Stroke[] {
+  const step = stepOf(bar.meter);
+  if (plan.ending)
+    return [{ offset: 0, ticks: bar.ticks - plan.ending.choke * step, velocity: finalVelocity }];
+  const tag = rowsOf(plan.tag?.chords ?? []).flatMap(({ beat, beats, velocity }) => {
+    const offset = offsetFromEnd(bar, beat);
+    return offset === undefined ? [] : [{ offset, ticks: beats * step, velocity }];
+  });
+  const before = Math.min(...tag.map(({ offset }) => offset));
+  return [...cellStrokes(bar, plan).filter(({ offset }) => offset < before), ...tag];
+}
+
+const isOffBeat = (bar: TimelineBar, offset: number): boolean =>
+  (offset + missingOf(bar)) % stepOf(bar.meter) !== 0;
+
+/** The harmony of a stroke: an off-beat right before a change plays the chord that comes. Undefined for N.C. */
+function harmonyOf(
+  bar: TimelineBar,
+  offset: number,
+  changes: ReadonlyMap<number, TimelineChord>,
+  coming: TimelineChord | undefined,
+): TimelineChord | undefined {
+  const next = bar.tick + offset + stepOf(bar.meter) / 2;
+  const change = next === bar.tick + bar.ticks && coming ? coming : changes.get(next);
+  if (isOffBeat(bar, offset) && change?.chord) return change;
+  const here = bar.chords.findLast(({ tick }) => tick <= bar.tick + offset);
+  return here?.chord ? here : undefined;
+}
+
+/** What is struck in a bar, with the chords of the bar that would not be heard added. */
+function struckIn(
+  bar: TimelineBar,
+  plan: BarPlan,
+  changes: ReadonlyMap<number, TimelineChord>,
+  coming: TimelineChord | undefined,
+  heard: TimelineChord | undefined,
+): readonly Struck[] {
+  const struck = strokesOf(bar, plan).flatMap(({ offset, ticks, velocity }): readonly Struck[] => {
+    const harmony = harmonyOf(bar, offset, changes, coming);
+    return harmony ? [{ tick: bar.tick + offset, ticks, velocity, harmony }] : [];
+  });
+  const isHeard = (chord: TimelineChord): boolean =>
+    chord === heard || struck.some(({ harmony }) => harmony === chord);
+  const isAsked = (chord: TimelineChord): boolean =>
+    chord.isChange || (heard === undefined && chord === bar.chords[0]);
+  const missing = bar.chords
+    .filter((chord) => chord.chord !== null && isAsked(chord) && !isHeard(chord))
+    .map((harmony) => ({
+      tick: harmony.tick,
+      ticks: Math.min(added.beats * stepOf(bar.meter), harmony.ticks * added.share),
+      velocity: added.velocity,
+      harmony,
+    }));
+  return [...struck, ...missing].sort((a, b) => a.tick - b.tick);
+}
+
+/**
+ * The chords of a form by bar. Each ends before the next is struck and before its harmony does; voices move as little as
+ * they can, and keep off the bass. N.C. is silence.
+ */
+export function compHits(
+  bars: readonly TimelineBar[],
+  plan: readonly BarPlan[],
+  { from, to, goesRound, topOfBass }: CompWish,
+): readonly (readonly ChordHit[])[] {
+  const chords = bars.flatMap((bar) => bar.chords);
+  // Where a chord gives way to another or to silence.
+  const turns = chords.filter(({ isChange, chord }) => isChange || chord === null);
+  const changes = new Map(
+    chords.filter(({ isChange }) => isChange).map((chord) => [chord.tick as number, chord]),
+  );
+  const last = bars.at(-1);
+  const formEnd = last ? last.tick + last.ticks : 0;
+  let before: TimelineChord | undefined;
+  const struck = bars.map((bar, i) => {
+    const coming = i === to && goesRound ? bars[from]?.chords[0] : undefined;
+    const found = struckIn(bar, plan[i]!, changes, coming, i === from ? undefined : before);
+    before = found.at(-1)?.harmony ?? bar.chords.at(-1);
+    return found;
+  });
+  const all = struck.flat();
+  const loopEnd = bars[to] ? bars[to].tick + bars[to].ticks : formEnd;
+  let at = 0;
+  let voices: readonly SoundingMidi[] = [];
+  return struck.map((inBar) =>
+    inBar.map(({ tick, ticks, velocity, harmony }) => {
+      at++;
+      const ends = [
+        tick + ticks,
+        all[at]?.tick ?? formEnd,
+        turns[firstAtOrAfter(turns, Math.max(tick, harmony.tick) + 1)]?.tick ?? formEnd,
+      ];
+      const isBeforeLoopEnd = tick < loopEnd && goesRound;
+      const end = Math.round(Math.min(...ends, isBeforeLoopEnd ? loopEnd : formEnd));
+      voices = voicing(harmony.chord!, voices, topOfBass(tick, end));
+      return { tick, ticks: Math.max(1, end - tick), midis: voices, velocity };
+    }),
+  );
 }

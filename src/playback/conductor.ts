@@ -168,6 +168,10 @@ export class Conductor {
     if (event.part === 'bass' || event.part === 'chords') {
       if (this.#ringing.has(event.part)) this.#sink.damp(event.part, time);
       this.#ringing.set(event.part, played + event.damp - event.tick);
+    } else if (event.damp !== undefined) {
+      // What the hand stopped later has come again before.
+      if (this.#ringing.has(event.part)) this.#sink.damp(event.part, time);
+      this.#ringing.set(event.part, played + event.damp - event.tick);
     }
     this.#sink.strike(event, time);
   }

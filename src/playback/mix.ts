@@ -9,6 +9,7 @@ export const defaultMix: Mix = {
   bass: usualMix('bass'),
   cymbal: usualMix('cymbal'),
   'hi-hat': usualMix('hi-hat'),
+  drums: usualMix('drums'),
   chords: usualMix('chords'),
   click: usualMix('click'),
 };
@@ -28,6 +29,9 @@ export const changedParts = (before: Mix, after: Mix): readonly Part[] =>
 export const masterGain = 10 ** (mixData.masterDecibels / 20);
 
 export const presence = mixData.presence;
+
+/** What the computed bass is lifted by on its way to the level. */
+export const computedBassLift = mixData.computedBass.lift;
 
 /** Amplitude that makes the computed bass as loud as the sampled one. */
 export const computedBassGain = 10 ** (mixData.computedBass.decibels / 20);

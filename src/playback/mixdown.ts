@@ -3,7 +3,7 @@
 import { addRoom } from './convolve';
 import type { Deed } from './deeds';
 import { gainOf, masterGain } from './mix';
-import { withPresence } from './presence';
+import { withLift, withPresence } from './presence';
 import { roomResponse, roomShare, sidesOf } from './space';
 import type { StringSource } from './strings';
 import { faded, constantOf, nearestKey, usualFade } from './voice';
@@ -116,7 +116,11 @@ function addDeeds(
   }
 }
 
-const isLifted = (part: Part, { strings }: SampleBank): boolean => part === 'bass' && strings === null;
+/** A part on its way to the level: the bass is lifted, whichever it is. */
+function lifted(part: Part, samples: Float32Array, { strings }: SampleBank, rate: number): Float32Array {
+  if (part !== 'bass') return samples;
+  return strings === null ? withPresence(samples, rate) : withLift(samples, rate);
+}
 
 /** The samples of one part, before its level. */
 export function partSamples(
@@ -128,7 +132,7 @@ export function partSamples(
 ): Float32Array {
   const buffer = new Float32Array(length);
   addDeeds(buffer, part, deeds, dampings(deeds, part), bank, sampleRate, [0, deeds.length]);
-  return isLifted(part, bank) ? withPresence(buffer, sampleRate) : buffer;
+  return lifted(part, buffer, bank, sampleRate);
 }
 
 /** Deeds that are done between two looks at the clock. */
@@ -153,7 +157,7 @@ export async function mixdown(
       addDeeds(plain, part, deeds, damped, bank, sampleRate, [from, from + batch]);
       await onStep((0.95 * (index + from / deeds.length)) / heard.length);
     }
-    const samples = isLifted(part, bank) ? withPresence(plain, sampleRate) : plain;
+    const samples = lifted(part, plain, bank, sampleRate);
     const gain = gainOf(part, mix[part]) * masterGain;
     const [toLeft, toRight] = sidesOf(part, isWide).map((side) => side * gain) as [number, number];
     const share = gain * roomShare(part);

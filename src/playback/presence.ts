@@ -1,6 +1,6 @@
-// The presence of the sampled bass on small speakers, as the player's nodes make it, in arithmetic: some lift in the middle,
-// and overtones of what is too low to hear. Filters after the Web Audio API (W3C Recommendation 2021, BiquadFilterNode).
-import { presence } from './mix';
+// The presence of the bass on small speakers, as the player's nodes make it, in arithmetic: some lift in the middle, and for
+// the sampled one overtones of what is too low to hear. Filters after the Web Audio API (W3C Recommendation 2021, BiquadFilterNode).
+import { computedBassLift, presence } from './mix';
 
 interface Biquad {
   readonly b: readonly [number, number, number];
@@ -44,7 +44,13 @@ function filtered(samples: Float32Array, { b, a }: Biquad): Float32Array {
 export const driven = (value: number): number =>
   Math.tanh(presence.drive * Math.min(1, Math.max(-1, value))) / presence.drive;
 
-/** The bass with its presence. */
+/** The computed bass with its lift. */
+export function withLift(samples: Float32Array, sampleRate: number): Float32Array {
+  const { hertz, decibels, q } = computedBassLift;
+  return filtered(samples, peak(hertz, decibels, q, sampleRate));
+}
+
+/** The sampled bass with its presence. */
 export function withPresence(samples: Float32Array, sampleRate: number): Float32Array {
   const { peakHertz, peakDecibels, peakQ, overtonesAboveHertz, overtonesShare } = presence;
   const lifted = filtered(samples, peak(peakHertz, peakDecibels, peakQ, sampleRate));

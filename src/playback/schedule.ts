@@ -10,15 +10,17 @@ import {
   togetherSeconds,
   type Bpm,
   type Random,
-  type SoundingMidi,
   type SwingRatios,
   type Ticks,
 } from '../music';
 import type { Timeline, TimelineBar } from '../pipeline/2-timeline';
 import { bassEvents, noteSpans, withinLoop } from './bass';
-import { compBar, type ChordHit } from './comping';
-import { countInHits, drumHits, type DrumHit } from './drums';
+import { barHits, type DrumHit } from './band/hits';
+import { bandPlan } from './band/plan';
+import { compHits, type ChordHit, type CompWish } from './comping';
+import { clickHits, countInHits } from './drums';
 import type {
+  Amount,
   BarRange,
   ClickPlace,
   ChordEvent,
@@ -31,13 +33,13 @@ import type {
   Schedule,
 } from './types';
 import { leanOf } from './lean';
-import { rideRows, withRide } from './ride';
+import { firstAtOrAfter } from './lookup';
 import { exact, shifted, varied, type Vary } from './vary';
 
 /** The settings that change what is played, as against how loud. */
 export type ScheduleSettings = Pick<
   PlaybackSettings,
-  'tempo' | 'swing' | 'countInBars' | 'loop' | 'seed' | 'isLoose' | 'leans' | 'click' | 'yourTurn'
+  'tempo' | 'swing' | 'countInBars' | 'loop' | 'seed' | 'isLoose' | 'leans' | 'click' | 'amount' | 'yourTurn'
 >;
 
 /** The swing in force: as asked, as bands play it at this tempo, or none where the feel has straight eighths. */
@@ -67,6 +69,7 @@ interface Playing {
   readonly isLoose: boolean;
   readonly vary: Vary;
   readonly click: ClickPlace;
+  readonly amount: Amount;
   /** Ticks by which a part is later than the beat; negative ahead. */
   readonly lean: (part: Part, tick: number) => number;
 }
@@ -94,8 +97,24 @@ function drumEvent(
   const wished = onBeat + late + lean(hit.part, straight);
   const isOne = bass !== undefined && hit.part !== 'hi-hat';
   const near = isOne ? clamp(wished, bass - swing.together, bass + swing.together) : wished;
-  const tick = ticks(clamp(near, bar.tick, bar.tick + bar.ticks - 1));
-  return { part: hit.part, sound: hit.sound, tick, velocity: vary(hit.velocity, random) };
+  const end = bar.tick + bar.ticks;
+  const tick = ticks(clamp(near, bar.tick, end - 1));
+  const plain = { part: hit.part, sound: hit.sound, tick, velocity: vary(hit.velocity, random) };
+  return hit.dampAt === undefined
+    ? plain
+    : { ...plain, damp: ticks(clamp(bar.tick + hit.dampAt, tick + 1, end)) };
+}
+
+/** A brush that goes round is one sound after another: each ends where the next begins. */
+function stirred(events: readonly PlaybackEvent[]): readonly PlaybackEvent[] {
+  const isStir = (event: PlaybackEvent): event is DrumEvent =>
+    event.part === 'drums' && event.sound === 'brush stir';
+  const stirs = events.filter(isStir);
+  const nextOf = new Map(stirs.map((event, i) => [event, stirs[i + 1]?.tick]));
+  return events.map((event) => {
+    const next = isStir(event) ? nextOf.get(event) : undefined;
+    return isStir(event) && next !== undefined && next > event.tick ? { ...event, damp: next } : event;
+  });
 }
 
 const chordEvent = (
@@ -111,28 +130,45 @@ const chordEvent = (
   return { part: 'chords', tick, damp, midis: hit.midis, velocity: vary(hit.velocity, random) };
 };
 
+/** Where the line goes, for the chords to keep off it. */
+function topOfBass(notes: Music['notes']): (from: number, to: number) => number {
+  const ordered = [...notes].sort((a, b) => a.tick - b.tick);
+  return (from, to) => {
+    let top = -Infinity;
+    // Of what began before, only the last note can still sound.
+    for (let i = Math.max(0, firstAtOrAfter(ordered, from) - 1); i < ordered.length; i++) {
+      const { tick, ticks: length, midi } = ordered[i]!;
+      if (tick >= to) break;
+      if (tick + length > from) top = Math.max(top, midi);
+    }
+    return top;
+  };
+}
+
 /** Chords and drums of every bar; each bar has a seed of its own, so that a change in one leaves the others alone. */
 function bandEvents(
-  timeline: Timeline,
+  { timeline, notes }: Music,
   swing: DrumSwing,
   chordSwing: (tick: Ticks) => Ticks,
   playing: Playing,
+  round: Pick<CompWish, 'from' | 'to' | 'goesRound'>,
 ): readonly PlaybackEvent[] {
-  const events: PlaybackEvent[] = [];
-  let lastVoicing: readonly SoundingMidi[] = [];
-  const rides = rideRows(playing.seed, timeline.bars.length);
-  for (const bar of timeline.bars) {
+  const { bars } = timeline;
+  const plan = bandPlan(timeline, playing);
+  const chords = compHits(bars, plan, { ...round, topOfBass: topOfBass(notes) });
+  return bars.flatMap((bar, i): readonly PlaybackEvent[] => {
     const random = seededRandom(derivedSeed(playing.seed ^ 0x5f3759df, bar.index));
-    const plain = drumHits(bar, timeline.feel, playing.click);
-    const hits = playing.isLoose ? withRide(plain, bar, timeline.feel, rides[bar.index]!) : plain;
-    for (const hit of hits) {
-      events.push(drumEvent(bar, hit, swing, playing, random));
-    }
-    const { hits: chords, last } = compBar(bar.chords, timeline.feel, lastVoicing, random);
-    lastVoicing = last;
-    for (const hit of chords) events.push(chordEvent(hit, chordSwing, playing, random));
-  }
-  return events;
+    const { lift } = plan[i]!;
+    const louder = <Hit extends { readonly velocity: number }>(hit: Hit): Hit => ({
+      ...hit,
+      velocity: hit.velocity * lift,
+    });
+    return [
+      ...barHits(bar, plan[i]!).map((hit) => drumEvent(bar, louder(hit), swing, playing, random)),
+      ...clickHits(bar, playing.click).map((hit) => drumEvent(bar, hit, swing, playing, random)),
+      ...chords[i]!.map((hit) => chordEvent(louder(hit), chordSwing, playing, random)),
+    ];
+  });
 }
 
 /** The count before the music starts with a bar. */
@@ -173,7 +209,7 @@ export function makeSchedule(
   const together = Math.floor((togetherSeconds * settings.tempo * ticksPerQuarter) / 60) - 1;
   const drumSwing = { swung: swingOver(bars, ratios.cymbal), bassOnsets, together };
   const vary = settings.isLoose ? varied : exact;
-  const { seed, isLoose, click, yourTurn, leans, tempo } = settings;
+  const { seed, isLoose, click, amount, yourTurn, leans, tempo } = settings;
   const lean = (part: Part, tick: number): number => (leans ? leanOf(part, tick, seed, tempo) : 0);
 
   const loop = fitLoop(settings.loop, bars.length);
@@ -184,10 +220,9 @@ export function makeSchedule(
   const goesRound = settings.loop !== 'none';
   const wholeBass = { events: bassEvents(notes, spans, seed, vary), spans };
   const bass = goesRound ? withinLoop(wholeBass, notes, end) : wholeBass;
-  const events = [
-    ...bass.events,
-    ...bandEvents(timeline, drumSwing, bassSwing, { seed, isLoose, vary, click, lean }),
-  ].sort((a, b) => a.tick - b.tick);
+  const playing = { seed, isLoose, vary, click, amount, lean };
+  const band = bandEvents({ timeline, notes }, drumSwing, bassSwing, playing, { ...loop, goesRound });
+  const events = stirred([...bass.events, ...band].sort((a, b) => a.tick - b.tick));
   const isWhole = loop.from === 0 && loop.to === bars.length - 1;
   return {
     countIn: countIn(startBar, settings.countInBars),

@@ -18,6 +18,7 @@ export const defaultSettings: PlaybackSettings = {
   leans: true,
   bassSound: 'upright',
   click: '2 and 4',
+  amount: 'as usual',
   yourTurn: false,
   outputDelay: 0,
   isWide: true,
@@ -54,7 +55,7 @@ export function momentOf(before: PlaybackSettings, after: PlaybackSettings): Swa
     before.swing !== after.swing || (after.swing === 'by tempo' && before.tempo !== after.tempo);
   // A lean is a time, so its ticks change with the tempo.
   const leansOtherwise = after.leans && before.tempo !== after.tempo;
-  const isOtherwise = (['seed', 'isLoose', 'leans', 'click', 'yourTurn'] as const).some(
+  const isOtherwise = (['seed', 'isLoose', 'leans', 'click', 'amount', 'yourTurn'] as const).some(
     (name) => before[name] !== after[name],
   );
   return swingsOtherwise || leansOtherwise || isOtherwise ? 'next beat' : null;

@@ -1,7 +1,8 @@
 // Sounds computed here for when the sample files cannot be had: plain, but in tune and in time.
 import { seededRandom } from '../music';
 import { pluckedString } from './pluck';
-import type { DrumSound } from './types';
+import { kitSound } from './kit';
+import { computedDrums, type ComputedDrum, type DrumSound, type SampledDrum } from './types';
 
 /** How a drum is imitated; chosen by ear, no source. */
 interface Recipe {
@@ -17,7 +18,7 @@ interface Recipe {
 }
 
 const metal = [3170, 4230, 5410, 6890, 8370];
-const recipes: Readonly<Record<DrumSound, Recipe>> = {
+const recipes: Readonly<Record<SampledDrum, Recipe>> = {
   ride: { seconds: 1.2, decay: 1.4, noise: 0.4, tones: metal, brightness: 0.9 },
   'ride bell': { seconds: 1.2, decay: 1.4, noise: 0.15, tones: [1570, 2330, 3170, 4230], brightness: 0.9 },
   'brush tap': { seconds: 0.2, decay: 0.15, noise: 1, tones: [], brightness: 0.3 },
@@ -29,8 +30,7 @@ const recipes: Readonly<Record<DrumSound, Recipe>> = {
   'block low': { seconds: 0.1, decay: 0.08, noise: 0, tones: [890, 2060], brightness: 0 },
 };
 
-/** Mono samples of a drum; the same every time. */
-export function substituteDrum(sound: DrumSound, sampleRate: number): Float32Array {
+function imitatedDrum(sound: SampledDrum, sampleRate: number): Float32Array {
   const { seconds, decay, noise, tones, brightness } = recipes[sound];
   const random = seededRandom(sound.length);
   let low = 0;
@@ -44,6 +44,14 @@ export function substituteDrum(sound: DrumSound, sampleRate: number): Float32Arr
     const left = Math.min(1, (seconds - time) / 0.01);
     return 0.5 * mixed * 10 ** ((-3 * time) / decay) * left;
   });
+}
+
+const isComputed = (sound: DrumSound): sound is ComputedDrum =>
+  computedDrums.some((computed) => computed === sound);
+
+/** Mono samples of a drum without a sample: one that is always computed, or an imitation; the same every time. */
+export function drumWithoutSample(sound: DrumSound, sampleRate: number): Float32Array {
+  return isComputed(sound) ? kitSound(sound, sampleRate) : imitatedDrum(sound, sampleRate);
 }
 
 /** Mono samples of a note of the bass or the chords, by MIDI number. */

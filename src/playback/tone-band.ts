@@ -1,8 +1,9 @@
 // The band as audio nodes: voices for each part, their level, and the bass's presence. Loaded only when sound is wanted.
-import { Filter, Gain, WaveShaper, type BaseContext } from './tone-library';
+import { Gain, type BaseContext, type Filter } from './tone-library';
 import type { Bank } from './bank';
 import type { Sink } from './conductor';
-import { gainOf, masterGain, presence } from './mix';
+import { gainOf, masterGain } from './mix';
+import { liftStage, presenceStage } from './tone-presence';
 import { roomResponse, roomShare, sidesOf } from './space';
 import { Voices, type Note } from './tone-voices';
 import { nearestKey, usualFade } from './voice';
@@ -14,36 +15,6 @@ const fade = { level: 0.02, stop: 0.02 };
 const lastRing = 5;
 /** A sound later than this, in seconds, is left out: after a stall the band comes in on the beat, not all at once. */
 const tooLate = 0.03;
-const clamped = (value: number): number => Math.min(1, Math.max(-1, value));
-
-/** What the bass goes through on its way to the level: some lift in the middle, and overtones of what is too low to hear. */
-function presenceStage(context: BaseContext, to: Gain): { readonly input: Gain; dispose(): void } {
-  const input = new Gain({ context, gain: 1 });
-  const lift = new Filter({
-    context,
-    type: 'peaking',
-    frequency: presence.peakHertz,
-    gain: presence.peakDecibels,
-    Q: presence.peakQ,
-  });
-  const drive = new WaveShaper({
-    context,
-    mapping: (value: number) => Math.tanh(presence.drive * clamped(value)) / presence.drive,
-    length: 2048,
-  });
-  const above = new Filter({ context, type: 'highpass', frequency: presence.overtonesAboveHertz });
-  const share = new Gain({ context, gain: presence.overtonesShare });
-  input.chain(lift, to);
-  input.chain(drive, above, share, to);
-  const nodes = [input, lift, drive, above, share];
-  return {
-    input,
-    dispose: () => {
-      for (const node of nodes) node.dispose();
-    },
-  };
-}
-
 /** Where the parts stand, and the room around them. */
 interface Places {
   input(part: Part): AudioNode;
@@ -102,6 +73,8 @@ export class Desk {
   readonly #places: Places;
   readonly #levels: ReadonlyMap<Part, Gain>;
   readonly #presence: ReturnType<typeof presenceStage>;
+  /** What the computed bass goes through. */
+  readonly #lift: Filter;
 
   constructor(context: BaseContext, mix: Mix, space: Space) {
     this.context = context;
@@ -114,11 +87,13 @@ export class Desk {
       ]),
     );
     this.#presence = presenceStage(context, this.#levels.get('bass')!);
+    this.#lift = liftStage(context, this.#levels.get('bass')!);
   }
 
-  /** Where a part's sound goes in; the sampled bass is lifted on its way. */
-  input(part: Part, isLifted: boolean): Gain {
-    return isLifted ? this.#presence.input : this.#levels.get(part)!;
+  /** Where a part's sound goes in; the bass is lifted on its way, the sampled one more than the computed one. */
+  input(part: Part, isSampled: boolean): Gain | Filter {
+    if (part !== 'bass') return this.#levels.get(part)!;
+    return isSampled ? this.#presence.input : this.#lift;
   }
 
   /** Heard at once, also in what rings already. */
@@ -135,6 +110,7 @@ export class Desk {
 
   dispose(): void {
     this.#presence.dispose();
+    this.#lift.dispose();
     for (const level of this.#levels.values()) level.dispose();
     this.#places.dispose();
     this.#master.dispose();
@@ -167,8 +143,7 @@ export class Band implements Sink {
 
   #player(part: Part): Player {
     const { context } = this.#desk;
-    const isLifted = part === 'bass' && this.#bank.strings === null;
-    const gate = new Gain({ context, gain: 1 }).connect(this.#desk.input(part, isLifted));
+    const gate = new Gain({ context, gain: 1 }).connect(this.#desk.input(part, this.#bank.strings === null));
     return { gate, voices: new Voices(context, gate.input) };
   }
 

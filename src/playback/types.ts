@@ -2,24 +2,14 @@
 import type { Bpm, Millimetres, SoundingMidi, Ticks } from '../music';
 import type { LineNote } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
+import type { DrumSound } from './drum-sounds';
 import type { Touch } from './string/stroke';
 
-export const parts = ['bass', 'cymbal', 'hi-hat', 'chords', 'click'] as const;
+export * from './drum-sounds';
+
+export const parts = ['bass', 'cymbal', 'hi-hat', 'drums', 'chords', 'click'] as const;
 /** A voice of the rhythm section with a level and a mute of its own. */
 export type Part = (typeof parts)[number];
-
-export const drumSounds = [
-  'ride',
-  'ride bell',
-  'brush tap',
-  'brush sweep',
-  'closed hat',
-  'pedal hat',
-  'side stick',
-  'block high',
-  'block low',
-] as const;
-export type DrumSound = (typeof drumSounds)[number];
 
 export const bassSounds = ['upright', 'electric', 'sampled upright', 'sampled electric'] as const;
 /**
@@ -31,6 +21,10 @@ export type BassSound = (typeof bassSounds)[number];
 export const clickPlaces = ['2 and 4', 'every beat'] as const;
 /** Where the click falls; a bar of three has its first beat in place of 2 and 4. */
 export type ClickPlace = (typeof clickPlaces)[number];
+
+export const amounts = ['less', 'as usual', 'more'] as const;
+/** How much drums and chords put in beside the time. */
+export type Amount = (typeof amounts)[number];
 
 /** Bars of the timeline, first and last included, counted from 0 in playing order. */
 export interface BarRange {
@@ -79,6 +73,7 @@ export interface PlaybackSettings extends Space {
   readonly leans: boolean;
   readonly bassSound: BassSound;
   readonly click: ClickPlace;
+  readonly amount: Amount;
   /** The bass rests every other time round (chorus, or pass of a loop), for the person to play it. */
   readonly yourTurn: boolean;
   /** Seconds that the sound takes to the ear beyond what the device tells, -1 to 1: moves what is shown, not what sounds. */
@@ -123,8 +118,10 @@ export interface BassEvent extends TimedEvent {
 }
 
 export interface DrumEvent extends TimedEvent {
-  readonly part: 'cymbal' | 'hi-hat' | 'click';
+  readonly part: 'cymbal' | 'hi-hat' | 'drums' | 'click';
   readonly sound: DrumSound;
+  /** When a hand stops it, with all that its part still sounds; left out for what rings out. */
+  readonly damp?: Ticks;
 }
 
 export interface ChordEvent extends TimedEvent {

@@ -1,8 +1,9 @@
 // The verbs that make the next version of a study. Each gives the study itself where nothing would change.
 import type { Bpm, Key, Millimetres, SoundingMidi } from '../music';
 import type { HandPosition, Placement, Region, StringNumber } from '../instrument';
-import type { EndingWish, Feel, LineNote, Pin, StayPlace, WishInConflict } from '../pipeline';
+import type { LineNote, LineShape, Pin, WishInConflict } from '../pipeline';
 import { letGo, unlock } from './keeping';
+import { plainRows, plainValue, type PlainName, type PlainSettings } from '../pipeline';
 import { changeSetup, defaultSetup, type Setup } from './setup';
 import { studyRange, type Study } from './study';
 
@@ -11,12 +12,45 @@ export * from './study';
 const within = (value: number, range: { readonly least: number; readonly most: number }): number =>
   Math.min(range.most, Math.max(range.least, value));
 
-/** A change after which the whole line is another: lets go of what was shown. */
-const anew = (before: Study, next: Study): Study => (next === before ? before : letGo(next));
-
 /** The same object when nothing would change, so that an unchanged study is never recorded or solved again. */
 function change<Name extends keyof Study>(study: Study, name: Name, value: Study[Name]): Study {
   return Object.is(study[name], value) ? study : { ...study, [name]: value };
+}
+
+/** Changes one plain setting. A number outside its range is brought to its nearer end; what is no number changes nothing. */
+export function setPlain<Name extends PlainName>(
+  study: Study,
+  name: Name,
+  value: PlainSettings[Name],
+): Study {
+  const wanted = plainValue(name, value);
+  if (wanted === undefined || Object.is(study[name], wanted)) return study;
+  const next = { ...study, [name]: wanted };
+  return plainRows[name].makesAnother ? letGo(next) : next;
+}
+
+/** The shape of the line through a section, null for those without one of their own; no shape lifts the wish. */
+export function setShape(study: Study, section: string | null, shape: LineShape | null): Study {
+  const others = study.shapes.filter((one) => one.section !== section);
+  if (shape === null && others.length === study.shapes.length) return study;
+  const shapes = shape === null ? others : [...others, { section, shape }];
+  return shapes.length > studyRange.shapes.most ? study : letGo({ ...study, shapes });
+}
+
+/** Heights for bars of the form, from 1, in the place of those they had; null takes a bar's away. */
+export function setHeights(study: Study, heights: ReadonlyMap<number, number | null>): Study {
+  const others = study.heights.filter(({ bar }) => !heights.has(bar));
+  const drawn = [...heights].flatMap(([bar, height]) =>
+    height === null ? [] : [{ bar, height: within(height, studyRange.heights.height) }],
+  );
+  const next = [...others, ...drawn].sort((a, b) => a.bar - b.bar);
+  const isSame =
+    next.length === study.heights.length &&
+    next.every(({ bar, height }, at) => {
+      const old = study.heights[at]!;
+      return old.bar === bar && old.height === height;
+    });
+  return isSame || next.length > studyRange.heights.most ? study : letGo({ ...study, heights: next });
 }
 
 export const setChartText = (study: Study, text: string): Study =>
@@ -35,11 +69,6 @@ export const setTempo = (study: Study, tempo: number | null): Study =>
     'tempo',
     tempo === null || !Number.isFinite(tempo) ? null : (Math.round(within(tempo, studyRange.tempo)) as Bpm),
   );
-
-export const setChoruses = (study: Study, choruses: number): Study =>
-  Number.isFinite(choruses)
-    ? change(study, 'choruses', Math.round(within(choruses, studyRange.choruses)))
-    : study;
 
 export const setInstrument = (study: Study, id: string): Study =>
   study.instrument === id
@@ -93,23 +122,6 @@ export const setLowStay = (study: Study, beats: number | null): Study =>
     beats === null || !Number.isFinite(beats) ? null : Math.round(within(beats, studyRange.lowStay)),
   );
 
-/** Where the longest stay is a limit. */
-export const setStayIn = (study: Study, place: StayPlace): Study => change(study, 'stayIn', place);
-
-export const setComfort = (study: Study, comfort: number): Study =>
-  Number.isFinite(comfort)
-    ? anew(study, change(study, 'comfort', within(comfort, studyRange.comfort)))
-    : study;
-
-export const setFeel = (study: Study, feel: Feel | null): Study => anew(study, change(study, 'feel', feel));
-
-export const setDensity = (study: Study, density: number): Study =>
-  Number.isFinite(density)
-    ? anew(study, change(study, 'density', within(density, studyRange.density)))
-    : study;
-
-export const setEnding = (study: Study, ending: EndingWish): Study => change(study, 'ending', ending);
-
 export function toggleString(study: Study, string: StringNumber): Study {
   const { barredStrings } = study;
   const others = barredStrings.filter((one) => one !== string);
@@ -131,9 +143,6 @@ export const setHighest = (study: Study, midi: number | null): Study =>
 
 export const setHighestStop = (study: Study, stop: number | null): Study =>
   change(study, 'highestStop', orNull(stop, studyRange.stop));
-
-export const setRelaxedOnly = (study: Study, relaxedOnly: boolean): Study =>
-  change(study, 'relaxedOnly', relaxedOnly);
 
 /** Null lifts the limit on a region. */
 export function setShare(study: Study, region: Region, share: number | null): Study {
@@ -209,7 +218,7 @@ export function giveUp(study: Study, { source }: WishInConflict): Study {
     case 'highest stop':
       return setHighestStop(study, null);
     case 'relaxed only':
-      return setRelaxedOnly(study, false);
+      return setPlain(study, 'relaxedOnly', false);
     case 'share':
       return { ...study, shares: [] };
     case 'kept bar':
@@ -228,8 +237,3 @@ export const setTake = (study: Study, seed: number): Study =>
 /** The next take; after the last number it starts again at the first. */
 export const newTake = (study: Study): Study =>
   setTake(study, study.seed >= studyRange.seed.most ? studyRange.seed.least : study.seed + 1);
-
-export const setTemperature = (study: Study, temperature: number): Study =>
-  Number.isFinite(temperature)
-    ? anew(study, change(study, 'temperature', within(temperature, studyRange.temperature)))
-    : study;

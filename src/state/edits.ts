@@ -4,12 +4,10 @@ import type { Key } from '../music';
 import type { HandPosition, Placement, Region, StringNumber } from '../instrument';
 import {
   keptOf,
-  type EndingWish,
-  type Feel,
   type Line,
   type LineNote,
+  type LineShape,
   type Pin,
-  type StayPlace,
   type Timeline,
   type WishInConflict,
 } from '../pipeline';
@@ -17,6 +15,7 @@ import type { BarRange } from '../playback';
 import * as verbs from './document';
 import type { Study } from './document';
 import * as keeping from './keeping';
+import type { PlainName, PlainSettings } from '../pipeline';
 import type { Setup } from './setup';
 
 /** A timeline and the line over it, as last found. */
@@ -39,14 +38,21 @@ export abstract class Edits {
   replaceChartText(text: string): void {
     this.commit(verbs.setChartText(this.study, text));
   }
+  /** Changes a plain setting; numbers changed in quick succession, as a handle is dragged, are one step. */
+  set<Name extends PlainName>(name: Name, value: PlainSettings[Name]): void {
+    this.commit(verbs.setPlain(this.study, name, value), typeof value === 'number' ? name : null);
+  }
+  setShape(section: string | null, shape: LineShape | null): void {
+    this.commit(verbs.setShape(this.study, section, shape));
+  }
+  setHeights(heights: ReadonlyMap<number, number | null>): void {
+    this.commit(verbs.setHeights(this.study, heights), 'heights');
+  }
   setKey(key: Key | null): void {
     this.commit(verbs.setKey(this.study, key));
   }
   setTempo(tempo: number | null): void {
     this.commit(verbs.setTempo(this.study, tempo), 'tempo');
-  }
-  setChoruses(choruses: number): void {
-    this.commit(verbs.setChoruses(this.study, choruses), 'choruses');
   }
   setInstrument(id: string): void {
     this.commit(verbs.setInstrument(this.study, id));
@@ -70,27 +76,12 @@ export abstract class Edits {
   setLowStay(beats: number | null): void {
     this.commit(verbs.setLowStay(this.study, beats), 'low stay');
   }
-  setStayIn(place: StayPlace): void {
-    this.commit(verbs.setStayIn(this.study, place), 'stay in');
-  }
-  setComfort(comfort: number): void {
-    this.commit(verbs.setComfort(this.study, comfort), 'comfort');
-  }
   /** Lets go of the pin at a moment, whether or not a note is shown there. */
   unpinAt(moment: Pick<Pin, 'bar' | 'beat'>): void {
     this.commit(verbs.unpin(this.study, moment));
   }
   unpinAll(): void {
     this.commit(verbs.unpinAll(this.study));
-  }
-  setFeel(feel: Feel | null): void {
-    this.commit(verbs.setFeel(this.study, feel));
-  }
-  setDensity(density: number): void {
-    this.commit(verbs.setDensity(this.study, density), 'density');
-  }
-  setEnding(ending: EndingWish): void {
-    this.commit(verbs.setEnding(this.study, ending));
   }
   toggleString(string: StringNumber): void {
     this.commit(verbs.toggleString(this.study, string));
@@ -103,9 +94,6 @@ export abstract class Edits {
   }
   setHighestStop(stop: number | null): void {
     this.commit(verbs.setHighestStop(this.study, stop), 'highest stop');
-  }
-  setRelaxedOnly(relaxedOnly: boolean): void {
-    this.commit(verbs.setRelaxedOnly(this.study, relaxedOnly));
   }
   setShare(region: Region, share: number | null): void {
     this.commit(verbs.setShare(this.study, region, share), `share ${region}`);
@@ -144,9 +132,6 @@ export abstract class Edits {
   }
   setTake(seed: number): void {
     this.commit(verbs.setTake(this.study, seed), 'take');
-  }
-  setTemperature(temperature: number): void {
-    this.commit(verbs.setTemperature(this.study, temperature), 'temperature');
   }
   get stars(): readonly keeping.StarredTake[] {
     return this.study.stars;

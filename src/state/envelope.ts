@@ -1,6 +1,7 @@
 // The one gate through which a study comes back: from storage, a file or a link. Tolerant of what is missing, strict about
 // what is wrong, and never a throw.
 import * as v from 'valibot';
+import { optionalPlainNames } from '../pipeline';
 import { newStudy, studyDefaults, studyRange, type Study } from './document';
 import { keptToText } from './kept-text';
 import { defaultSetup } from './setup';
@@ -33,24 +34,22 @@ const upgrades: Readonly<Record<number, (study: Record<string, unknown>) => Reco
 };
 
 /** Fields that may be missing: they came after version 1. Their usual values must never change. */
-export const optionalFields = [
+export const optionalFields: readonly (keyof typeof fields)[] = [
+  ...optionalPlainNames,
   'setup',
   'lowStay',
-  'stayIn',
   'pins',
-  'feel',
-  'density',
-  'ending',
   'barredStrings',
   'lowest',
   'highest',
   'highestStop',
-  'relaxedOnly',
   'shares',
+  'shapes',
+  'heights',
   'kept',
   'redraws',
   'stars',
-] as const satisfies readonly (keyof typeof fields)[];
+];
 
 const envelopeSchema = v.object({
   format: v.literal(envelopeFormat),
@@ -100,44 +99,13 @@ export function restore(input: unknown): Restored {
   }
   const chartText = raw.chartText as string;
   const replaced: string[] = [];
-  const read = <Output>(
-    name: keyof typeof fields,
-    schema: v.GenericSchema<unknown, Output>,
-    standard: Output,
-  ): Output => {
-    const result = v.safeParse(schema, raw[name]);
-    if (result.success) return result.output;
-    replaced.push(name);
-    return standard;
-  };
-  const study = newStudy(chartText, {
-    key: read('key', fields.key, studyDefaults.key),
-    tempo: read('tempo', fields.tempo, studyDefaults.tempo),
-    choruses: read('choruses', fields.choruses, studyDefaults.choruses),
-    instrument: read('instrument', fields.instrument, studyDefaults.instrument),
-    stringLength: read('stringLength', fields.stringLength, studyDefaults.stringLength),
-    span: read('span', fields.span, studyDefaults.span),
-    setup: read('setup', fields.setup, studyDefaults.setup),
-    barred: read('barred', fields.barred, [...studyDefaults.barred]),
-    lowStay: read('lowStay', fields.lowStay, studyDefaults.lowStay),
-    stayIn: read('stayIn', fields.stayIn, studyDefaults.stayIn),
-    pins: read('pins', fields.pins, [...studyDefaults.pins]),
-    comfort: read('comfort', fields.comfort, studyDefaults.comfort),
-    seed: read('seed', fields.seed, studyDefaults.seed),
-    temperature: read('temperature', fields.temperature, studyDefaults.temperature),
-    feel: read('feel', fields.feel, studyDefaults.feel),
-    density: read('density', fields.density, studyDefaults.density),
-    ending: read('ending', fields.ending, studyDefaults.ending),
-    barredStrings: read('barredStrings', fields.barredStrings, [...studyDefaults.barredStrings]),
-    lowest: read('lowest', fields.lowest, studyDefaults.lowest),
-    highest: read('highest', fields.highest, studyDefaults.highest),
-    highestStop: read('highestStop', fields.highestStop, studyDefaults.highestStop),
-    relaxedOnly: read('relaxedOnly', fields.relaxedOnly, studyDefaults.relaxedOnly),
-    shares: read('shares', fields.shares, [...studyDefaults.shares]),
-    kept: read('kept', fields.kept, [...studyDefaults.kept]),
-    redraws: read('redraws', fields.redraws, studyDefaults.redraws),
-    stars: read('stars', fields.stars, [...studyDefaults.stars]),
+  const names = Object.keys(fields) as (keyof typeof fields)[];
+  const values = names.map((name) => {
+    const result = v.safeParse<v.GenericSchema<unknown, unknown>>(fields[name], raw[name]);
+    if (!result.success) replaced.push(name);
+    return [name, result.success ? result.output : studyDefaults[name]];
   });
+  const study = newStudy(chartText, Object.fromEntries(values) as Pick<Study, keyof typeof fields>);
   return { ok: true, study, replaced };
 }
 

@@ -5,7 +5,7 @@ import type { Studio } from './studio.svelte';
 
 /** The first note that shows what the line is about: an open string that carries the hand. */
 const worthALook = (line: Line): number | null => {
-  const carrying = line.notes.find(({ carry }) => carry !== null && carry.from !== carry.to);
+  const carrying = line.notes.find(({ carry }) => carry !== null);
   return carrying?.index ?? line.notes[0]?.index ?? null;
 };
 

@@ -19,7 +19,7 @@ export interface HoldFact {
   readonly comfortableFrom: HandPosition | null;
   /** Lowest position in which it can be held at all. */
   readonly possibleFrom: HandPosition | null;
-  /** What it measures in half position, in mm. */
+  /** What it measures in half, in mm. */
   readonly atNut: number;
 }
 
@@ -56,7 +56,7 @@ function easeOf(share: number): SpanEase {
   return share <= spanShares.practical ? 'practical' : 'out of reach';
 }
 
-/** The span laid on the board: in half position, at the heel, at the octave. */
+/** The span laid on the board: in half, at the heel, at the octave. */
 export const spanPlaces = (instrument: Instrument, hand: Hand): readonly SpanPlace[] =>
   [1, instrument.heel, 12]
     .filter((semitone, index, all) => all.indexOf(semitone) === index)

@@ -33,9 +33,11 @@ export * from './scale-wish';
 export * from './studio.svelte';
 export * from './titles';
 export {
+  amounts,
   bassSounds,
   clickPlaces,
   parts,
+  type Amount,
   type BarRange,
   type BassSound,
   type ClickPlace,

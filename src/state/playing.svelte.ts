@@ -161,7 +161,7 @@ export class Playing {
       $effect(() => {
         const { mix, solo, countInBars, swing, isLoose, bassSound, click, yourTurn, outputDelay } =
           settings.values;
-        const { isWide, hasRoom, leans } = settings.values;
+        const { isWide, hasRoom, leans, amount } = settings.values;
         const change: Partial<PlaybackSettings> = {
           tempo: this.#tempo as Bpm,
           swing: swing ?? 'by tempo',
@@ -175,6 +175,7 @@ export class Playing {
           hasRoom,
           bassSound,
           click,
+          amount,
           yourTurn,
           outputDelay: outputDelay / 1000,
         };

@@ -1,6 +1,14 @@
 // Ways of practising that are worked out alone: how the tempo rises, which key comes next, which parts are heard.
-import { tempoRange, type Bpm, type Key, type SwingRatios } from '../music';
-import type { Feel } from '../pipeline';
+import {
+  eighthGroups,
+  straightRatio,
+  tempoRange,
+  type Bpm,
+  type Key,
+  type Meter,
+  type SwingRatios,
+} from '../music';
+import type { Timeline } from '../pipeline';
 import { parts, ratiosFor, type Mix, type Part } from '../playback';
 import { keysOf } from './keys';
 
@@ -64,6 +72,19 @@ export function mixFor(what: SoundWish, mix: Mix): Mix {
   return Object.fromEntries(entries) as unknown as Mix;
 }
 
-/** The swing as it sounds: the ride's eighths are longer and shorter than the bass's where the tempo decides. */
-export const heardSwing = (feel: Feel, tempo: Bpm, swing: number | null): SwingRatios =>
-  ratiosFor({ feel }, swing ?? 'by tempo', tempo);
+/** Meters in groups of three eighths have no off-beat that swing could move. */
+const canSwing = ({ beats, unit }: Meter): boolean => unit !== 8 || eighthGroups(beats).includes(2);
+
+/**
+ * The swing as it sounds: the drums' eighths are longer and shorter than those of bass and chords where the tempo decides.
+ * @param music null before there is any: what a swing would be
+ */
+export function heardSwing(
+  music: Pick<Timeline, 'feel' | 'bars'> | null,
+  tempo: Bpm,
+  swing: number | null,
+): SwingRatios {
+  const isEven = music !== null && !music.bars.some(({ meter }) => canSwing(meter));
+  const wished = isEven ? straightRatio : (swing ?? 'by tempo');
+  return ratiosFor(music ?? { feel: 'swing' }, wished, tempo);
+}

@@ -1,9 +1,9 @@
 // What a person likes on this device, apart from any study: theme, levels, ways of practising. The last writer wins.
 import * as v from 'valibot';
-import { positionNamings, type PositionNaming } from '../instrument';
+import { positionNamings, stringNamings, type PositionNaming, type StringNaming } from '../instrument';
 import { noteNamings, type NoteNaming } from '../music';
-import { bassSounds, clickPlaces, parts, type BassSound, type ClickPlace } from '../playback';
-import type { Mix, Part, PartMix } from '../playback';
+import { amounts, bassSounds, clickPlaces, parts } from '../playback';
+import type { Amount, BassSound, ClickPlace, Mix, Part, PartMix } from '../playback';
 import { climbRange, type Climb } from './practice';
 
 export const themes = ['day', 'stage'] as const;
@@ -48,6 +48,8 @@ export interface Preferences {
   /** The one part that is heard, null for all that are on. */
   readonly solo: Part | null;
   readonly click: ClickPlace;
+  /** How much drums and chords put in. */
+  readonly amount: Amount;
   readonly bassSound: BassSound;
   /** Slight differences from hit to hit. */
   readonly isLoose: boolean;
@@ -68,6 +70,8 @@ export interface Preferences {
   readonly leftHanded: boolean;
   /** How positions are named on the page. */
   readonly positionNaming: PositionNaming;
+  /** How strings are called on the page. */
+  readonly stringNaming: StringNaming;
   /** How notes are called on the page; files and chart text stay in English. */
   readonly noteNaming: NoteNaming;
   readonly print: PrintWish;
@@ -89,6 +93,7 @@ export const defaultPreferences: Preferences = {
     bass: usual,
     cymbal: { on: true, level: 0.6 },
     'hi-hat': { on: true, level: 0.6 },
+    drums: { on: true, level: 0.6 },
     chords: { on: true, level: 0.5 },
     click: { on: false, level: 0.6 },
   },
@@ -99,6 +104,7 @@ export const defaultPreferences: Preferences = {
   yourTurn: false,
   solo: null,
   click: '2 and 4',
+  amount: 'as usual',
   bassSound: 'upright',
   isLoose: true,
   leans: true,
@@ -111,6 +117,7 @@ export const defaultPreferences: Preferences = {
   showBoard: true,
   leftHanded: false,
   positionNaming: 'numeral',
+  stringNaming: 'letters',
   noteNaming: 'English',
   print: {
     paper: 'A4',
@@ -137,6 +144,7 @@ const schema = v.object({
       bass: part(mix.bass),
       cymbal: part(mix.cymbal),
       'hi-hat': part(mix['hi-hat']),
+      drums: part(mix.drums),
       chords: part(mix.chords),
       click: part(mix.click),
     }),
@@ -158,6 +166,7 @@ const schema = v.object({
   yourTurn: v.fallback(v.boolean(), defaultPreferences.yourTurn),
   solo: v.fallback(v.nullable(v.picklist(parts)), defaultPreferences.solo),
   click: v.fallback(v.picklist(clickPlaces), defaultPreferences.click),
+  amount: v.fallback(v.picklist(amounts), defaultPreferences.amount),
   bassSound: v.fallback(v.picklist(bassSounds), defaultPreferences.bassSound),
   isLoose: v.fallback(v.boolean(), defaultPreferences.isLoose),
   leans: v.fallback(v.boolean(), defaultPreferences.leans),
@@ -170,6 +179,7 @@ const schema = v.object({
   showBoard: v.fallback(v.boolean(), defaultPreferences.showBoard),
   leftHanded: v.fallback(v.boolean(), defaultPreferences.leftHanded),
   positionNaming: v.fallback(v.picklist(positionNamings), defaultPreferences.positionNaming),
+  stringNaming: v.fallback(v.picklist(stringNamings), defaultPreferences.stringNaming),
   noteNaming: v.fallback(v.picklist(noteNamings), defaultPreferences.noteNaming),
   print: v.fallback(
     v.object({

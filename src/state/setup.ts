@@ -9,7 +9,7 @@ import {
   findLivingPlace,
   heelRange,
   livingPlaces,
-  slopeRange,
+  moverRanges,
   tuningLength,
   wayIds,
   ways,
@@ -18,6 +18,7 @@ import {
   type HandPosition,
   type Instrument,
   type LivingPlace,
+  type Mover,
   type WayId,
 } from '../instrument';
 import { hardestNames, type HardestWord, type Limits } from '../pipeline';
@@ -30,8 +31,12 @@ export interface Setup {
   readonly way: WayId;
   /** The position at which the way changes; null for the way's own. */
   readonly wayFrom: HandPosition | null;
-  /** Seconds a bit of movement, when the player has timed some shifts; null for the assumed value. */
+  /** Seconds a bit of movement, when the player has calibrated; null for the assumed value. */
   readonly slope: number | null;
+  /** Seconds before a movement of no distance is over; null until the player has calibrated. */
+  readonly intercept: number | null;
+  /** Share of the note that a bare shift gets; null until the player has calibrated. */
+  readonly bareShare: number | null;
   /** Id of the place to live. */
   readonly place: string;
   /** Share of its time that the hardest shift may take, or a word for it; null for any. */
@@ -49,6 +54,8 @@ export const defaultSetup: Setup = {
   way: defaultWay.id,
   wayFrom: null,
   slope: null,
+  intercept: null,
+  bareShare: null,
   place: anywhere,
   hardest: null,
 };
@@ -70,7 +77,10 @@ export const setupSchema = v.optional(
     tuning: v.fallback(v.nullable(v.pipe(v.string(), v.maxLength(tuningLength))), defaultSetup.tuning),
     way: v.fallback(v.picklist(wayIds), defaultSetup.way),
     wayFrom: v.fallback(v.nullable(position), defaultSetup.wayFrom),
-    slope: v.fallback(v.nullable(numberIn(slopeRange)), defaultSetup.slope),
+    slope: v.fallback(v.nullable(numberIn(moverRanges.slope)), defaultSetup.slope),
+    // Studies from before have a slope alone: the rest stays as assumed.
+    intercept: v.fallback(v.nullable(numberIn(moverRanges.intercept)), defaultSetup.intercept),
+    bareShare: v.fallback(v.nullable(numberIn(moverRanges.bareShare)), defaultSetup.bareShare),
     place: v.fallback(v.picklist(livingPlaces.map(({ id }) => id)), defaultSetup.place),
     hardest: v.fallback(
       v.nullable(v.union([v.picklist(hardestNames), numberIn(hardestRange)])),
@@ -109,13 +119,26 @@ export function wayChangeOf({ way, wayFrom }: Setup): HandPosition | null {
   return chosen ? (wayFrom ?? (chosen.default as HandPosition)) : null;
 }
 
+/** True when the player has found all three figures of how fast the hand is. */
+export const isCalibrated = ({ slope, intercept, bareShare }: Setup): boolean =>
+  slope !== null && intercept !== null && bareShare !== null;
+
+/** How fast the hand is, null for the assumed figures. They belong together: a slope alone goes with the assumed others. */
+function moverIn({ slope, intercept, bareShare }: Setup): Mover | null {
+  if (slope === null) return null;
+  if (intercept === null || bareShare === null) return { ...defaultMover, slope };
+  return { ...defaultMover, slope, intercept, bareShare, isCalibrated: true };
+}
+
 /** The hand of a study. */
-export function handIn({ span, setup: { way, wayFrom, slope } }: Fitted): Hand {
+export function handIn({ span, setup }: Fitted): Hand {
+  const { way, wayFrom } = setup;
+  const mover = moverIn(setup);
   const fingering: FingeringWay = { id: way, ...(wayFrom === null ? {} : { from: wayFrom }) };
   return {
     span,
     ...(way === defaultSetup.way && wayFrom === null ? {} : { way: fingering }),
-    ...(slope === null ? {} : { mover: { ...defaultMover, slope } }),
+    ...(mover === null ? {} : { mover }),
   };
 }
 

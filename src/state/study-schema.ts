@@ -10,7 +10,16 @@ import {
   type SoundingMidi,
 } from '../music';
 import { findInstrument, fingers, regions, type HandPosition, type StringNumber } from '../instrument';
-import { endings, feels, stayPlaces, type KeptBar, type Pin } from '../pipeline';
+import {
+  lineShapes,
+  plainNames,
+  plainRows,
+  type KeptBar,
+  type Pin,
+  type PlainName,
+  type PlainRow,
+  type PlainSettings,
+} from '../pipeline';
 import { keptFromText, mostKeptText } from './kept-text';
 import { keepingRange } from './keeping';
 import { fifthsOf } from './keys';
@@ -100,16 +109,43 @@ const star = v.object({
   kept,
 });
 const share = v.object({ region: v.picklist(regions), share: number(studyRange.share) });
+const shape = v.object({
+  section: v.nullable(v.pipe(v.string(), v.maxLength(studyRange.shapes.label))),
+  shape: v.picklist(lineShapes),
+});
+const height = v.object({ bar: whole(pinRange.bar), height: number(studyRange.heights.height) });
 const strings = v.pipe(
   v.array(whole(pinRange.string)),
   v.maxLength(pinRange.string.most),
   v.transform((list) => [...new Set(list)].sort((a, b) => a - b) as StringNumber[]),
 );
 
+function valueSchema(row: PlainRow): v.GenericSchema<unknown, unknown> {
+  switch (row.kind) {
+    case 'number': {
+      const within = v.pipe(v.number(), v.minValue(row.least), v.maxValue(row.most));
+      return row.isWhole ? v.pipe(within, v.integer()) : within;
+    }
+    case 'flag':
+      return v.boolean();
+    case 'choice':
+      return row.usual === null ? v.nullable(v.picklist(row.options)) : v.picklist(row.options);
+  }
+}
+
+/** The gate for each stored value. */
+const plainSchemas = Object.fromEntries(
+  plainNames.map((name) => {
+    const row = plainRows[name];
+    const schema = valueSchema(row);
+    return [name, row.isFirst ? schema : v.optional(schema, row.usual)];
+  }),
+) as unknown as { readonly [Name in PlainName]: v.GenericSchema<unknown, PlainSettings[Name]> };
+
 export const fields = {
+  ...plainSchemas,
   key: v.nullable(key),
   tempo: v.nullable(branded<Bpm>(number(studyRange.tempo))),
-  choruses: whole(studyRange.choruses),
   instrument: v.pipe(
     v.string(),
     v.check((id) => findInstrument(id) !== undefined),
@@ -119,20 +155,15 @@ export const fields = {
   setup: setupSchema,
   barred: positions,
   lowStay: v.optional(v.nullable(whole(studyRange.lowStay)), studyDefaults.lowStay),
-  stayIn: v.optional(v.picklist(stayPlaces), studyDefaults.stayIn),
   pins: v.optional(v.pipe(v.array(pin), v.maxLength(studyRange.pins.most)), []),
-  comfort: v.optional(number(studyRange.comfort), studyDefaults.comfort),
   seed: whole(studyRange.seed),
-  temperature: number(studyRange.temperature),
-  feel: v.optional(v.nullable(v.picklist(feels)), studyDefaults.feel),
-  density: v.optional(number(studyRange.density), studyDefaults.density),
-  ending: v.optional(v.picklist(endings), studyDefaults.ending),
   barredStrings: v.optional(strings, []),
   lowest: v.optional(v.nullable(branded<SoundingMidi>(whole(studyRange.midi))), studyDefaults.lowest),
   highest: v.optional(v.nullable(branded<SoundingMidi>(whole(studyRange.midi))), studyDefaults.highest),
   highestStop: v.optional(v.nullable(whole(studyRange.stop)), studyDefaults.highestStop),
-  relaxedOnly: v.optional(v.boolean(), studyDefaults.relaxedOnly),
   shares: v.optional(v.pipe(v.array(share), v.maxLength(regions.length)), []),
+  shapes: v.optional(v.pipe(v.array(shape), v.maxLength(studyRange.shapes.most)), []),
+  heights: v.optional(v.pipe(v.array(height), v.maxLength(studyRange.heights.most)), []),
   kept: v.optional(kept, null),
   redraws: v.optional(whole(keepingRange.redraws), studyDefaults.redraws),
   stars: v.optional(v.pipe(v.array(star), v.maxLength(keepingRange.stars.most)), []),

@@ -38,13 +38,14 @@ export const partWords: Readonly<Record<Part, string>> = {
   bass: 'Bass',
   cymbal: 'Cymbal',
   'hi-hat': 'Hi-hat',
+  drums: 'Drums',
   chords: 'Chords',
   click: 'Click',
 };
 
 export const presetWords: Readonly<Record<LimitPreset, string>> = {
   'nothing barred': 'Nothing barred',
-  'no half position': 'No half position',
+  'no half position': 'No half',
   'no half or II': 'No half or II',
   'below the octave': 'Below the octave',
 };

@@ -1,4 +1,4 @@
-// The recorded notes of the program, decoded by a browser, for the bench to set beside the computed ones.
+// The recorded sounds of the program, decoded by a browser, for the bench.
 import { readFileSync } from 'node:fs';
 import { chromium } from 'playwright';
 import { findChromium } from '../../src/build/chromium.mjs';
@@ -8,8 +8,15 @@ import sampleTable from '../../shared/rhythm/samples.json' with { type: 'json' }
 
 const rate = 44_100;
 
-/** Gives a note as the sampled bass plays it: the nearest recorded one, read faster or slower. Null without a browser. */
-export async function recordedNotes(): Promise<((midi: number) => Float32Array) | null> {
+/** A sample as the table names it: the part it is for, and its note or drum. */
+export interface Recorded {
+  readonly part: string;
+  readonly name: string | number;
+  readonly samples: Float32Array;
+}
+
+/** All samples, from their onset on. Null without a browser. */
+export async function recordedSounds(): Promise<readonly Recorded[] | null> {
   const executablePath = findChromium();
   if (!executablePath) return null;
   const browser = await chromium.launch({
@@ -17,9 +24,8 @@ export async function recordedNotes(): Promise<((midi: number) => Float32Array) 
     args: ['--headless=new', '--no-sandbox', '--disable-gpu'],
   });
   const page = await browser.newPage();
-  const notes = new Map<number, Float32Array>();
+  const sounds: Recorded[] = [];
   for (const { file, part, name } of sampleTable.samples) {
-    if (part !== 'bass') continue;
     const bytes = readFileSync(new URL(`../../static/samples/${file}`, import.meta.url)).toString('base64');
     const values = await page.evaluate(
       async ([text, sampleRate]) => {
@@ -29,9 +35,19 @@ export async function recordedNotes(): Promise<((midi: number) => Float32Array) 
       },
       [bytes, rate] as const,
     );
-    notes.set(Number(name), cutToOnset(Float32Array.from(values), rate));
+    sounds.push({ part, name, samples: cutToOnset(Float32Array.from(values), rate) });
   }
   await browser.close();
+  return sounds;
+}
+
+/** The sounds of a part by their names as numbers. */
+export const notesOf = (sounds: readonly Recorded[], part: string): ReadonlyMap<number, Float32Array> =>
+  new Map(sounds.filter((one) => one.part === part).map(({ name, samples }) => [Number(name), samples]));
+
+/** Gives a note as the sampled bass plays it: the nearest recorded one, read faster or slower. */
+export function recordedNote(sounds: readonly Recorded[]): (midi: number) => Float32Array {
+  const notes = notesOf(sounds, 'bass');
   return (midi) => {
     const key = nearestKey([...notes.keys()], midi)!;
     const sound = notes.get(key)!;

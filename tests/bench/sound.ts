@@ -29,7 +29,8 @@ import {
 } from '../playback/string/measures';
 import { fourths, highG, lowE, lowestStop, stopsOf, strokeOn } from '../playback/string/strokes';
 import { longChart } from './charts';
-import { recordedNotes } from './recorded';
+import { reportBand } from './band';
+import { recordedNote, recordedSounds } from './recorded';
 import { spectrogram } from './spectrogram';
 
 type Sound = (midi: number, open: number, stop: number, loud: number) => Float32Array;
@@ -273,7 +274,8 @@ function reportLine(music: Music, folder: string): void {
 export async function benchSound(): Promise<void> {
   const folder = join(tmpdir(), 'ramble-sound');
   mkdirSync(folder, { recursive: true });
-  const recorded = await recordedNotes();
+  const recordings = await recordedSounds();
+  const recorded = recordings && recordedNote(recordings);
   const sounds: Sound[] = recorded ? [computed, (midi) => recorded(midi)] : [computed];
   line('', 'computed', recorded ? 'recorded notes' : '(no browser to decode the recorded notes)');
   reportScale(sounds);
@@ -283,6 +285,7 @@ export async function benchSound(): Promise<void> {
   const music = { timeline: result.timeline!, notes: result.line!.notes };
   reportCost(music);
   reportLine(music, folder);
+  await reportBand(recordings, line, folder);
   for (const [open, stop] of [
     [38, 3],
     [33, 8],

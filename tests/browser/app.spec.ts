@@ -57,9 +57,9 @@ test('a fault in the chart is told with its place and underlined there', async (
 test('with half position barred no note is held there', async ({ page }) => {
   await openApp(page);
   await page.getByRole('button', { name: 'Limits', exact: true }).click();
-  await page.getByRole('button', { name: 'No half position' }).click();
+  await page.getByRole('button', { name: 'No half', exact: true }).click();
   await settled(page);
-  await expect(page.locator('header .summary')).toContainText('no half position');
+  await expect(page.locator('header .summary')).toContainText('half barred');
   for (let take = 0; take < 3; take++) {
     const line = await readLine(page);
     expect(line.map((row) => row.position)).not.toContain('half');

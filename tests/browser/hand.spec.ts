@@ -26,7 +26,7 @@ test('a player enters bass and hand in one panel, within a minute, and finds the
   await panel.getByRole('button', { name: 'Block' }).click();
   await panel.getByRole('combobox', { name: 'Hardest move' }).selectOption({ label: 'no hard move' });
   expect(Date.now() - started).toBeLessThan(60_000);
-  await expect(panel.getByRole('img', { name: /half position.*whole tone 112 mm/ })).toBeVisible();
+  await expect(panel.getByRole('img', { name: /half.*whole tone 112 mm/ })).toBeVisible();
   expect(await axeFindings(page)).toEqual([]);
   await page.keyboard.press('Escape');
   await expect
@@ -56,20 +56,41 @@ test('a player enters bass and hand in one panel, within a minute, and finds the
   expect(seen.strangers).toEqual([]);
 });
 
-test('timed shifts say how fast the hand is, and undo takes it back', async ({ page }) => {
+test('tempos at which shifts feel in time say how fast the hand is: words before, seconds after, words again', async ({
+  page,
+}) => {
   await openApp(page);
+  const report = page.getByRole('region', { name: 'Hand report' });
+  const hardest = report.locator('dt:text-is("hardest move") + dd');
+  await expect(hardest).toHaveText(/mm; (easy|brisk|at the edge|beyond)$/);
   await page.getByRole('button', { name: 'Hand', exact: true }).click();
   const panel = page.locator('#panel-hand');
-  await panel.getByText('How fast you shift').click();
-  await expect(panel.getByText('Assumed: 100 ms a bit.', { exact: false })).toBeVisible();
-  const trial = panel.getByRole('listitem').filter({ hasText: 'shifts between I and IV' });
-  await trial.getByRole('button').click();
-  await page.waitForTimeout(2600);
-  await trial.getByRole('button').click();
-  await panel.getByRole('button', { name: 'Use these times' }).click();
-  await expect(panel.getByText(/^Yours: \d+ ms a bit\.$/)).toBeVisible();
+  await panel.getByText('How fast you shift', { exact: true }).click();
+  await expect(panel.getByText('not known yet', { exact: false })).toBeVisible();
+  const tempo = (name: RegExp) => panel.getByRole('spinbutton', { name });
+  await tempo(/^1\. I and II½/).fill('200');
+  await expect(panel.getByText('It takes two shifts', { exact: false })).toBeVisible();
+  await tempo(/^3\. I and VII/).fill('7');
+  await expect(panel.getByText('Shift 3 needs a tempo from 30 to 500.')).toBeVisible();
+  await tempo(/^3\. I and VII/).fill('120');
+  await tempo(/^4\. I and II½/).fill('120');
+  await panel.getByRole('button', { name: 'Use these' }).click();
+  await expect(panel.getByText(/^Yours: I to II½ 0\.\d\d s, /).first()).toBeVisible();
+  expect(await axeFindings(page)).toEqual([]);
+  await expect(hardest).toHaveText(/\d\.\d\d s/);
   await panel.getByRole('button', { name: 'Back to the assumed' }).click();
-  await expect(panel.getByText('Assumed: 100 ms a bit.', { exact: false })).toBeVisible();
+  await expect(hardest).toHaveText(/mm; (easy|brisk|at the edge|beyond)$/);
+});
+
+test('strings are shown by letter, or by numeral where that is wished', async ({ page }) => {
+  await openApp(page);
+  const strings = page.locator('.staff-box, main').locator('.strings').first();
+  await expect(strings).toHaveText(/^[EADG]+$/);
+  await page.getByRole('button', { name: 'Hand', exact: true }).click();
+  await page.locator('#panel-hand').getByRole('combobox', { name: 'String names' }).selectOption('numerals');
+  await expect(strings).toHaveText(/^[IV]+$/);
+  await page.reload();
+  await expect(strings).toHaveText(/^[IV]+$/);
 });
 
 test('the walk stands beside the usual way, and B flat without half position is one click and prints', async ({
@@ -85,7 +106,7 @@ test('the walk stands beside the usual way, and B flat without half position is 
   await expect(page.getByRole('row', { name: /^bare shifts/ })).toBeVisible();
   expect(await axeFindings(page)).toEqual([]);
 
-  await page.getByRole('button', { name: 'B♭ major without half position' }).click();
+  await page.getByRole('button', { name: 'B♭ major without half' }).click();
   await expect(page.getByText('B♭ major, one octave, up and down')).toBeVisible();
   const label = (side: typeof open) => side.getByRole('list', { name: /in words/i }).first();
   await expect(label(open)).toContainText('III½');
@@ -170,7 +191,7 @@ test('fingers that stand in a MusicXML file are shown beside both ways, until it
       .getByRole('row', { name: /^in the file/ })
       .getByRole('cell')
       .first(),
-  ).toHaveText(/^[IV]+ [0-4T]$/);
+  ).toHaveText(/^[EADG] [0-4T]$/);
   expect(await axeFindings(page)).toEqual([]);
   await page.getByRole('textbox', { name: 'Notes' }).fill('F1 A1 C2');
   await expect(written).toBeHidden();

@@ -33,9 +33,7 @@ test('paper: title, key, tempo, chords, fingers and positions, and nothing to pr
     (await paper.locator(css).allTextContents()).map((text) => text.trim());
   const chords = (await said('.system .symbols, .system .chord, .system text')).join(' ');
   for (const chord of ['B♭', 'Bdim', 'Cm', 'Gm']) expect(chords).toContain(chord);
-  const positions = new Set(
-    line.map(({ position }) => (position === 'half' ? '½' : position)).filter((text) => text !== ''),
-  );
+  const positions = new Set(line.map(({ position }) => position).filter((text) => text !== ''));
   const bracketed = (await said('.positions tspan')).filter((text) => text !== '');
   expect(bracketed.length).toBeGreaterThan(3);
   for (const one of bracketed) expect([...positions]).toContain(one);

@@ -3,7 +3,7 @@ import { drumSounds } from '../../src/playback';
 import type { Sides } from '../../src/playback/mixdown';
 import { renderRate } from '../../src/playback/render-wishes';
 import { renderWith, stringsFor } from '../../src/playback/rendering';
-import { substituteDrum, substituteNote } from '../../src/playback/substitutes';
+import { drumWithoutSample, substituteNote } from '../../src/playback/substitutes';
 import { musicOf, settingsWith } from '../playback/fixtures';
 import type { Take } from './sound-harness';
 
@@ -14,7 +14,7 @@ export async function renderArithmetic({ chart, moments, settings: wishes }: Tak
     {
       bass: new Map(),
       chords: new Map([[60, substituteNote(60, renderRate)]]),
-      drums: new Map(drumSounds.map((sound) => [sound, substituteDrum(sound, renderRate)])),
+      drums: new Map(drumSounds.map((sound) => [sound, drumWithoutSample(sound, renderRate)])),
       strings: stringsFor({ music, settings }),
     },
     { music, settings },

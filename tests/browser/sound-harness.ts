@@ -10,6 +10,7 @@ import {
   renderRate,
   type BassSound,
   type Mix,
+  type Music,
   type Part,
   type PlaybackSettings,
   type Schedule,
@@ -30,6 +31,7 @@ import { Engine } from '../../src/playback/tone-engine';
 import { drumSounds, type SwapMoment } from '../../src/playback/types';
 import { heardMix } from '../../src/state/practice';
 import { defaultPreferences } from '../../src/state/preferences';
+import { loudnessOver } from '../playback/balance';
 import { loudnessOf } from './loudness';
 import { renderArithmetic } from './sound-arithmetic';
 import { musicOf, settingsWith, type Moment } from '../playback/fixtures';
@@ -208,6 +210,28 @@ async function soundFile(
   return { bytes: file.length, header: [...file.subarray(0, 44)], shares, ended: 'done' };
 }
 
+/**
+ * LUFS of the bass and of the rest of the band, each on the full range and on what small speakers leave: the mix and the
+ * sounds as they are before anyone has changed them.
+ */
+async function balance(
+  music: Music,
+  settings: Partial<PlaybackSettings>,
+): Promise<readonly (readonly number[])[]> {
+  const levels: (readonly number[])[] = [];
+  for (const isBass of [true, false]) {
+    const entries = parts.map((part) => {
+      const usual = defaultPreferences.mix[part];
+      return [part, { ...usual, on: usual.on && (part === 'bass') === isBass }] as const;
+    });
+    const mix = Object.fromEntries(entries) as Mix;
+    const wishes = { ...settingsWith({ leans: true, ...settings }), mix };
+    const sides = await renderMusic({ music, settings: wishes, samples: '/samples/' });
+    levels.push(loudnessOver(sides, renderRate));
+  }
+  return levels;
+}
+
 /** The samples of `renderArithmetic`, left then right, as text. */
 async function arithmetic(take: Take): Promise<string> {
   const { left, right } = await renderArithmetic(take);
@@ -344,6 +368,7 @@ const harness = {
   peak,
   loudness,
   soundFile,
+  balance,
   arithmetic,
   decodedOnsets,
   tuning,

@@ -320,7 +320,7 @@ test.describe('the player', () => {
     await page.click('button');
     await page.waitForFunction(() => player.status.state === 'playing');
     const substitutes = await page.evaluate(() => player.status.substitutes);
-    expect(substitutes).toEqual(['bass', 'cymbal', 'hi-hat', 'click', 'chords']);
+    expect(substitutes).toEqual(['bass', 'cymbal', 'hi-hat', 'drums', 'click', 'chords']);
     const wish: Wish = {
       ...sampled,
       sounds: 'substitutes',

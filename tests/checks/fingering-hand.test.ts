@@ -94,7 +94,7 @@ describe('barring the half position', () => {
     const pins = [{ bar: 1, beat: 1, midi: 29 as LineNote['midi'] }];
     const result = walk(requestFor('Key: F\n| F7 | F7 |\n', { limits: { barredPositions: [half] }, pins }));
     expect(result.line).toBeNull();
-    expect(result.impossible!.message).toContain('half position barred');
+    expect(result.impossible!.message).toContain('half barred');
     expect(result.impossible!.message).toContain('bar 1, beat 1');
     expect(result.impossible!.freeing).toEqual([half]);
   });

@@ -92,16 +92,22 @@ function cheapest(
   return best && { cost: best.cost, path: pathOf(best) };
 }
 
-/** What the best fingering of some notes costs by the hand's terms alone; null when a note cannot be played. */
+/**
+ * What the best fingering of some notes costs by the hand's terms alone; null when a note cannot be played.
+ * @param staysOpen notes that are played on the open string and no other way
+ */
 export function leastCost(
   model: HandModel,
   notes: readonly Played[],
   tempo: number,
   highest: number,
   avoid: ReadonlySet<number> = new Set(),
+  staysOpen: (index: number) => boolean = () => false,
 ): number | null {
-  const sets = notes.map(({ midi }) =>
-    model.holds(midi, highest).filter(({ position }) => !avoid.has(position)),
+  const sets = notes.map(({ midi }, index) =>
+    model
+      .holds(midi, highest)
+      .filter(({ position, shape }) => !avoid.has(position) && (shape === 'open' || !staysOpen(index))),
   );
   return cheapest(model, notes, sets, tempo)?.cost ?? null;
 }

@@ -134,7 +134,9 @@ describe('a small night', () => {
       expect(plan.cost - plan.gap).toBeLessThanOrEqual(least + 0.01);
       // The bound is not an empty one.
       expect(plan.cost).toBeGreaterThan(plan.costBefore);
-      expect(plan.gap).toBeLessThan(Math.abs(plan.cost) / 4);
+      // By duality the bound at the best price is the program's value; the search comes within a twentieth of the way there.
+      const short = least - (plan.cost - plan.gap);
+      expect(short).toBeLessThan((least - plan.costBefore) / 20);
     },
     timeout,
   );

@@ -27,6 +27,43 @@ describe('the command line', () => {
     });
   });
 
+  it('reads wishes for the line, by the names they have and those they had', () => {
+    const said = (line: string): unknown => parseCommand(`walk a.txt ${line}`.split(' '));
+    expect(said('--bold -0.5 --leaps 1 --outside -1 --build 0.5 --fills 0.2 --variety 0')).toMatchObject({
+      bold: -0.5,
+      leaps: 1,
+      outside: -1,
+      build: 0.5,
+      density: 0.2,
+      temperature: 0,
+    });
+    expect(said('--density 0.3 --temperature 2')).toMatchObject({ density: 0.3, temperature: 2 });
+    expect(said('--shape arch --shape B=fall')).toMatchObject({
+      shapes: [
+        { section: null, shape: 'arch' },
+        { section: 'B', shape: 'fall' },
+      ],
+    });
+    expect(said('--feel bossa --ending final --relaxed')).toMatchObject({
+      feel: 'bossa',
+      ending: 'final',
+      relaxedOnly: true,
+    });
+    expect(said('--choruses 64')).toMatchObject({ choruses: 64, feel: null, bold: 0, shapes: [] });
+  });
+
+  it.each([
+    ['--bold 2', '--bold takes a number from -1 to 1, not "2"'],
+    ['--density 2', '--density takes a number from 0 to 1, not "2"'],
+    ['--fills much', '--fills takes a number from 0 to 1, not "much"'],
+    ['--choruses 65', '--choruses takes a number from 1 to 64, not "65"'],
+    ['--feel polka', '--feel takes swing, two-feel, waltz, ballad, bossa, straight, not "polka"'],
+    ['--shape up', '--shape takes stay, climb, fall, arch, with the name of a section before it'],
+    ['--shape =fall', '--shape takes'],
+  ])('says what is wrong with %s', (line, message) => {
+    expect(() => parseCommand(`walk a.txt ${line}`.split(' '))).toThrow(message);
+  });
+
   it('takes a dash for standard input, and the chart’s own key and tempo when none is given', () => {
     expect(parseCommand(['walk', '-'])).toMatchObject({
       chart: '-',
@@ -97,10 +134,12 @@ describe('pins and shares as typed', () => {
     expect(parsePin('3.1=Bb1@IV')).toEqual({ bar: 3, beat: 1, midi: 34, string: 4 });
     expect(parsePin('3.1=bb')).toEqual({ bar: 3, beat: 1, pitchClass: 10 });
     expect(parsePin('12.2.5=@ii')).toEqual({ bar: 12, beat: 2.5, string: 2 });
+    expect(parsePin('12.2.5=@d')).toEqual({ bar: 12, beat: 2.5, string: 2 });
+    expect(parsePin('3.1=Bb1@E')).toEqual(parsePin('3.1=Bb1@IV'));
     expect(parseShare('neck-block=0.25')).toEqual({ region: 'neck block', share: 0.25 });
   });
 
-  it.each(['', '3=Bb1', '3.1', '3.1=', '3.1=@V', '3.1=Bb9', '3.1=1', 'x.y=F'])(
+  it.each(['', '3=Bb1', '3.1', '3.1=', '3.1=@V', '3.1=@B', '3.1=@', '3.1=Bb9', '3.1=1', 'x.y=F'])(
     'refuse "%s" with a sentence',
     (text) => {
       expect(parsePin(text)).toMatch(/^--pin takes/);

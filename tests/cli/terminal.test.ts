@@ -80,7 +80,7 @@ describe('what is said about itself', () => {
       status: 2,
       out: '',
       error:
-        'ramble: which command? There are walk, chart, finger, scale, night, devices, ways and help\nTry: ramble --help\n',
+        'ramble: which command? There are walk, chart, finger, scale, night, devices, ways, lesson, round and help\nTry: ramble --help\n',
     });
   });
 

@@ -18,6 +18,22 @@ describe('a pin outside the form', () => {
   it('is not spoken of where it is inside', () => expect(said('2.4=open')).toEqual([]));
 });
 
+describe('a string in a pin', () => {
+  const pinned = (...args: string[]): unknown => {
+    const command = parseCommand(['walk', 'x', ...args]);
+    return command.command === 'walk' ? command.pins[0] : null;
+  };
+
+  it('is one of the bass that is asked for, by the letter it is tuned to there or by its numeral', () => {
+    const five = ['--bass', 'bass-low-b'];
+    expect(pinned(...five, '--pin', '1.1=@B')).toEqual({ bar: 1, beat: 1, string: 5 });
+    expect(pinned(...five, '--pin', '1.1=@V')).toEqual({ bar: 1, beat: 1, string: 5 });
+    const own = ['--tuning', 'E1 A1 D2 Gb2'];
+    expect(pinned(...own, '--pin', '1.1=@Gb')).toEqual({ bar: 1, beat: 1, string: 1 });
+    expect(() => pinned(...own, '--pin', '1.1=@G')).toThrow(/--pin takes .*@D or @II/);
+  });
+});
+
 describe('pins that ask for a part', () => {
   it.each([
     ['3.1=root', { bar: 3, beat: 1, role: 'root' }],

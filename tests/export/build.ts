@@ -65,8 +65,11 @@ export function chordOf(symbol: string): Chord {
   return reading.chord;
 }
 
-/** Positions called P1, P2 and so on: no naming scheme of the instrument is needed here. */
-export const naming = { positionName: (position: number): string => `P${position}` };
+/** Positions called P1, P2 and so on: no naming scheme of the instrument is needed here. Strings as tuned. */
+export const naming = {
+  positionName: (position: number): string => `P${position}`,
+  stringName: (string: number): string => 'GDAE'[string - 1] ?? String(string),
+};
 
 export const wholeBar = ({ beats, unit }: Meter): number => (beats * 1920) / unit;
 

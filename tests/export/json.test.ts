@@ -62,6 +62,7 @@ describe('toJson', () => {
         stop: 6,
         finger: '2',
         position: 'P5',
+        nextPosition: null,
         positionSemitone: 5,
         carry: null,
         cost: 120,

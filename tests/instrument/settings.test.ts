@@ -57,7 +57,7 @@ describe('positions in the names of other schools (from memory)', () => {
   });
 
   it('are short on the page, a note where notes are asked for', () => {
-    expect(shortNamedPosition(defaultInstrument, handPosition(1), 'both')).toBe('½');
+    expect(shortNamedPosition(defaultInstrument, handPosition(1), 'both')).toBe('half');
     expect(shortNamedPosition(defaultInstrument, handPosition(6), 'first-finger note')).toBe('D♭');
   });
 });

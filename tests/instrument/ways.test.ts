@@ -2,11 +2,8 @@ import { describe, expect, it } from 'vitest';
 import {
   allPlacements,
   barredFor,
-  calibrate,
   defaultHand,
   defaultInstrument,
-  defaultMover,
-  difficulty,
   findLivingPlace,
   fingersIn,
   handPosition,
@@ -15,13 +12,11 @@ import {
   livingPlaces,
   lowestWithin,
   makeHand,
-  movementTime,
   spanFromComfort,
   spanShares,
   wayIds,
   ways,
   type Hand,
-  type ShiftTrial,
   type WayId,
 } from '../../src/instrument';
 
@@ -108,40 +103,6 @@ describe('a span from what is comfortable', () => {
   it('stays within the spans a player may enter', () => {
     expect(spanFromComfort(defaultInstrument, handPosition(1), 4)).toBe(230);
     expect(spanFromComfort(defaultInstrument, handPosition(12), 2)).toBe(90);
-  });
-});
-
-describe('calibration by timing shifts', () => {
-  const trial = (from: number, to: number, slope: number): ShiftTrial => {
-    const [a, b] = [handPosition(from), handPosition(to)];
-    const bits = (difficulty(defaultInstrument, a, b) + difficulty(defaultInstrument, b, a)) / 2;
-    return { from: a, to: b, count: 8, seconds: 8 * (defaultMover.intercept + slope * bits) };
-  };
-
-  it('finds the seconds a bit that the shifts were made with', () => {
-    for (const slope of [0.05, 0.1, 0.2]) {
-      const { mover } = calibrate(defaultInstrument, [
-        trial(1, 3, slope),
-        trial(2, 7, slope),
-        trial(5, 12, slope),
-      ]);
-      expect(mover!.slope).toBeCloseTo(slope, 10);
-    }
-  });
-
-  it('makes every shift quicker for a quicker player', () => {
-    const { mover } = calibrate(defaultInstrument, [trial(2, 7, 0.06)]);
-    const quick = movementTime(defaultInstrument, handPosition(2), handPosition(5), mover!);
-    expect(quick).toBeLessThan(movementTime(defaultInstrument, handPosition(2), handPosition(5)));
-  });
-
-  it('says what is wrong with times no hand makes, and with none', () => {
-    expect(calibrate(defaultInstrument, []).problem).toContain('No shift');
-    expect(calibrate(defaultInstrument, [trial(3, 5, 0.001)]).problem).toContain('ms a bit');
-    expect(calibrate(defaultInstrument, [{ ...trial(3, 5, 0.1), to: handPosition(3) }]).problem).toContain(
-      'Shift 1',
-    );
-    expect(calibrate(defaultInstrument, [{ ...trial(3, 5, 0.1), seconds: Number.NaN }]).mover).toBeNull();
   });
 });
 

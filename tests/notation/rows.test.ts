@@ -28,7 +28,7 @@ const layoutSizes = (width: number): Sizes => sizesFor(spaceFor(width));
 
 const numerals = ({ brackets }: SystemLayout): string[] => brackets.map(({ numeral }) => numeral.text);
 
-describe('string numerals', () => {
+describe('string names', () => {
   it('stand where the string changes and at the start', () => {
     const made = system([
       { pitch: 'F1', string: 4 },
@@ -36,7 +36,7 @@ describe('string numerals', () => {
       { pitch: 'C2', string: 3 },
       { pitch: 'D2', string: 2, finger: '0' },
     ]);
-    expect(made.notes.map(({ string }) => string?.text ?? null)).toEqual(['IV', null, 'III', 'II']);
+    expect(made.notes.map(({ string }) => string?.text ?? null)).toEqual(['E', null, 'A', 'D']);
   });
 });
 
@@ -48,7 +48,7 @@ describe('position numerals', () => {
       { pitch: 'C2', position: 5 },
       { pitch: 'D2', position: 5 },
     ]);
-    expect(numerals(made)).toEqual(['½', 'III']);
+    expect(numerals(made)).toEqual(['half', 'III']);
     const [half, third] = made.brackets;
     expect(half!.lineFrom).toBeNull();
     expect(third!.lineTo).toBeCloseTo(made.notes[3]!.x, 6);
@@ -79,6 +79,21 @@ describe('position numerals', () => {
     expect([carry!.from, carry!.to]).toEqual([2, 7]);
     expect(carry!.x1).toBeLessThan(made.notes[1]!.x);
     expect(carry!.x2).toBeGreaterThan(made.notes[1]!.x);
+    expect(carry!.x2).toBeLessThan(made.brackets[1]!.numeral.x);
+  });
+
+  it('are joined by one arrow where more than one open string carries the hand', () => {
+    const made = system([
+      { pitch: 'F1', position: 2 },
+      { pitch: 'D2', finger: '0', string: 2, position: 7, carriedFrom: 2 },
+      { pitch: 'G2', finger: '0', string: 1, position: 7, carriedFrom: 2 },
+      { pitch: 'C2', position: 7 },
+    ]);
+    expect(numerals(made)).toEqual(['I', 'IV']);
+    expect(made.carries).toHaveLength(1);
+    const [carry] = made.carries;
+    expect([carry!.note, carry!.from, carry!.to]).toEqual([1, 2, 7]);
+    expect(carry!.x2).toBeGreaterThan(made.notes[2]!.x);
     expect(carry!.x2).toBeLessThan(made.brackets[1]!.numeral.x);
   });
 

@@ -108,7 +108,7 @@ describe('wishes that cannot hold together', () => {
     expect(conflict.map((wish) => wish.words).sort()).toEqual(['bar 2, beat 1: Bb2', 'nothing above E2']);
     expect(cheapest).not.toBeNull();
     expect(message).toContain('bar 2, beat 1');
-    expect(message).not.toContain('half position');
+    expect(message).not.toContain('half barred');
   });
 
   it('each member of the set is needed: without it the rest can hold', () => {

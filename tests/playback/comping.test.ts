@@ -4,8 +4,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { pitchClass, type Chord, type SoundingMidi } from '../../src/music';
 import { feels, type Feel } from '../../src/pipeline/1-chart';
-import { makeSchedule, type ChordEvent } from '../../src/playback';
-import { voicing } from '../../src/playback/comping';
+import { amounts, makeSchedule, type ChordEvent } from '../../src/playback';
+import { voicing } from '../../src/playback/voicing';
 import { musicOf, settingsWith, swingBlues, timelineOf } from './fixtures';
 
 const chordOf = (symbol: string): Chord => {
@@ -14,8 +14,13 @@ const chordOf = (symbol: string): Chord => {
   return chord;
 };
 const classes = (midis: readonly SoundingMidi[]): number[] => midis.map(pitchClass).sort((a, b) => a - b);
-const chordsOf = (music: ReturnType<typeof musicOf>): ChordEvent[] =>
-  makeSchedule(music, settingsWith({})).events.filter((event) => event.part === 'chords');
+const chordsOf = (
+  music: ReturnType<typeof musicOf>,
+  change: Parameters<typeof settingsWith>[0] = {},
+): ChordEvent[] =>
+  makeSchedule(music, settingsWith({ swing: 1, ...change })).events.filter(
+    (event) => event.part === 'chords',
+  );
 
 describe('a voicing', () => {
   it.each([
@@ -54,15 +59,94 @@ describe('a voicing', () => {
 });
 
 describe('comping', () => {
-  it('strikes every chord at its place and never two at once', () => {
-    const music = musicOf(swingBlues);
-    const events = chordsOf(music);
-    const starts = new Set(events.map(({ tick }) => tick as number));
-    for (const chord of music.timeline.bars.flatMap((bar) => bar.chords))
-      expect(starts).toContain(chord.tick);
-    events.slice(1).forEach(({ tick }, i) => {
-      expect(events[i]!.damp).toBeLessThanOrEqual(tick);
-    });
+  const blues = musicOf(swingBlues, undefined, 3);
+  const changes = blues.timeline.bars.flatMap((bar) => bar.chords).filter(({ isChange }) => isChange);
+  const seeds = Array.from({ length: 20 }, (_, seed) => seed);
+
+  it('strikes every chord at its place where the band plays exactly', () => {
+    const events = chordsOf(blues, { isLoose: false });
+    const starts = events.map(({ tick }) => tick);
+    for (const { tick } of changes) expect(starts).toContain(tick);
+  });
+
+  it('lets every change be heard, half a beat early at most, and never strikes two at once', () => {
+    for (const amount of amounts)
+      for (const seed of seeds) {
+        const events = chordsOf(blues, { seed, amount });
+        for (const { tick, ticks } of changes)
+          expect(events.some((event) => event.tick >= tick - 240 && event.tick < tick + ticks)).toBe(true);
+        events.slice(1).forEach(({ tick }, i) => {
+          expect(events[i]!.damp).toBeLessThanOrEqual(tick);
+        });
+      }
+  });
+
+  it('plays the chord that comes on the off-beat before it, and often', () => {
+    let early = 0;
+    for (const seed of seeds)
+      for (const { tick, midis } of chordsOf(blues, { seed })) {
+        const coming = changes.find((change) => change.tick - tick === 240);
+        if (!coming?.chord) continue;
+        early++;
+        const tones = coming.chord.tones.map(({ pitchClass: one }) => one);
+        for (const midi of midis) expect(tones).toContain(pitchClass(midi));
+      }
+    expect(early / seeds.length).toBeGreaterThan(3);
+  });
+
+  it('is sparse, and off the beat about as often as on it', () => {
+    const events = seeds.flatMap((seed) => chordsOf(blues, { seed }));
+    const bars = seeds.length * blues.timeline.bars.length;
+    expect(events.length / bars).toBeLessThan(2);
+    expect(events.length / bars).toBeGreaterThan(1);
+    const off = events.filter(({ tick }) => tick % 480 !== 0).length / events.length;
+    expect(off).toBeGreaterThan(0.35);
+    expect(off).toBeLessThan(0.75);
+  });
+
+  it('rests in some bars, and never plays a chorus twice alike', () => {
+    const schedule = makeSchedule(blues, settingsWith({ swing: 1 }));
+    const places = schedule.bars.map(({ start, end }) =>
+      schedule.events
+        .filter(({ part, tick }) => part === 'chords' && tick >= start && tick < end)
+        .map(({ tick }) => tick - start)
+        .join(' '),
+    );
+    expect(places).toContain('');
+    expect(new Set([0, 12, 24].map((from) => places.slice(from, from + 12).join('|'))).size).toBe(3);
+  });
+
+  it('stays more than a fifth over all that the bass sounds meanwhile, however high it goes', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: 28, max: 64 }), { minLength: 48, maxLength: 48 }),
+        fc.nat(),
+        (midis, seed) => {
+          const line = midis.map((midi, i) => ({ tick: i * 480, ticks: 480, midi }));
+          const { events, notes } = makeSchedule(musicOf(swingBlues, line), settingsWith({ seed }));
+          for (const chord of events) {
+            if (chord.part !== 'chords') continue;
+            expect(chord.midis.length).toBeGreaterThan(1);
+            const under = notes.filter(({ start, end }) => start < chord.damp && end > chord.tick);
+            for (const { note } of under) expect(chord.midis[0]! - midis[note]!).toBeGreaterThan(7);
+          }
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+
+  it('anticipates the first bar of a loop at its end, and nothing where the music ends', () => {
+    const atEnd = (loop: 'none' | { from: number; to: number }): ChordEvent[] =>
+      seeds.flatMap((seed) => chordsOf(blues, { seed, loop }).filter(({ tick }) => tick === 4 * 1920 - 240));
+    const [first] = blues.timeline.bars[2]!.chords;
+    const tones = first!.chord!.tones.map(({ pitchClass: one }) => one);
+    const early = atEnd({ from: 2, to: 3 });
+    expect(early.length).toBeGreaterThan(0);
+    for (const { midis, damp } of early) {
+      for (const midi of midis) expect(tones).toContain(pitchClass(midi));
+      expect(damp).toBeLessThanOrEqual(4 * 1920);
+    }
   });
 
   it('is silent under N.C.', () => {
@@ -90,7 +174,11 @@ describe('comping', () => {
         expect(music.timeline.feel).toBe(feel);
         const chords = music.timeline.bars.flatMap((bar) => bar.chords);
         for (const { tick, midis } of chordsOf(music)) {
-          const chord = chords.findLast((one) => one.tick <= tick)?.chord;
+          const isEarly = (one: (typeof chords)[number]): boolean => one.isChange && one.tick - tick === 240;
+          const isRound = music.timeline.ticks - tick === 240;
+          const here = chords.findLast((one) => one.tick <= tick || isEarly(one));
+          // The last off-beat plays what comes when the form comes round.
+          const chord = (isRound ? chords[0] : here)?.chord;
           const root = chord?.tones.find(({ degree }) => degree === 1);
           expect(root).toBeDefined();
           expect(midis.map(pitchClass), chord?.symbol).not.toContain(root?.pitchClass);

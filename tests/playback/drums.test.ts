@@ -22,26 +22,33 @@ function played(feel: Feel, meter: string, part: DrumEvent['part'], bar = 0): st
 }
 
 describe('the drums of each feel', () => {
-  it.each<[Feel, string, string[], string[]]>([
-    ['swing', '4/4', ['ride 1 2 2.5 3 4 4.5'], ['pedal hat 2 4']],
-    ['two-feel', '4/4', ['ride 1 2 2.5 3 4 4.5'], ['pedal hat 2 4']],
-    ['waltz', '3/4', ['ride 1 2 2.5 3'], ['pedal hat 2']],
-    ['ballad', '4/4', ['brush sweep 1 3', 'brush tap 2 4 4.5'], ['pedal hat 2 4']],
-    ['bossa', '4/4', ['ride 1 1.5 2 2.5 3 3.5 4 4.5', 'side stick 1 2.5 4'], ['pedal hat 2 4']],
-    ['straight', '4/4', ['ride 1 1.5 2 2.5 3 3.5 4 4.5'], ['pedal hat 2 4']],
-  ])('%s in %s', (feel, meter, cymbal, hat) => {
+  it.each<[Feel, string, string[], string[], string[]]>([
+    ['swing', '4/4', ['ride 1 2 2.5 3 4 4.5'], ['pedal hat 2 4'], []],
+    ['two-feel', '4/4', ['ride 1 2 2.5 3 4 4.5'], ['pedal hat 2 4'], ['kick 1 3']],
+    ['waltz', '3/4', ['ride 1 2 2.5 3'], ['pedal hat 2'], []],
+    ['ballad', '4/4', [], ['pedal hat 2 4'], ['brush stir 1 2 3 4', 'brush tap 2 4 4.5']],
+    ['bossa', '4/4', ['ride 1 1.5 2 2.5 3 3.5 4 4.5'], ['pedal hat 2 4'], ['kick 1 3', 'side stick 1 2.5 4']],
+    ['straight', '4/4', ['ride 1 1.5 2 2.5 3 3.5 4 4.5'], ['pedal hat 2 4'], []],
+  ])('%s in %s, played exactly', (feel, meter, cymbal, hat, drums) => {
     expect(played(feel, meter, 'cymbal')).toEqual(cymbal);
     expect(played(feel, meter, 'hi-hat')).toEqual(hat);
+    expect(played(feel, meter, 'drums')).toEqual(drums);
   });
 
   it('turn the side stick of a bossa round in every second bar', () => {
-    const sticks = [0, 1, 2, 3].map((bar) => played('bossa', '4/4', 'cymbal', bar)[1]);
-    expect(sticks).toEqual([
-      'side stick 1 2.5 4',
-      'side stick 2 3.5',
-      'side stick 1 2.5 4',
-      'side stick 2 3.5',
-    ]);
+    const music = musicOf(chartOf('bossa', '4/4').replace('C7 |]', 'C7 | F7 | Bb7 | F7 | C7 |]'));
+    const { events, bars } = makeSchedule(music, settingsWith({ swing: 1, seed: 5 }));
+    const sticks = bars.slice(0, 7).map(({ start, end }) =>
+      events
+        .filter((event) => event.part === 'drums' && event.sound === 'side stick')
+        .filter(({ tick }) => tick >= start && tick < end)
+        .map(({ tick }) => 1 + Math.round((tick - start) / 240) / 2)
+        .join(' '),
+    );
+    // Strokes on one belong to one side of the figure, strokes on two to the other.
+    const sides = sticks.filter(Boolean).map((stick) => (stick.startsWith('1') ? 'three' : 'two'));
+    expect(sides.length).toBeGreaterThan(4);
+    sides.slice(1).forEach((side, i) => expect(side).not.toBe(sides[i]));
   });
 
   it('go through five as three and two, and mark every group of seven eighths', () => {

@@ -96,6 +96,7 @@ export const usualSettings: PlaybackSettings = {
   leans: false,
   bassSound: 'upright',
   click: '2 and 4',
+  amount: 'as usual',
   yourTurn: false,
   outputDelay: 0,
   isWide: true,

@@ -1,7 +1,9 @@
 // Where the parts are against the beat, in milliseconds, as listeners were found to like it (Hofmann et al. 2017).
 import { describe, expect, it } from 'vitest';
 import { bpm } from '../../src/music';
-import { makeSchedule, type Part } from '../../src/playback';
+import { feels } from '../../src/pipeline/1-chart';
+import { amounts, makeSchedule, type Part } from '../../src/playback';
+import { chartIn } from './feel-charts';
 import { musicOf, settingsWith, swingBlues } from './fixtures';
 
 const tempi = [60, 120, 200, 300] as const;
@@ -52,5 +54,37 @@ describe('leans', () => {
     const exact = settingsWith({ leans: false, isLoose: false, swing: 1 });
     for (const { tick, part } of makeSchedule(musicOf(swingBlues), exact).events)
       expect(tick % 240, part).toBe(0);
+  });
+
+  it.each(feels)(
+    'set to none are nothing at all in a %s: what is on a beat stays on it, drums too',
+    (feel) => {
+      const music = musicOf(chartIn(feel));
+      const parts = new Set<string>();
+      for (const amount of amounts) {
+        const { events } = makeSchedule(music, settingsWith({ leans: false, swing: 1, amount }));
+        for (const { tick, part } of events) {
+          const near = Math.round(tick / 480) * 480;
+          // The slight differences of three ticks are for off-beats alone.
+          if (Math.abs(tick - near) < 40) expect(tick, part).toBe(near);
+          parts.add(part);
+        }
+      }
+      expect([...parts].sort()).toEqual(['bass', 'chords', 'click', 'cymbal', 'drums', 'hi-hat']);
+    },
+  );
+
+  it.each(tempi)('keep snare, bass drum and brushes within 3 ms at %i', (tempo) => {
+    const music = musicOf(chartIn('ballad'), undefined, 3);
+    const of = (leans: boolean): number[] =>
+      makeSchedule(music, settingsWith({ tempo: bpm(tempo), leans, isLoose: false }))
+        .events.filter(({ part }) => part === 'drums')
+        .map(({ tick }) => tick);
+    const [leaning, exact] = [of(true), of(false)];
+    expect(leaning.length).toBeGreaterThan(100);
+    leaning.forEach((tick, i) =>
+      expect(((Math.abs(tick - exact[i]!) / 480) * 60_000) / tempo).toBeLessThan(3),
+    );
+    expect(leaning).not.toEqual(exact);
   });
 });

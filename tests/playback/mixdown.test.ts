@@ -9,7 +9,7 @@ import { mixdown, partSamples, type SampleBank } from '../../src/playback/mixdow
 import { renderWith, stringsFor } from '../../src/playback/rendering';
 import { makeSchedule, drumSounds, type DrumEvent, type Mix, type PlaybackEvent } from '../../src/playback';
 import { roomResponse, sidesOf } from '../../src/playback/space';
-import { substituteDrum, substituteNote } from '../../src/playback/substitutes';
+import { drumWithoutSample, substituteNote } from '../../src/playback/substitutes';
 import { musicOf, settingsWith, swingBlues } from './fixtures';
 
 const rate = 8000;
@@ -154,7 +154,7 @@ describe('a rendering', () => {
   const sounds: SampleBank = {
     bass: new Map(),
     chords: new Map([[60, substituteNote(60, 44_100)]]),
-    drums: new Map(drumSounds.map((sound) => [sound, substituteDrum(sound, 44_100)])),
+    drums: new Map(drumSounds.map((sound) => [sound, drumWithoutSample(sound, 44_100)])),
     strings: stringsFor({ music, settings }),
   };
 

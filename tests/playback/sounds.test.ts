@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { cutToOnset, onsetOf } from '../../src/playback/onset';
 import { pluckedString } from '../../src/playback/pluck';
-import { substituteDrum, substituteNote } from '../../src/playback/substitutes';
+import { drumWithoutSample, substituteNote } from '../../src/playback/substitutes';
 import { drumSounds } from '../../src/playback';
 
 const sampleRate = 44_100;
@@ -64,8 +64,10 @@ describe('the plucked string', () => {
 
 describe('the computed drums', () => {
   it.each(drumSounds)('%s sounds at once, dies away and is not clipped', (sound) => {
-    const samples = substituteDrum(sound, sampleRate);
-    expect(onsetOf(samples)).toBeLessThan(0.002 * sampleRate);
+    const samples = drumWithoutSample(sound, sampleRate);
+    // A brush that goes round has no stroke.
+    const latest = sound === 'brush stir' ? 0.03 : 0.002;
+    expect(onsetOf(samples)).toBeLessThan(latest * sampleRate);
     expect(loudest(samples)).toBeLessThan(1);
     const third = Math.floor(samples.length / 3);
     expect(power(samples.subarray(0, third))).toBeGreaterThan(4 * power(samples.subarray(2 * third)));

@@ -9,11 +9,11 @@ import {
   pinAt,
   pinPlacement,
   setBarred,
-  setChoruses,
-  setComfort,
   setKey,
   setLowStay,
-  setStayIn,
+  setHeights,
+  setPlain,
+  setShape,
   setSpan,
   setTempo,
   studyDefaults,
@@ -48,8 +48,8 @@ describe('verbs of the document', () => {
     expect(setTempo(study, 10_000).tempo).toBe(studyRange.tempo.most);
     expect(setTempo(study, -3).tempo).toBe(studyRange.tempo.least);
     expect(setTempo(study, Number.NaN).tempo).toBeNull();
-    expect(setChoruses(study, 0).choruses).toBe(1);
-    expect(setChoruses(study, Number.POSITIVE_INFINITY)).toBe(study);
+    expect(setPlain(study, 'choruses', 0).choruses).toBe(1);
+    expect(setPlain(study, 'choruses', Number.POSITIVE_INFINITY)).toBe(study);
     expect(setSpan(study, 1).span).toBe(studyRange.span.least);
   });
 
@@ -101,14 +101,46 @@ describe('pins and limits', () => {
   });
 
   it('reach the computation', () => {
-    expect(requestOf(setStayIn(setLowStay(study, 8), 'any')).limits.stay).toEqual({
+    expect(requestOf(setPlain(setLowStay(study, 8), 'stayIn', 'any')).limits.stay).toEqual({
       region: 'any',
       beats: 8,
     });
-    const request = requestOf(pinPlacement(setComfort(setLowStay(study, 4), 2), moment, placement));
+    const request = requestOf(pinPlacement(setPlain(setLowStay(study, 4), 'comfort', 2), moment, placement));
     expect(request.limits.stay).toEqual({ region: 'low', beats: 4 });
     expect(request.comfort).toBe(2);
     expect(request.pins).toHaveLength(1);
     expect(requestOf(study).limits).toEqual({ barredPositions: [] });
+  });
+});
+
+describe('shapes and heights', () => {
+  it('are one a section, lifted by none, and let go of what was shown', () => {
+    const climbing = setShape({ ...study, redraws: 2 }, null, 'climb');
+    expect(climbing).toMatchObject({ shapes: [{ section: null, shape: 'climb' }], redraws: 0 });
+    const both = setShape(setShape(climbing, 'B', 'arch'), 'B', 'fall');
+    expect(both.shapes).toEqual([
+      { section: null, shape: 'climb' },
+      { section: 'B', shape: 'fall' },
+    ]);
+    expect(setShape(both, 'B', null).shapes).toEqual(climbing.shapes);
+    expect(setShape(study, 'B', null)).toBe(study);
+    expect(requestOf(both).wishes).toEqual({ shapes: both.shapes });
+  });
+
+  it('are drawn bar by bar, kept within low and high, and taken away', () => {
+    const drawn = setHeights(
+      study,
+      new Map([
+        [3, 2],
+        [1, 0.25],
+      ]),
+    );
+    expect(drawn.heights).toEqual([
+      { bar: 1, height: 0.25 },
+      { bar: 3, height: 1 },
+    ]);
+    expect(setHeights(drawn, new Map([[1, 0.25]]))).toBe(drawn);
+    expect(setHeights(drawn, new Map([[3, null]])).heights).toEqual([{ bar: 1, height: 0.25 }]);
+    expect(requestOf(drawn).wishes).toEqual({ heights: drawn.heights });
   });
 });

@@ -130,7 +130,7 @@ describe('acts on bars', () => {
     const take = verbs.newTake(locked);
     expect(take.kept.map(({ bar }) => bar)).toEqual([2]);
     expect(take.redraws).toBe(0);
-    expect(verbs.setComfort(locked, 2).kept).toHaveLength(1);
+    expect(verbs.setPlain(locked, 'comfort', 2).kept).toHaveLength(1);
     expect(verbs.toggleBarred(locked, handPosition(1)).kept).toBe(locked.kept);
     expect(verbs.setKey(locked, { tonic: 'C' as never, mode: 'major', fifths: 0 }).kept).toEqual([]);
   });

@@ -196,7 +196,7 @@ describe('playing', () => {
     await playing.play();
     flushSync();
     next.answer(4);
-    studio.setComfort(2);
+    studio.set('comfort', 2);
     flushSync();
     expect(playback.queued).toBeNull();
     expect(next.asks.at(-1)).toMatchObject({ comfort: 2, take: { seed: 2 } });

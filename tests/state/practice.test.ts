@@ -45,7 +45,14 @@ describe('the mix as heard', () => {
   it('is known to be silent', () => {
     expect(isSilent(mix)).toBe(false);
     const off = { on: false, level: 1 };
-    const none = { bass: off, cymbal: off, 'hi-hat': off, chords: off, click: { on: true, level: 0 } };
+    const none = {
+      bass: off,
+      cymbal: off,
+      'hi-hat': off,
+      drums: off,
+      chords: off,
+      click: { on: true, level: 0 },
+    };
     expect(isSilent(none)).toBe(true);
   });
 
@@ -54,8 +61,8 @@ describe('the mix as heard', () => {
     const heard = (what: 'bass' | 'band' | 'both') =>
       Object.entries(mixFor(what, muted)).flatMap(([part, { on }]) => (on ? [part] : []));
     expect(heard('bass')).toEqual(['bass']);
-    expect(heard('band')).toEqual(['cymbal', 'hi-hat', 'chords']);
-    expect(heard('both')).toEqual(['bass', 'cymbal', 'hi-hat', 'chords']);
+    expect(heard('band')).toEqual(['cymbal', 'hi-hat', 'drums', 'chords']);
+    expect(heard('both')).toEqual(['bass', 'cymbal', 'hi-hat', 'drums', 'chords']);
   });
 });
 
@@ -96,16 +103,27 @@ describe('preferences for practising', () => {
       loadPreferences({ getItem: (key) => (key === preferencesKey ? text : null), setItem: () => undefined });
     const climb = { isOn: true, from: 60, to: 200, by: 5, every: 3 };
     expect(
-      read(JSON.stringify({ climb, solo: 'bass', bassSound: 'electric', eachPass: 'next key' })),
+      read(
+        JSON.stringify({ climb, solo: 'bass', bassSound: 'electric', eachPass: 'next key', amount: 'less' }),
+      ),
     ).toMatchObject({
       climb,
       solo: 'bass',
       bassSound: 'electric',
       eachPass: 'next key',
+      amount: 'less',
+    });
+    // Levels that were kept before there were snare and bass drum stay as they were.
+    const { bass, chords, click } = defaultPreferences.mix;
+    const older = { bass, chords, click, cymbal: { on: false, level: 0.3 }, 'hi-hat': bass };
+    expect(read(JSON.stringify({ mix: older })).mix).toEqual({
+      ...older,
+      drums: defaultPreferences.mix.drums,
     });
     const wrong = {
       climb: { ...climb, every: 0.5 },
-      solo: 'drums',
+      solo: 'trumpet',
+      amount: 'a lot',
       click: 3,
       outputDelay: 9e9,
       yourTurn: 'yes',

@@ -1,10 +1,18 @@
 import { describe, expect, it } from 'vitest';
-import type { HandPosition } from '../../src/instrument';
+import { defaultMover, type HandPosition } from '../../src/instrument';
 import { giveUp, newStudy, setInstrument, setSetup, type Study } from '../../src/state/document';
 import { envelop, restore } from '../../src/state/envelope';
 import { linkFragment, readFragment } from '../../src/state/links';
 import { requestOf } from '../../src/state/request';
-import { bassIn, changeSetup, defaultSetup, handIn, wayChangeOf, type Setup } from '../../src/state/setup';
+import {
+  bassIn,
+  changeSetup,
+  defaultSetup,
+  handIn,
+  isCalibrated,
+  wayChangeOf,
+  type Setup,
+} from '../../src/state/setup';
 
 const own: Setup = {
   heel: 7,
@@ -12,6 +20,8 @@ const own: Setup = {
   way: '1-2-3-4',
   wayFrom: 4 as HandPosition,
   slope: 0.07,
+  intercept: 0.04,
+  bareShare: 0.5,
   place: 'block',
   hardest: 'least',
 };
@@ -32,7 +42,16 @@ describe('the setup of bass and hand', () => {
   });
 
   it('takes the default for each part that is wrong, and keeps the rest', () => {
-    const wrong = { ...own, heel: 900, way: 'with the nose', slope: -1, place: 'the moon', hardest: 'most' };
+    const wrong = {
+      ...own,
+      heel: 900,
+      way: 'with the nose',
+      slope: -1,
+      intercept: 9,
+      bareShare: 2,
+      place: 'the moon',
+      hardest: 'most',
+    };
     const restored = restore({ ...envelop(study), study: { ...envelop(study).study, setup: wrong } });
     expect(restored.ok && restored.study.setup).toEqual({
       ...defaultSetup,
@@ -46,12 +65,35 @@ describe('the setup of bass and hand', () => {
     expect(instrument.strings.map(({ open }) => open as number)).toEqual([45, 38, 31, 24]);
     expect(instrument.heel).toBe(7);
     expect(hand.way).toEqual({ id: '1-2-3-4', from: 4 });
-    expect(hand.mover?.slope).toBe(0.07);
+    expect(hand.mover).toEqual({
+      ...defaultMover,
+      slope: 0.07,
+      intercept: 0.04,
+      bareShare: 0.5,
+      isCalibrated: true,
+    });
     expect(limits.place?.id).toBe('block');
     expect(limits.hardest).toBe('least');
     const plain = requestOf(newStudy('| F7 |'));
     expect(plain.hand).toEqual({ span: 150 });
     expect(plain.limits.place).toBeUndefined();
+  });
+
+  it('keeps the slope of a study from before, when it was all there was, and calls no hand calibrated by it', () => {
+    const { intercept, bareShare, ...before } = own;
+    expect([intercept, bareShare]).toEqual([0.04, 0.5]);
+    const restored = restore({ ...envelop(study), study: { ...envelop(study).study, setup: before } });
+    if (!restored.ok) throw new Error('not read');
+    expect(restored.replaced).toEqual([]);
+    expect(restored.study.setup).toEqual({ ...own, intercept: null, bareShare: null });
+    expect(isCalibrated(restored.study.setup)).toBe(false);
+    expect(handIn(restored.study).mover).toEqual({ ...defaultMover, slope: 0.07 });
+    expect(isCalibrated(own)).toBe(true);
+    // One of the two alone is as good as none.
+    expect(handIn({ ...study, setup: { ...own, intercept: null } }).mover).toEqual({
+      ...defaultMover,
+      slope: 0.07,
+    });
   });
 
   it('tells what is wrong with a tuning, and stays on the bass of the list', () => {

@@ -9,6 +9,8 @@ import type { Slot, TimelineBar } from './types';
 export interface FigureWish {
   /** From 0, none, to 1. */
   readonly density: number;
+  /** How much of that a bar has, by its index; all of it when left out. */
+  readonly fills?: (bar: number) => number;
   readonly seed: number;
   /** Whether the last bar leads back to the first: then it may lead on with a figure. */
   readonly goesRound: boolean;
@@ -136,7 +138,7 @@ export function fitsByGroup(
   bars: readonly TimelineBar[],
   feel: Feel,
   wish: FigureWish,
-): readonly { readonly seed: number; readonly fits: readonly Fit[] }[] {
+): readonly { readonly seed: number; readonly bar: number; readonly fits: readonly Fit[] }[] {
   const fitting = new Fitting(stops, bars, feel, wish);
   const starts = firstStops(stops, bars);
   const rhythm: KeptRhythm = wish.rhythm ?? new Map();
@@ -152,7 +154,7 @@ export function fitsByGroup(
       const fits = isBegun && group === 0 ? [] : fitting.group(first, at);
       return fits.length === 0
         ? []
-        : [{ seed: derivedSeed(wish.seed, bar.index * mostGroups + group), fits }];
+        : [{ seed: derivedSeed(wish.seed, bar.index * mostGroups + group), bar: index, fits }];
     });
   });
 }
@@ -160,13 +162,13 @@ export function fitsByGroup(
 /** The figures of the whole, by the stop they begin with. */
 export function chooseFigures(
   groups: ReturnType<typeof fitsByGroup>,
-  density: number,
+  densityIn: (bar: number) => number,
 ): ReadonlyMap<number, Fit> {
   const chosen = new Map<number, Fit>();
-  for (const { seed, fits } of groups) {
+  for (const { seed, bar, fits } of groups) {
     const random = seededRandom(seed);
     const sum = fits.reduce((total, { chance }) => total + chance, 0);
-    if (random() >= density * sum) continue;
+    if (random() >= densityIn(bar) * sum) continue;
     let left = random() * sum;
     const fit = fits.find(({ chance }) => (left -= chance) < 0) ?? fits.at(-1)!;
     chosen.set(fit.stop, fit);

@@ -102,5 +102,10 @@ export function withFigures(
 ): readonly Stop[] {
   if (!(wish.density > 0)) return stops;
   const groups = fitsByGroup(stops, bars, feel, wish);
-  return putIn(stops, bars, chooseFigures(groups, Math.min(wish.density, 1)));
+  const { density, fills = () => 1 } = wish;
+  return putIn(
+    stops,
+    bars,
+    chooseFigures(groups, (bar) => Math.min(density * fills(bar), 1)),
+  );
 }

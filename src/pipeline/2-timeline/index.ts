@@ -1,4 +1,5 @@
 export { mostPlayedBars, unroll, type PlayedBar, type PlayedForm } from './form';
+export { lineShapes, type HeightWish, type LineShape, type LineWishes, type ShapeWish } from './leaning';
 export { isOrnament } from './rhythm';
 export { endings, type EndingWish } from './rhythm-ending';
 export type { KeptMoment, KeptPlace, KeptRhythm } from './rhythm-kept';

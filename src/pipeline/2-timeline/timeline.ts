@@ -5,6 +5,7 @@ import { unroll, type PlayedForm } from './form';
 import { barLength, harmonyOf, keysOf } from './harmony';
 import { barsToTheEnd, type EndingWish } from './rhythm-ending';
 import { playableRhythm, type KeptPlace, type KeptRhythm } from './rhythm-kept';
+import { fillsIn, leansOf, type LineWishes } from './leaning';
 import { slotsOf } from './slots';
 import type { Timeline, TimelineBar } from './types';
 
@@ -21,6 +22,8 @@ export interface TimelineWish {
   readonly seed?: number;
   /** How the last chorus ends; left out, it leads back to the top. */
   readonly ending?: EndingWish;
+  /** What the player wishes of the line; nothing when left out. */
+  readonly line?: LineWishes;
   /** Beats that keep a note of their own whatever the figures. */
   readonly kept?: readonly KeptPlace[];
   /** Which of the bars keep a rhythm that they had. */
@@ -65,7 +68,7 @@ function barsOf(chart: Chart, form: PlayedForm): readonly TimelineBar[] {
  * Deterministic; linear in the number of bars.
  */
 export function makeTimeline(chart: Chart, wish: TimelineWish): TimelineResult {
-  const { density = 0, seed = 0, ending = 'round', kept = [] } = wish;
+  const { density = 0, seed = 0, ending = 'round', kept = [], line = {} } = wish;
   const form = unroll(chart, wish.choruses);
   const written = barsOf(chart, form);
   const goesRound = ending === 'round';
@@ -77,7 +80,13 @@ export function makeTimeline(chart: Chart, wish: TimelineWish): TimelineResult {
   const { title } = chart.header;
   const feel = wish.feel ?? chart.header.feel;
   const rhythm = playableRhythm(wish.rhythm?.(bars, feel) ?? new Map(), bars);
-  const slots = slotsOf(bars, { feel, top: form.top, density, seed, goesRound, kept, rhythm });
+  const fills = fillsIn(bars, line);
+  const plain = slotsOf(bars, { feel, top: form.top, density, fills, seed, goesRound, kept, rhythm });
+  const leanAt = leansOf(bars, line);
+  const slots = plain.map((slot) => {
+    const lean = leanAt(slot.bar, slot.tick);
+    return lean ? { ...slot, lean } : slot;
+  });
   if (slots.length === 0) {
     return { timeline: null, problems: [...form.problems, problem('nothing-to-play', start)] };
   }

@@ -61,6 +61,15 @@ export type PhrasePlace = (typeof phrasePlaces)[number];
 /** Chord tones that a slot is confined to: a bossa alternates root and fifth, an ending rests on the root. */
 export type Confinement = 'root' | 'root and fifth';
 
+/** How a moment leans where the player wishes for more than the rules: see LineWishes. */
+export interface Lean {
+  readonly bold: number;
+  readonly leaps: number;
+  readonly outside: number;
+  /** The sounding pitch (MIDI) that the line is drawn to; null for none. */
+  readonly goal: number | null;
+}
+
 /** A moment at which the bass plays one note. */
 export interface Slot {
   readonly index: number;
@@ -107,6 +116,8 @@ export interface Slot {
   readonly isPedal?: true;
   /** Set where only these chord tones are on offer; left out where the line walks. */
   readonly confinedTo?: Confinement;
+  /** Left out where the player wishes for nothing. */
+  readonly lean?: Lean;
 }
 
 export interface Timeline {

@@ -92,7 +92,7 @@ export interface Limits {
 
 /** One wish by itself, so that a conflict can name it and a search can leave it out. */
 export interface Wish {
-  /** In words: "half position barred", "bar 3, beat 1: E♭ on string II". */
+  /** In words: "half barred", "bar 3, beat 1: E♭ on string D". */
   readonly words: string;
   readonly source:
     | { readonly kind: 'pin'; readonly pin: Pin }
@@ -192,7 +192,7 @@ export function wishesOf(
     allows,
   });
   const wishes: Wish[] = limits.barredPositions.map((position) => ({
-    words: `${words.positionName(position)} position barred`,
+    words: `${words.positionName(position)} barred`,
     source: { kind: 'limit', limit: 'barred position', position },
     allows: (placement) => placement.position !== position,
   }));

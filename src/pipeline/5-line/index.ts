@@ -1,11 +1,13 @@
+export * from './carry';
 export * from './cost-model';
 export { countNames, countsOf, criticScore, handWeight } from './critic';
 export * from './devices';
+export * from './effort';
 export * from './features';
 export * from './gentle';
 export * from './hand-figures';
 export * from './lattice';
 export * from './line';
-export { reasonFor, type NamedNote } from './reasons';
+export { carrySentence, reasonFor, type NamedNote } from './reasons';
 export * from './report';
 export * from './types';

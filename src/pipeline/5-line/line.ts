@@ -8,13 +8,14 @@ import type { Placement } from '../../instrument';
 import type { Slot } from '../2-timeline';
 import type { SlotCandidates } from '../3-candidates';
 import { moveContextOf, type CostModel } from './cost-model';
+import { carriesOf } from './carry';
 import { devicesOf, labelsOf, roleOf, type NoteLabels, type PlayedNote } from './devices';
 import { inMilli, itemsOf, moveBetween } from './features';
 import { advance, startOfLine, stepBetween, type Memory } from './grammar';
 import { reasonFor, type NamedNote } from './reasons';
 import { makeReport } from './report';
 import { nameNotes } from './spelling';
-import type { CostItem, Line, LineNote, Move } from './types';
+import type { Carry, CostItem, Line, LineNote, Move } from './types';
 
 /** One step of the path. */
 interface PathStep {
@@ -72,7 +73,8 @@ function moveInto(steps: readonly PathStep[], index: number, model: CostModel): 
 interface PlayedStep extends PathStep, PlayedNote {
   readonly placement: Placement;
   readonly move: Move;
-  readonly carry: LineNote['carry'];
+  /** The move made while this string rings: what makes it a device. */
+  readonly carry: Carry | null;
 }
 
 function playedSteps(steps: readonly PathStep[], model: CostModel): readonly PlayedStep[] {
@@ -89,8 +91,9 @@ function playedSteps(steps: readonly PathStep[], model: CostModel): readonly Pla
 }
 
 function makeNote(
-  { slot, placement, midi, move, carry }: PlayedStep,
+  { slot, placement, midi, move }: PlayedStep,
   index: number,
+  carries: readonly (Carry | null)[],
   labels: NoteLabels,
   noteAt: (index: number) => NamedNote | undefined,
   items: readonly CostItem[],
@@ -107,10 +110,10 @@ function makeNote(
     harmony: slot.harmony,
     ...labels,
     role: roleOf(labels),
-    reason: reasonFor(index, labels, noteAt, carry),
+    reason: reasonFor(index, labels, noteAt, carries),
     placement,
     move,
-    carry,
+    carry: carries[index]!,
     cost: sum(items),
     items,
   };
@@ -137,12 +140,17 @@ export function makeLine(
   const memories = memoriesAlong(steps);
   const labels = labelsOf(played);
   const noteAt = (index: number): NamedNote | undefined => named[index];
+  const goesRound = steps.length > playedCount;
+  const carries = carriesOf(
+    steps.slice(0, playedCount).map(({ placement }) => placement),
+    goesRound,
+  );
   const notes = played.slice(0, playedCount).map((step, index) => {
     const items = itemsAt(steps, memories, index, model);
-    if (index === playedCount - 1 && steps.length > playedCount) {
+    if (index === playedCount - 1 && goesRound) {
       items.push({ feature: 'return to the top', amount: sum(itemsAt(steps, memories, playedCount, model)) });
     }
-    return makeNote(step, index, labels[index]!, noteAt, items);
+    return makeNote(step, index, carries, labels[index]!, noteAt, items);
   });
   const devices = devicesOf(played).filter((span) => span.notes.every((index) => index < playedCount));
   const cost = milli(notes.reduce((total, note) => total + note.cost, 0));

@@ -5,7 +5,7 @@ import type { NoteName, SoundingMidi } from '../../music';
 import { positionName } from '../../instrument';
 import type { TimelineChord } from '../2-timeline';
 import { degreeOf, deviceOf, type Degree, type NoteLabels } from './devices';
-import type { LineNote } from './types';
+import type { Carry } from './types';
 
 /** A note name as it is read: "B♭". */
 export const readableNote = (name: NoteName): string => name.replaceAll('b', '♭').replaceAll('#', '♯');
@@ -40,19 +40,27 @@ const numbered = (list: readonly string[], number: number): string => list[numbe
 /**
  * One or two sentences: what the note does in the line and, for an open string, what it does for the hand.
  *
- * @param index of the note, as in the spans of its labels
+ * @param index of the note, as in the spans of its labels and among the carries
  * @param noteAt the note of an index, undefined past the end
  */
 export function reasonFor(
   index: number,
   labels: NoteLabels,
   noteAt: (index: number) => NamedNote | undefined,
-  carry: LineNote['carry'],
+  carries: readonly (Carry | null)[],
 ): string {
   const note = noteAt(index)!;
   const sentence = deviceSentence(index, labels, noteAt) ?? degreeSentence(labels.degree, note);
-  if (!carry) return sentence;
-  return `${sentence} ${fill(words.carry, { from: positionName(carry.from), to: positionName(carry.to) })}`;
+  return [sentence, ...carrySentence(index, carries)].join(' ');
+}
+
+/** What an open string does for the hand, by itself or with those beside it; empty where it does nothing. */
+export function carrySentence(index: number, carries: readonly (Carry | null)[]): readonly string[] {
+  const carry = carries[index] ?? null;
+  if (carry === null) return [];
+  const isOne = !carries[index - 1] && !carries[index + 1];
+  const names = { from: positionName(carry.from), to: positionName(carry.to) };
+  return [fill(isOne ? words.carry : words.carries, names)];
 }
 
 function deviceSentence(

@@ -4,15 +4,19 @@ import {
   armZoneOf,
   armZones,
   difficulty,
+  movementTime,
   positionName,
   regionOf,
   regions,
   spanShares,
+  stopInterval,
   type HandPosition,
+  type Instrument,
+  type Mover,
   type Region,
 } from '../../instrument';
 import { isOverHeel, stretchShare, takesTime, type Player } from './features';
-import type { Distances, HandReport, HoldEase, LineNote, MoveKind } from './types';
+import type { Distances, HandReport, HoldEase, LineNote, Move, MoveKind } from './types';
 
 const isOpen = (note: LineNote): boolean => note.placement.finger === '0';
 const beatsOf = (length: Ticks): number => length / ticksPerQuarter;
@@ -106,13 +110,22 @@ function longestStay(notes: readonly LineNote[]): HandReport['longestStay'] {
   return longest;
 }
 
+/** A move as it is told: under open strings from the last stopped place to the next one. */
+function toldMove({ move, carry }: LineNote, instrument: Instrument, mover?: Mover): Move {
+  if (carry === null || (carry.from === move.from && carry.to === move.to)) return move;
+  const { from, to } = carry;
+  const pressure = movementTime(instrument, from, to, mover) / move.time;
+  return { ...move, from, to, distance: stopInterval(instrument, from, to), pressure };
+}
+
 /** The move with the greatest pressure, pivots counted. */
 function hardestMove(notes: readonly LineNote[], { instrument, hand }: Player): HandReport['hardestMove'] {
   let hardest: LineNote | null = null;
   for (const note of notes)
     if (takesTime(note.move) && note.move.pressure > (hardest?.move.pressure ?? 0)) hardest = note;
   if (!hardest) return null;
-  const { bar, beat, move } = hardest;
+  const { bar, beat } = hardest;
+  const move = toldMove(hardest, instrument, hand.mover);
   const bits = difficulty(instrument, move.from, move.to, hand.mover);
   const needed = seconds(move.pressure * move.time);
   return { bar, beat, semitones: move.to - move.from, bits, needed, move };

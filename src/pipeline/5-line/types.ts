@@ -25,6 +25,12 @@ export interface Move {
   readonly pressure: number;
 }
 
+/** What open strings do for the hand: from the last stopped place to the next one. */
+export interface Carry {
+  readonly from: HandPosition;
+  readonly to: HandPosition;
+}
+
 export interface LineNote {
   readonly index: number;
   readonly slot: Slot;
@@ -51,8 +57,11 @@ export interface LineNote {
   readonly reason: string;
   readonly placement: Placement;
   readonly move: Move;
-  /** What this open string did for the hand, null when nothing. */
-  readonly carry: { readonly from: HandPosition; readonly to: HandPosition } | null;
+  /**
+   * What this open string does for the hand, alone or with those beside it: from the last stopped place to the next; null when
+   * the hand stays, and for a stopped note. Its place and its move are the solver's, note by note.
+   */
+  readonly carry: Carry | null;
   readonly cost: Milli;
   readonly items: readonly CostItem[];
 }

@@ -118,7 +118,7 @@ function withNames(line: Line, notes: readonly GivenNote[]): Line {
     return {
       ...note,
       pitch: spellPitch(note.midi, name),
-      reason: noteReason(name, note.placement, note.carry),
+      reason: noteReason(name, line.notes, index),
     };
   });
   return { ...line, notes: named };

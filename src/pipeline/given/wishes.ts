@@ -1,6 +1,6 @@
 // The masks of a given line: pins and limits.
 import { nameOfPitchClass, pitchClass, pitchText, spellPitch } from '../../music';
-import { positionName } from '../../instrument';
+import { positionName, stringName } from '../../instrument';
 import { wishesOf, type Wish } from '../3-candidates';
 import type { GivenRequest } from './types';
 
@@ -10,7 +10,6 @@ export function givenWishes(request: GivenRequest): readonly Wish[] {
     positionName,
     pitchName: (midi) =>
       pitchText(spellPitch(midi, nameOfPitchClass(pitchClass(midi), (key?.fifths ?? 0) > 0))),
-    stringName: (number) =>
-      instrument.strings.find((string) => string.number === number)?.numeral ?? String(number),
+    stringName: (number) => stringName(instrument, number),
   });
 }

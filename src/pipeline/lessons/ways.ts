@@ -5,11 +5,12 @@
 // there is. Nothing is estimated: the price of a way is that of the forced solve.
 import type { SoundingMidi } from '../../music';
 import { isOrnament, type Slot, type Timeline } from '../2-timeline';
-import type { Pin } from '../3-candidates';
+import { getOrMake, type Pin } from '../3-candidates';
+import { infinite, pricesOf } from '../4-solver';
 import { devices, devicesOf, type DeviceId, type DevicePattern, type Line, type PlayedNote } from '../5-line';
-import { walk } from '../pipeline';
+import { tryWalk } from '../pipeline';
 import { walkingRange } from '../range';
-import { emptyMemory, type Memory } from '../setting';
+import { emptyMemory, makeSetting, requestWishes, type Memory } from '../setting';
 import type { WalkRequest } from '../types';
 import type { ChordPart } from './layers';
 import { partOf } from './parts';
@@ -102,10 +103,39 @@ interface Question {
   readonly own: readonly Slot[];
   readonly targets: readonly SoundingMidi[];
   readonly optimum: number;
+  readonly least: LeastCost;
+}
+
+/**
+ * What no line with a note at a slot costs less than, as far as it is known beforehand: Infinity where the rules leave no
+ * line with it.
+ */
+type LeastCost = (slot: Slot, midi: SoundingMidi) => number;
+
+/** From the min-marginals of the lattice without the notes in question. A note that only a pin offers is not known. */
+function leastCosts(request: WalkRequest, timeline: Timeline, memory: Memory): LeastCost {
+  const setting = makeSetting(
+    request,
+    timeline,
+    requestWishes(request, timeline),
+    request.limits.stay,
+    memory,
+  );
+  const prices = setting && pricesOf(setting.lattice);
+  if (!prices) return () => Number.NEGATIVE_INFINITY;
+  const known = new Map<number, Int32Array>();
+  return ({ index }, midi) => {
+    const { pitches, groupStart } = setting.candidates[index]!;
+    const through = getOrMake(known, index, () => prices.at(index));
+    const group = pitches.indexOf(midi);
+    if (group < 0) return Number.NEGATIVE_INFINITY;
+    const least = Math.min(...through.slice(groupStart[group], groupStart[group + 1]));
+    return least >= infinite ? Number.POSITIVE_INFINITY : prices.optimum + least;
+  };
 }
 
 function wayBy(device: DeviceId, pattern: DevicePattern, question: Question): WayIn {
-  const { request, memory, own, targets, optimum } = question;
+  const { request, memory, own, targets, optimum, least } = question;
   const none = (why: WhyNoWay): WayIn => ({ device, price: null, why, line: null, notes: [] });
   const length = pattern.shapes[0]!.length;
   if (own.length <= length) return none('no room');
@@ -118,10 +148,19 @@ function wayBy(device: DeviceId, pattern: DevicePattern, question: Question): Wa
       pitches.every((midi) => midi >= lowest && midi <= highest) && isDevice(device, slots, pitches),
   );
   if (choices.length === 0) return none('outside its chords');
+  // The most promising first; what cannot cost less than the best found need not be solved. What breaks a rule that is
+  // never broken is tried only where nothing else is left.
+  const bounds = choices
+    .map((pitches) => ({
+      pitches,
+      bound: Math.max(...pitches.map((midi, place) => least(slots[place]!, midi))),
+    }))
+    .sort((a, b) => (a.bound === b.bound ? 0 : a.bound - b.bound));
   let best: Line | null = null;
-  for (const pitches of choices) {
+  for (const { pitches, bound } of bounds) {
+    if (best && bound >= best.cost) break;
     const pins = slots.map((slot, place) => pinAt(slot, pitches[place]!));
-    const { line } = walk({ ...request, pins: [...(request.pins ?? []), ...pins] }, undefined, memory);
+    const { line } = tryWalk({ ...request, pins: [...(request.pins ?? []), ...pins] }, memory);
     if (line && (!best || line.cost < best.cost)) best = line;
   }
   if (!best) return none('no line');
@@ -140,7 +179,7 @@ export function waysInto(
   memory: Memory = emptyMemory(),
 ): WaysIn | WaysProblem {
   const plain: WalkRequest = { ...request, kept: [], take: { ...request.take, temperature: 0 } };
-  const { line, timeline } = walk(plain, undefined, memory);
+  const { line, timeline } = tryWalk(plain, memory);
   if (!line || !timeline) return 'no line';
   const own = ownUpTo(timeline, moment);
   const target = own?.at(-1);
@@ -150,7 +189,8 @@ export function waysInto(
   const targets: SoundingMidi[] = [];
   for (let midi = lowest; midi <= highest; midi = (midi + 1) as SoundingMidi)
     if (partOf(target.harmony, midi) === on) targets.push(midi);
-  const question: Question = { request: plain, memory, own, targets, optimum: line.cost };
+  const least = leastCosts(plain, timeline, memory);
+  const question: Question = { request: plain, memory, own, targets, optimum: line.cost, least };
   const ways = devices.flatMap(({ id, family, pattern }) =>
     pattern && (family === 'approach' || family === 'device') ? [wayBy(id, pattern, question)] : [],
   );

@@ -1,5 +1,7 @@
 // Where the sounds that are computed have their figures from: what stands beside them in shared/sound.
+import band from '../../../shared/band/common.json' with { type: 'json' };
 import electric from '../../../shared/sound/electric.json' with { type: 'json' };
+import kit from '../../../shared/sound/kit.json' with { type: 'json' };
 import space from '../../../shared/sound/space.json' with { type: 'json' };
 import touches from '../../../shared/sound/touches.json' with { type: 'json' };
 import upright from '../../../shared/sound/upright.json' with { type: 'json' };
@@ -14,8 +16,8 @@ function sourcesIn(data: unknown): readonly string[] {
 
 /** The sources of all figures, by what they are for. */
 export function soundSources(): string {
-  const files = { upright, electric, touches, space } as const;
-  const sections = (['upright', 'electric', 'touches', 'space'] as const)
+  const files = { upright, electric, touches, kit, band, space } as const;
+  const sections = (['upright', 'electric', 'touches', 'kit', 'band', 'space'] as const)
     .map((name) => [soundWords[name], ...sourcesIn(files[name]).map((source) => `– ${source}`)].join('\n'))
     .join('\n\n');
   return `${soundWords.licence}\n\n${sections}`;

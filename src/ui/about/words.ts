@@ -1,10 +1,12 @@
 // What is said about where the computed sounds come from.
 export const soundWords = {
-  title: 'Figures of the computed bass and the room',
+  title: 'Figures of the computed bass, the drums and the room',
   licence:
     'The recordings that figures were measured on are dedicated to the public domain (CC0 1.0). No recording is in this program’s computed bass.',
   upright: 'Upright bass',
   electric: 'Electric bass',
   touches: 'Ways to touch a string',
+  kit: 'Snare, bass drum, toms, crash and the brush that goes round: computed, no recordings',
+  band: 'What the band plays',
   space: 'Places and room',
 } as const;

@@ -1,27 +1,19 @@
 // Every word of the panel that speaks about one beat, and its sentences about the hand.
-import { deviceOf, type LineNote, type Move } from '../../pipeline';
-import { inPosition, millimetresText, secondsText, type PositionName } from '../fingerboard';
+import { deviceOf, effortText, type LineNote, type Move } from '../../pipeline';
+import { inPosition, millimetresText, type PositionName } from '../fingerboard';
+
+const measure = (move: Move, isCalibrated: boolean): string =>
+  `${millimetresText(move.distance)}, ${effortText(move, isCalibrated)}`;
 
 /**
- * Pressure in words. The movement times behind it are an assumption and good for comparing moves only, so the words rank
- * and do not say what can be done; their bounds are our assumption too.
+ * How the hand came to a note, or where it goes over an open string.
+ * @param isCalibrated whether times are told in seconds
  */
-const pressureWords: readonly (readonly [upTo: number, text: string])[] = [
-  [0.6, 'easy'],
-  [1, 'unhurried'],
-  [1.6, 'brisk'],
-  [2.2, 'hurried'],
-];
-
-export const pressureText = (pressure: number): string =>
-  pressureWords.find(([upTo]) => pressure <= upTo)?.[1] ?? 'very hurried';
-
-const measure = (move: Move): string =>
-  `${millimetresText(move.distance)} in ${secondsText(move.time)}, ${pressureText(move.pressure)}`;
-
-/** How the hand came to a note. The carry itself is told by the note's reason. */
-export function moveSentence(note: LineNote, name: PositionName): string {
-  const { move, placement } = note;
+export function moveSentence(note: LineNote, name: PositionName, isCalibrated: boolean): string {
+  const { move, placement, carry } = note;
+  // Open strings that carry the hand together all name the same places; the one that the shift is made on measures it.
+  if (carry && (move.from !== carry.from || move.to !== carry.to))
+    return `On the way ${name(carry.from)} → ${name(carry.to)}, over more than one open string.`;
   const way = `${name(move.from)} → ${name(move.to)}`;
   switch (move.kind) {
     case 'start':
@@ -31,9 +23,9 @@ export function moveSentence(note: LineNote, name: PositionName): string {
     case 'pivot':
       return `Pivot ${way}: the thumb stays, the hand turns.`;
     case 'bare shift':
-      return `Bare shift ${way}: ${measure(move)}.`;
+      return `Bare shift ${way}: ${measure(move, isCalibrated)}.`;
     case 'covered shift':
-      return `Covered shift ${way}: ${measure(move)}.`;
+      return `Covered shift ${way}: ${measure(move, isCalibrated)}.`;
   }
 }
 
@@ -53,9 +45,10 @@ export const words = {
   hand: 'The hand',
   others: 'Other ways at this beat',
   all: (count: number): string => `See all ${count}`,
-  /** Over an open string the position is where the hand goes meanwhile. */
-  place: (string: string, finger: string, position: string, isOpen: boolean): string =>
-    `${string}, ${finger}${isOpen ? ' → ' : ', '}${position}`,
+  place: (string: string, finger: string, position: string): string => `${string}, ${finger}, ${position}`,
+  /** Over the open string that is played the position is where the hand goes meanwhile; over others that is not known. */
+  openPlace: (string: string, finger: string, position: string | null): string =>
+    position === null ? `${string}, ${finger}` : `${string}, ${finger} → ${position}`,
   string: 'string',
   price: 'price',
   pinHint: 'a press pins it',

@@ -1,14 +1,8 @@
 // The hand as a shape. Equal temperament makes a frame in one position an exact copy of the same frame in another, made
 // smaller by 2^(-n/12); so each frame is drawn once, at the nut, and only moved and scaled from there.
 import frameTable from '../../../shared/hand/frames.json' with { type: 'json' };
-import {
-  spanShares,
-  stopDistance,
-  type Hand,
-  type HandPosition,
-  type Placement,
-  type StringNumber,
-} from '../../instrument';
+import { spanShares, stopDistance, type Hand, type Placement, type StringNumber } from '../../instrument';
+import { handWay, type Line, type LineNote } from '../../pipeline';
 import type { Board } from './geometry';
 
 export const handShapes = ['closed', 'extended', 'thumb'] as const;
@@ -16,7 +10,8 @@ export type HandShape = (typeof handShapes)[number];
 
 /** Where the hand is and how it is held. */
 export interface HandState {
-  readonly position: HandPosition;
+  /** Semitones from the nut to the first finger; not whole while the hand is on its way over open strings. */
+  readonly position: number;
   readonly shape: HandShape;
   /** An open string rings: the hand is off the string. */
   readonly lifted: boolean;
@@ -44,17 +39,28 @@ function fingersOf(shape: HandShape): readonly DrawnFinger[] {
 }
 
 /** Shape of the hand in a placement; over an open string it keeps the closed frame, or the thumb's at the octave. */
-export function shapeOf(placement: Pick<Placement, 'frame' | 'position'>): HandShape {
+export function shapeOf(placement: {
+  readonly frame: Placement['frame'];
+  readonly position: number;
+}): HandShape {
   if (placement.frame !== 'open') return placement.frame;
   const thumb = frameTable.rows.find((row) => row.frame === 'thumb');
   return placement.position >= (thumb?.positions[0] ?? 12) ? 'thumb' : 'closed';
 }
 
-export const handStateOf = (placement: Placement): HandState => ({
-  position: placement.position,
-  shape: shapeOf(placement),
-  lifted: placement.finger === '0',
+const stateIn = ({ frame, finger }: Placement, position: number): HandState => ({
+  position,
+  shape: shapeOf({ frame, position }),
+  lifted: finger === '0',
 });
+
+/** The hand at a note that is looked at: over an open string that carries it, where it goes. */
+export const handStateOf = ({ placement, carry }: Pick<LineNote, 'placement' | 'carry'>): HandState =>
+  stateIn(placement, carry?.to ?? placement.position);
+
+/** The hand when a note ends: on its way where more than one open string carries it. */
+export const handStateAfter = ({ notes }: Line, index: number): HandState =>
+  stateIn(notes[index]!.placement, handWay(notes, index).to);
 
 /** Semitones from the first finger to the first and the last finger of a shape. */
 export function reachOfShape(shape: HandShape): readonly [first: number, last: number] {

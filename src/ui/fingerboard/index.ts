@@ -11,8 +11,6 @@ export {
   placeInTime,
   placementText,
   priceText,
-  secondsText,
-  stringNumeral,
   words,
   type PositionName,
 } from './words';

@@ -2,7 +2,7 @@
 // takes the tail of the note before it, a carry takes as long as the open string rings.
 import { secondsOf, type Bpm } from '../../music';
 import type { Line, LineNote } from '../../pipeline';
-import { handStateOf, type HandState } from './hand';
+import { handStateAfter, handStateOf, type HandState } from './hand';
 
 /** One stretch of the hand's way, in seconds from the start of the note. */
 export interface HandStep {
@@ -28,7 +28,7 @@ export function handSteps(line: Line, index: number, tempo: Bpm, from: HandState
   const note = line.notes[index];
   if (note === undefined) return [];
   const duration = lasting(note, tempo);
-  const here = handStateOf(note.placement);
+  const here = handStateAfter(line, index);
   const steps: HandStep[] = [];
   if (from.position !== here.position) {
     const time = here.lifted ? Math.min(note.move.time || duration, duration) : Math.min(catchUp, duration);
@@ -36,7 +36,7 @@ export function handSteps(line: Line, index: number, tempo: Bpm, from: HandState
   }
   const next = line.notes[index + 1];
   if (next === undefined) return steps;
-  const there = handStateOf(next.placement);
+  const there = handStateAfter(line, index + 1);
   // Over an open string that comes next, the hand leaves only when that string rings.
   if (there.lifted || there.position === here.position) return steps;
   const busy = steps[0]?.duration ?? 0;
@@ -50,6 +50,6 @@ export function handSteps(line: Line, index: number, tempo: Bpm, from: HandState
 export function lookSteps(line: Line, index: number, from: HandState): readonly HandStep[] {
   const note = line.notes[index];
   if (note === undefined) return [];
-  const to = handStateOf(note.placement);
+  const to = handStateOf(note);
   return to.position === from.position ? [] : [{ to, start: 0, duration: lookUp, covered: false }];
 }

@@ -1,12 +1,12 @@
 // Every word the map says, and how it says notes, places and moves. The panels beside the map use the same ones.
 import type { SpelledPitch } from '../../music';
-import type { Finger, HandPosition, Placement, StringNumber } from '../../instrument';
+import type { Finger, HandPosition, Instrument, Placement } from '../../instrument';
 import type { LineNote, Move } from '../../pipeline';
 import { noteAloud, noteText } from '../words/notes';
+import { stringAloud, stringText } from '../words/strings';
 
 export type PositionName = (position: HandPosition) => string;
 
-const numerals = ['I', 'II', 'III', 'IV', 'V', 'VI'] as const;
 const fingerWords: Readonly<Record<Finger, string>> = {
   '0': 'open',
   '1': '1st finger',
@@ -15,9 +15,6 @@ const fingerWords: Readonly<Record<Finger, string>> = {
   '4': '4th finger',
   T: 'thumb',
 };
-
-/** I for the highest string. */
-export const stringNumeral = (string: StringNumber): string => numerals[string - 1] ?? String(string);
 
 /** "B♭1", octave as it sounds. */
 export const pitchText = (pitch: SpelledPitch): string => `${noteText(pitch.name)}${pitch.octave}`;
@@ -38,21 +35,15 @@ export function beatText(beat: number): string {
 export const placeInTime = (note: Pick<LineNote, 'bar' | 'beat'>): string =>
   `Bar ${note.bar}, ${beatText(note.beat)}`;
 
-/** "string II, open" or "string III, 4th finger". */
-export const placementText = (placement: Placement): string =>
-  `string ${stringNumeral(placement.string)}, ${fingerText(placement.finger)}`;
+/** "string D, open" or "string A, 4th finger". */
+export const placementText = (placement: Placement, instrument: Instrument): string =>
+  `string ${stringText(instrument, placement.string)}, ${fingerText(placement.finger)}`;
 
-/** "in III½" or, for the half position, "in half position". */
-export const inPosition = (position: HandPosition, name: PositionName): string => {
-  const text = name(position);
-  return text === 'half' || text === '½' ? 'in half position' : `in ${text}`;
-};
+/** "in III½", "in half". */
+export const inPosition = (position: HandPosition, name: PositionName): string => `in ${name(position)}`;
 
 /** Whole numbers of mm read better than tenths nobody can see. */
 export const millimetresText = (value: number): string => `${Math.round(value)} mm`;
-
-/** "0.15 s". */
-export const secondsText = (value: number): string => `${value.toFixed(2)} s`;
 
 /** "+0.7" for a price in thousandths, "0" for the way that is taken. */
 export function priceText(price: number): string {
@@ -63,7 +54,7 @@ export function priceText(price: number): string {
 /** What the hand does, as the end of a sentence: "hand going from III½ to IV". */
 export function handText(note: LineNote, name: PositionName): string {
   const { carry, move, placement } = note;
-  if (carry && carry.from !== carry.to) return `hand going from ${name(carry.from)} to ${name(carry.to)}`;
+  if (carry) return `hand going from ${name(carry.from)} to ${name(carry.to)}`;
   return moveTextOf(move, placement, name);
 }
 
@@ -82,13 +73,12 @@ function moveTextOf(move: Move, placement: Placement, name: PositionName): strin
   }
 }
 
-/** The whole spoken label of the map at a note: "Bar 6, beat 3, D 2, open string II, hand going from III½ to IV". */
-export function boardLabel(note: LineNote, name: PositionName): string {
+/** The whole spoken label of the map at a note: "Bar 6, beat 3, D 2, open string D, hand going from III½ to IV". */
+export function boardLabel(note: LineNote, instrument: Instrument, name: PositionName): string {
   const { placement } = note;
+  const string = stringAloud(instrument, placement.string);
   const where =
-    placement.finger === '0'
-      ? `open string ${stringNumeral(placement.string)}`
-      : `string ${stringNumeral(placement.string)}, ${fingerText(placement.finger)}`;
+    placement.finger === '0' ? `open string ${string}` : `string ${string}, ${fingerText(placement.finger)}`;
   return `${placeInTime(note)}, ${spokenPitch(note.pitch)}, ${where}, ${handText(note, name)}`;
 }
 
@@ -146,4 +136,5 @@ export const words = {
     'covered shift': 'covered shift',
   },
   open: 'open',
+  handFree: 'hand free',
 } as const;

@@ -37,8 +37,11 @@ const plain = (
 
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
 
-/** Rows of a table with a column for each of two ways to finger the same notes. */
-export function compared(usual: HandReport, open: HandReport): readonly ComparedRow[] {
+/**
+ * Rows of a table with a column for each of two ways to finger the same notes.
+ * @param isCalibrated whether times of moves are told in seconds
+ */
+export function compared(usual: HandReport, open: HandReport, isCalibrated: boolean): readonly ComparedRow[] {
   const both = [usual, open] as const;
   const shareOf = (report: HandReport, region: HandReport['byRegion'][number]['region']): number =>
     report.byRegion.find((one) => one.region === region)?.share ?? 0;
@@ -58,6 +61,6 @@ export function compared(usual: HandReport, open: HandReport): readonly Compared
       plain(armWords[zone], both, (one) => percent(one.byArm.find((arm) => arm.zone === zone)?.share ?? 0)),
     ),
     plain(words.longestStay, both, ({ longestStay }) => stayText(longestStay)),
-    plain(words.hardestMove, both, ({ hardestMove }) => hardestShort(hardestMove)),
+    plain(words.hardestMove, both, ({ hardestMove }) => hardestShort(hardestMove, isCalibrated)),
   ];
 }

@@ -14,7 +14,7 @@ export const namerFor =
   (position: HandPosition): string =>
     namedPosition(instrument, position, naming, noteText);
 
-/** As it is set under the notes: "½", "D♭". */
+/** As it is set under the notes: "half", "D♭". */
 export const numeralFor =
   (instrument: Instrument, naming: PositionNaming) =>
   (position: HandPosition): string =>

@@ -1,5 +1,11 @@
 // Every word of the panel of bass and hand and of the page that shows both ways.
-import type { PositionNaming, WayId } from '../../instrument';
+import {
+  stringName,
+  type Instrument,
+  type PositionNaming,
+  type StringNaming,
+  type WayId,
+} from '../../instrument';
 import type { SpanEase } from '../../state';
 import type { LineFileFault } from '../../state/bench';
 import { noteText } from '../words/notes';
@@ -27,6 +33,12 @@ export function namingText(naming: PositionNaming): string {
     case 'both':
       return `III½ (${note})`;
   }
+}
+
+/** Ways to call strings, by those of this bass, the lowest first: "letters, E A D G". */
+export function stringNamingText(instrument: Instrument, naming: StringNaming): string {
+  const names = instrument.strings.map(({ number }) => stringName(instrument, number, naming, noteText));
+  return `${naming}, ${names.toReversed().join(' ')}`;
 }
 
 export const easeWords: Readonly<Record<SpanEase, string>> = {
@@ -76,10 +88,10 @@ export const words = {
   relaxedTo: (mm: number): string => `relaxed to ${mm} mm`,
   comfortableTo: (mm: number): string => `comfortable to ${mm}`,
   reachTo: (mm: number): string => `at most ${mm}`,
-  inPosition: (name: string): string => name.replace(/^(half|½)(?= |$)/, 'half position'),
   toneShort: 'whole tone',
   thirdShort: 'minor third',
   naming: 'Position names',
+  stringNaming: 'String names',
   comfort: 'Comfort against music',
   comfortLess: 'the music first',
   comfortMore: 'the hand first',
@@ -93,19 +105,29 @@ export const words = {
   hardestHint:
     'A shift is hard when it needs more time than the tempo leaves. The easiest there is may mean hardly moving at all.',
   shifts: 'How fast you shift',
-  shiftsHint:
-    'Shift to and fro on one string at an even, playable pace, landing in tune. Start, make the shifts, stop.',
-  shiftsAssumed: (ms: number): string =>
-    `Assumed: ${ms} ms a bit. Figures measured on the bass were not readable to us, so time your own.`,
-  shiftsOwn: (ms: number): string => `Yours: ${ms} ms a bit.`,
-  trial: (from: string, to: string, count: number, mm: number): string =>
-    `${count} shifts between ${from} and ${to}, ${mm} mm each`,
-  start: 'Start',
-  stop: 'Stop',
-  running: 'Shift… then stop.',
-  taken: (seconds: string, ms: number): string => `${seconds} s, ${ms} ms a shift`,
-  useTimes: 'Use these times',
-  forget: 'Back to the assumed',
+  /** How fast the hand is. */
+  shiftTempos: {
+    assumed:
+      'Your own pace is not known yet. One is assumed, so a shift is called easy, brisk, at the edge or beyond, with no seconds. Figures measured on the bass were not readable to us: find your own.',
+    slopeAlone:
+      'Timed before for the distance alone. Find all three figures, and shifts are told in seconds; until then in words.',
+    /** "I to IV 0.43 s". */
+    takes: (from: string, to: string, seconds: number): string => `${from} to ${to} ${seconds.toFixed(2)} s`,
+    own: (shifts: readonly string[], share: number): string =>
+      `Yours: ${shifts.join(', ')}; between two stopped notes a shift may take ${Math.round(share * 100)} % of the first.`,
+    hint: 'Set a click to quarter notes, one finger, one string. Raise the tempo while the shift still feels in time and in tune, and write down the last tempo that did. Two shifts under an open string and one bare shift are enough; more make it surer.',
+    manners: { covered: 'Under an open string', bare: 'Bare, from stopped note to stopped note' },
+    how: {
+      covered: 'A stopped note, any open string, the other stopped note, the open string again.',
+      bare: 'From one stopped note straight to the other and back, each held as long as you would in a line.',
+    },
+    shift: (number: number, from: string, to: string, mm: number): string =>
+      `${number}. ${from} and ${to}, ${mm} mm`,
+    wrong: (number: number, least: number, most: number): string =>
+      `Shift ${number} needs a tempo from ${least} to ${most}.`,
+    use: 'Use these',
+    forget: 'Back to the assumed',
+  },
   both: {
     title: 'Usual and open',
     open: 'Usual and open',
@@ -120,7 +142,7 @@ export const words = {
     openHint: 'the whole neck, open strings moving the hand',
     walkHint: 'the line on the sheet, as it is fingered there',
     figures: 'Figures side by side',
-    firstPattern: 'B♭ major without half position',
+    firstPattern: 'B♭ major without half',
     print: 'Print',
     nothing: 'There is nothing to finger yet.',
     working: 'Working out both…',
@@ -160,7 +182,7 @@ export const words = {
     figure: 'Figure',
     reach: 'Over',
     direction: 'Going',
-    withoutHalf: 'without half position',
+    withoutHalf: 'without half',
     figures: {
       scale: 'scale',
       triad: 'triad',

@@ -18,7 +18,7 @@ function limitsText([first, ...others]: readonly string[]): string[] {
 }
 
 /**
- * "F · 4/4 · swing · 3/4 bass, span 150 mm · half position barred and 2 more limits".
+ * "F · 4/4 · swing · 3/4 bass, span 150 mm · half barred and 2 more limits".
  * @param limits those in force, each in words
  */
 export function summaryOf({ study, chart, shown, instrument }: Summed, limits: readonly string[]): string {

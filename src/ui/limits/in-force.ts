@@ -5,6 +5,7 @@ import { namedPositions, regionBounds, regions, type HandPosition, type Region }
 import { pitchClass, type SoundingMidi } from '../../music';
 import { noteText } from '../words';
 import { editing, regionWords } from '../words/editing';
+import { stringText } from '../words/strings';
 
 export interface InForce {
   readonly key: string;
@@ -86,10 +87,10 @@ export function limitsInForce(
     add('highest', words.above(pitchWords(study.highest)), () => studio.setHighest(null));
   if (study.highestStop !== null)
     add('stop', words.stop(words.stopOf(study.highestStop)), () => studio.setHighestStop(null));
-  if (study.relaxedOnly) add('relaxed', words.relaxedOnly, () => studio.setRelaxedOnly(false));
+  if (study.relaxedOnly) add('relaxed', words.relaxedOnly, () => studio.set('relaxedOnly', false));
   for (const string of study.barredStrings) {
-    const numeral = instrument.strings.find(({ number }) => number === string)?.numeral ?? String(string);
-    add(`string ${string}`, words.string(numeral), () => studio.toggleString(string));
+    const text = words.string(stringText(instrument, string));
+    add(`string ${string}`, text, () => studio.toggleString(string));
   }
   for (const bar of studio.locked) {
     const lift = (): void => studio.toggleLocked({ from: bar - 1, to: bar - 1 });

@@ -2,6 +2,7 @@
 import type { HandPosition } from '../../instrument';
 import type { FirstNote } from '../../night';
 import { fingerText, pitchText } from '../fingerboard/words';
+import { lettered } from '../words/strings';
 
 /** "C2 on the E string, 4th finger, in III½"; "A1, open A string". */
 export function firstText(
@@ -9,6 +10,7 @@ export function firstText(
   positionName: (position: HandPosition) => string,
 ): string {
   const note = pitchText(pitch);
-  if (placement.finger === '0') return `${note}, open ${string} string`;
-  return `${note} on the ${string} string, ${fingerText(placement.finger)}, in ${positionName(placement.position)}`;
+  const name = lettered(string, placement.string);
+  if (placement.finger === '0') return `${note}, open ${name} string`;
+  return `${note} on the ${name} string, ${fingerText(placement.finger)}, in ${positionName(placement.position)}`;
 }

@@ -1,10 +1,10 @@
 // Where the hand goes next, said a beat before it must be there.
 import type { HandPosition, StringNumber } from '../../instrument';
 import { ticksPerQuarter } from '../../music';
-import type { LineNote } from '../../pipeline';
+import { placeAt, type LineNote } from '../../pipeline';
 
 export interface Cue {
-  /** Where the hand is to be. */
+  /** Where the hand is to be; over an open string, where it goes: to the next stopped note. */
   readonly position: HandPosition;
   readonly string: StringNumber;
   /** An open string comes: the hand may travel while it rings. */
@@ -26,15 +26,11 @@ export function cueAt(notes: readonly LineNote[], index: number, first: number, 
   if (!now) return null;
   const ahead = now.tick + ticksPerQuarter;
   const found = notes.findIndex((note, i) => i > index && note.tick >= ahead);
-  const next = notes[found < 0 || found >= end ? first : found];
-  if (!next) return null;
-  const { position, string } = next.placement;
-  // An open string's place is where the hand is when it ends: until then the hand is on its way there.
-  const isTravelling = isOpen(now) && now.move.from !== now.move.to;
-  return {
-    position,
-    string,
-    isOpen: isOpen(next),
-    isShift: isTravelling || position !== now.placement.position,
-  };
+  const at = found < 0 || found >= end ? first : found;
+  const next = notes[at];
+  const position = placeAt(notes, at, first, end);
+  if (!next || position === undefined) return null;
+  // Over open strings that carry it the hand is on its way.
+  const isShift = now.carry !== null || position !== placeAt(notes, index, first, end);
+  return { position, string: next.placement.string, isOpen: isOpen(next), isShift };
 }

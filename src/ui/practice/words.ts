@@ -1,5 +1,5 @@
 // What the panels for practising say.
-import type { BassSound, ClickPlace, PassWish } from '../../state';
+import type { Amount, BassSound, ClickPlace, PassWish } from '../../state';
 
 const minutes = (seconds: number): string => {
   const whole = Math.floor(seconds / 60);
@@ -23,6 +23,12 @@ export const bassWords: Readonly<Record<BassSound, string>> = {
 export const clickWords: Readonly<Record<ClickPlace, string>> = {
   '2 and 4': 'on 2 and 4',
   'every beat': 'on every beat',
+};
+
+export const amountWords: Readonly<Record<Amount, string>> = {
+  less: 'less',
+  'as usual': 'as usual',
+  more: 'more',
 };
 
 export const words = {
@@ -55,6 +61,8 @@ export const words = {
   soloOf: (part: string): string => `${part} alone`,
   bass: 'Bass',
   click: 'Click',
+  amount: 'Drums and chords play',
+  amountHint: 'How much they put in beside the time. The hi-hat and the beat stay.',
   loose: 'Slight differences from beat to beat',
   leans: 'Hi-hat a shade ahead, chords behind, as bands play',
   wide: 'Parts from left to right',
@@ -68,8 +76,8 @@ export const words = {
   bar: (number: number): string => `Bar ${number}`,
   standNext: 'Next',
   open: 'open',
-  string: (numeral: string): string => `string ${numeral}`,
-  position: (numeral: string): string => (numeral === 'half' ? 'half position' : `position ${numeral}`),
+  string: (name: string): string => `string ${name}`,
+  position: (name: string): string => `position ${name}`,
   stays: 'stay',
   standKeys: 'Pedal or keys: Page Down starts and goes on, Page Up stops and goes back.',
   leave: 'Leave stand view',

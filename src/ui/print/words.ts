@@ -11,7 +11,7 @@ export const words = {
     return name === null ? bars : `${name}, ${bars}`;
   },
   signs:
-    'Over the notes the fingers, 0 an open string. Under them the string where it changes, I the highest, and the position the hand is in. An arrow: the hand moves while an open string rings.',
+    'Over the notes the fingers, 0 an open string. Under them the string where it changes, and the position the hand is in. An arrow: the hand moves while an open string rings.',
   changed: (count: number, all: number, layer: string): string =>
     `${count} of ${all} notes changed from ${layer}: each has a wedge beside its finger.`,
   gapHint: (count: number): string =>

@@ -1,7 +1,7 @@
 // Every word of the hand report.
 import type { ArmZone, Region } from '../../instrument';
-import type { HandReport, HoldEase } from '../../pipeline';
-import { secondsText, type PositionName } from '../fingerboard';
+import { effortText, type HandReport, type HoldEase } from '../../pipeline';
+import type { PositionName } from '../fingerboard';
 import type { CountKind } from './figures';
 
 /** "7", "7.5": a figure per chorus need not be whole. */
@@ -83,31 +83,26 @@ export function stayText(stay: HandReport['longestStay']): string {
   return `${count(stay.beats, 'beat', 'beats')} ${where[stay.region]}, from bar ${stay.fromBar}`;
 }
 
-/** What a move takes of the time there is; the model is good for comparing moves, so it is said as an estimate. */
-function timeText({ move, needed }: NonNullable<HandReport['hardestMove']>): string {
-  const over = needed - move.time;
-  if (over <= 0) return `about ${secondsText(needed)} of the ${secondsText(move.time)} there is`;
-  return move.kind === 'bare shift'
-    ? `about ${secondsText(needed)}, so the note before ends ${secondsText(over)} early`
-    : `about ${secondsText(needed)}, ${secondsText(over)} more than there is`;
-}
-
-/** "bar 8, beat 2: 4 semitones, III½ to IV, 110 mm; about 0.24 s, so the note before ends 0.09 s early (3.6 bits)". */
-export function hardestText(hardest: HandReport['hardestMove'], name: PositionName): string {
+/** "bar 8, beat 2: 4 semitones, III½ to IV, 110 mm; at the edge", in seconds once the player has calibrated. */
+export function hardestText(
+  hardest: HandReport['hardestMove'],
+  name: PositionName,
+  isCalibrated: boolean,
+): string {
   if (!hardest) return words.noMove;
   const { bar, beat, semitones, move } = hardest;
   const size = count(Math.abs(semitones), 'semitone', 'semitones');
   return (
     `bar ${bar}, beat ${beat}: ${size}, ${name(move.from)} to ${name(move.to)}, ${Math.round(move.distance)} mm; ` +
-    `${timeText(hardest)} (${hardest.bits.toFixed(1)} bits)`
+    effortText(move, isCalibrated)
   );
 }
 
-/** "86 mm, 0.21 s where there is 0.15 s, bar 8". */
-export function hardestShort(hardest: HandReport['hardestMove']): string {
+/** "86 mm, at the edge, bar 8". */
+export function hardestShort(hardest: HandReport['hardestMove'], isCalibrated: boolean): string {
   if (!hardest) return words.noMove;
-  const { bar, move, needed } = hardest;
-  return `${Math.round(move.distance)} mm, ${secondsText(needed)} where there is ${secondsText(move.time)}, bar ${bar}`;
+  const { bar, move } = hardest;
+  return `${Math.round(move.distance)} mm, ${effortText(move, isCalibrated)}, bar ${bar}`;
 }
 
 /*

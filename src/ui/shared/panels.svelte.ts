@@ -15,6 +15,7 @@ export class Panels {
   #stand = $state(false);
   #page = $state<PageName | null>(null);
   #view = $state<Region | null>(null);
+  #isDrawing = $state(false);
 
   get drawer(): DrawerName | null {
     return this.#drawer;
@@ -32,6 +33,19 @@ export class Panels {
   }
   setView(region: Region | null): void {
     this.#view = region;
+  }
+
+  /** The shape of the line is being drawn on the sheet. */
+  get isDrawing(): boolean {
+    return this.#isDrawing;
+  }
+  startDrawing(): void {
+    this.#small = null;
+    this.#page = null;
+    this.#isDrawing = true;
+  }
+  stopDrawing(): void {
+    this.#isDrawing = false;
   }
 
   get page(): PageName | null {
@@ -85,6 +99,7 @@ export class Panels {
   closeTop(): boolean {
     if (this.#small) this.#small = null;
     else if (this.#stand) this.#stand = false;
+    else if (this.#isDrawing) this.#isDrawing = false;
     else if (this.#drawer) this.#drawer = null;
     else if (this.#page) this.#page = null;
     else if (this.#view) this.#view = null;

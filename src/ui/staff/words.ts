@@ -6,6 +6,7 @@ import type { Line, LineNote } from '../../pipeline/5-line';
 import type { Room } from '../travel';
 import { inPosition, placeInTime, type PositionName } from '../fingerboard';
 import { noteAloud } from '../words/notes';
+import { stringAloud } from '../words/strings';
 
 /** "B flat", whatever notes are called on the page: the roots of chord symbols. */
 export const spokenName = (name: NoteName): string => noteAsSpoken(name, 'English');
@@ -51,15 +52,12 @@ export function spokenChord(chord: Chord | null): string {
 /** "string D open" or "finger 2, string A, in III". */
 function held(note: LineNote, instrument: Instrument, name: PositionName): string {
   const { placement, carry } = note;
-  const string = instrument.strings.find(({ number }) => number === placement.string)?.name ?? '';
+  const string = stringAloud(instrument, placement.string);
   if (placement.finger !== '0') {
     const finger = placement.finger === 'T' ? 'thumb' : `finger ${placement.finger}`;
     return `${finger}, string ${string}, ${inPosition(placement.position, name)}`;
   }
-  const way =
-    carry !== null && carry.from !== carry.to
-      ? `, hand going from ${name(carry.from)} to ${name(carry.to)}`
-      : '';
+  const way = carry === null ? '' : `, hand going from ${name(carry.from)} to ${name(carry.to)}`;
   return `string ${string} open${way}`;
 }
 
@@ -71,7 +69,7 @@ function roomInWords(room: Room | null): string {
   return `; ${room.choices.toFixed(1)} good choices a beat${room.isBoxedIn ? ', boxed in' : ''}`;
 }
 
-/** Everything about a beat: "Bar 1, beat 2: F 1, finger 2, string D, in half position; third, over D minor 7". */
+/** Everything about a beat: "Bar 1, beat 2: F 1, finger 2, string D, in half; third, over D minor 7". */
 export const noteLabel = (
   note: LineNote,
   instrument: Instrument,

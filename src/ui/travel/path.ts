@@ -1,14 +1,15 @@
 // The hand's way along the neck as geometry: time across, on the axis of the staff, and the neck up and down.
-import type { HandPosition } from '../../instrument';
 import { xOfTick, type SystemLayout } from '../../notation';
-import type { Line, LineNote } from '../../pipeline/5-line';
+import { carriedRun, handWay, type Line, type LineNote } from '../../pipeline/5-line';
 import type { NeckScale } from './scale';
+
+type Notes = Pick<Line, 'notes'>;
 
 /** An open string; the hand is free while it rings. */
 export const isOpen = ({ placement }: LineNote): boolean => placement.finger === '0';
 
-/** Where the hand is when a note begins; an open string that carries it starts where it came from. */
-const startOf = (note: LineNote): HandPosition => note.carry?.from ?? note.placement.position;
+/** Where the hand is when a note begins, in semitones of its first finger: on its way where open strings carry it. */
+const startOf = ({ notes }: Notes, index: number): number => handWay(notes, index).from;
 
 export const segmentKinds = ['stay', 'ride', 'glide', 'shift', 'pivot'] as const;
 /**
@@ -41,11 +42,18 @@ const shiftShare = 0.33;
 
 const n = (value: number): string => value.toFixed(1);
 
-function kindOf(note: LineNote, next: LineNote | undefined): SegmentKind {
-  const moves = next !== undefined && startOf(next) !== startOf(note);
-  if (isOpen(note)) return moves ? 'glide' : 'ride';
+function kindOf(line: Line, index: number): SegmentKind {
+  const next = line.notes[index + 1];
+  const moves = next !== undefined && startOf(line, index + 1) !== startOf(line, index);
+  if (isOpen(line.notes[index]!)) return moves ? 'glide' : 'ride';
   if (!moves) return 'stay';
   return next.move.kind === 'pivot' ? 'pivot' : 'shift';
+}
+
+/** Alone an open string lets the hand glide; with others the way is straight from one to the next. */
+function isAlone({ notes }: Line, index: number): boolean {
+  const { first, last } = carriedRun(notes, index);
+  return first === last;
 }
 
 interface Point {
@@ -53,13 +61,14 @@ interface Point {
   readonly y: number;
 }
 
-function pathOf(kind: SegmentKind, from: Point, to: Point): string {
+function pathOf(kind: SegmentKind, from: Point, to: Point, bends = true): string {
   const start = `M${n(from.x)} ${n(from.y)}`;
   switch (kind) {
     case 'stay':
     case 'ride':
       return `${start}H${n(to.x)}`;
     case 'glide': {
+      if (!bends) return `${start}L${n(to.x)} ${n(to.y)}`;
       const middle = n((from.x + to.x) / 2);
       return `${start}C${middle} ${n(from.y)} ${middle} ${n(to.y)} ${n(to.x)} ${n(to.y)}`;
     }
@@ -73,12 +82,20 @@ function pathOf(kind: SegmentKind, from: Point, to: Point): string {
 const kneeOf = (from: Point, to: Point): number => to.x - (to.x - from.x) * shiftShare;
 
 /** The mark of a note that begins in a system. */
-export const markOf = (note: LineNote, system: Pick<SystemLayout, 'bars'>, scale: NeckScale): Mark => ({
-  note: note.index,
-  x: xOfTick(system, note.tick),
-  y: scale.y(startOf(note)),
-  isOpen: isOpen(note),
-});
+export function markOf(
+  line: Notes,
+  index: number,
+  system: Pick<SystemLayout, 'bars'>,
+  scale: NeckScale,
+): Mark {
+  const note = line.notes[index]!;
+  return {
+    note: note.index,
+    x: xOfTick(system, note.tick),
+    y: scale.y(startOf(line, index)),
+    isOpen: isOpen(note),
+  };
+}
 
 /** The part of a line's way that falls into one system. */
 export function travelIn(line: Line, system: Pick<SystemLayout, 'bars'>, scale: NeckScale): Travel {
@@ -92,7 +109,7 @@ export function travelIn(line: Line, system: Pick<SystemLayout, 'bars'>, scale: 
   line.notes.forEach((note, index) => {
     if (note.tick < firstBar.tick || note.tick >= endTick) return;
     const next = line.notes[index + 1];
-    const mark = markOf(note, system, scale);
+    const mark = markOf(line, index, system, scale);
     const { x, y } = mark;
     const before = line.notes[index - 1];
     // The way in from the system before: whatever the hand did there is over by the end of that system.
@@ -102,9 +119,12 @@ export function travelIn(line: Line, system: Pick<SystemLayout, 'bars'>, scale: 
     }
     marks.push(mark);
     if (next === undefined) return;
-    const kind = kindOf(note, next);
-    const end = { x: next.tick < endTick ? xOfTick(system, next.tick) : endX, y: scale.y(startOf(next)) };
-    segments.push({ kind, path: pathOf(kind, { x, y }, end) });
+    const kind = kindOf(line, index);
+    const end = {
+      x: next.tick < endTick ? xOfTick(system, next.tick) : endX,
+      y: scale.y(startOf(line, index + 1)),
+    };
+    segments.push({ kind, path: pathOf(kind, { x, y }, end, isAlone(line, index)) });
   });
   return { segments, marks };
 }

@@ -108,9 +108,6 @@ export const editing = {
     title: 'Rhythm',
     feel: 'Feel',
     own: (feel: string): string => `as written (${feel})`,
-    density: 'Skips, drops, triplets, anticipations',
-    none: 'none',
-    many: 'many',
     ending: 'Last chorus',
   },
   limits: {
@@ -133,11 +130,10 @@ export const editing = {
     shareOf: (name: string): string => `In the ${name} region at most`,
     anyShare: 'any share',
     percent: (share: number): string => `${Math.round(share * 100)} %`,
-    position: (name: string): string =>
-      name === 'half' || name === '½' ? 'no half position' : `${name} position barred`,
+    position: (name: string): string => `${name} barred`,
     positions: (count: number): string => `${count} positions barred`,
     stay: (place: StayPlace, beats: number): string => `${stayWords[place]} for at most ${beats} beats`,
-    string: (numeral: string): string => `string ${numeral} not used`,
+    string: (name: string): string => `string ${name} not used`,
     below: (note: string): string => `nothing below ${note}`,
     above: (note: string): string => `nothing above ${note}`,
     stop: (text: string): string => `no stop above ${text}`,

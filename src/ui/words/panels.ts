@@ -53,9 +53,6 @@ export const take = {
   next: 'New take',
   previous: 'Previous take',
   number: 'Number',
-  variety: 'Variety',
-  tidy: 'the one best line',
-  free: 'as people play',
   hint: 'A take is one line over these changes. The same number always gives the same take.',
   best: 'At no variety every take is the same: the best line there is.',
 } as const;

@@ -45,7 +45,7 @@ export const stage = {
       ? 'One place in the changes could not be read.'
       : `${count} places in the changes could not be read.`,
   show: 'Show',
-  allow: (name: string): string => (name === 'half' ? 'Allow half position' : `Allow ${name}`),
+  allow: (name: string): string => `Allow ${name}`,
   allowAll: 'Allow all positions',
   giveUp: (wish: string): string => `Let go of ${wish}`,
   pin: 'Pin this note',

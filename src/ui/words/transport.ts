@@ -12,11 +12,11 @@ export const transport = {
   ownTempo: 'As written',
   swing: 'swing',
   swingOf: (ratio: number): string => `${ratio.toFixed(1)} : 1`,
-  /** The cymbal first: in a walking line its eighths are what is heard. */
+  /** The drums first: in a walking line its eighths are what is heard. */
   swingsOf: (cymbal: number, bass: number): string =>
     cymbal.toFixed(1) === bass.toFixed(1)
       ? `${cymbal.toFixed(1)} : 1`
-      : `cymbal ${cymbal.toFixed(1)}, bass ${bass.toFixed(1)} : 1`,
+      : `drums ${cymbal.toFixed(1)}, bass ${bass.toFixed(1)} : 1`,
   testTone: 'Test tone',
   testHint:
     'Nothing heard? Turn the volume up, look at the silent switch of a phone and at the output that is chosen, and try the tone.',
@@ -38,7 +38,7 @@ export const transport = {
   counting: (beats: number): string => `${beats}…`,
   substitutes: (parts: readonly string[]): string =>
     `Sounds for ${parts.join(' and ').toLowerCase()} did not arrive; stand-ins play.`,
-  straightFeel: 'This feel has even eighths.',
+  straightFeel: 'Even eighths, by the feel or the meter.',
   partsHint: 'Mute the bass to play it yourself.',
   chorusesHint: 'then from the top',
   breakReminder: 'Suggest a break after 25 minutes',

@@ -201,10 +201,10 @@ describe('density', () => {
     const plain = plainOf(text, 'swing');
     for (let seed = 0; seed < 40; seed++) {
       const groups = reseeded(plain, 'swing', seed);
-      let before = chooseFigures(groups, 0);
+      let before = chooseFigures(groups, () => 0);
       expect(before.size).toBe(0);
       for (const density of [0.1, 0.3, 0.5, 0.8, 1]) {
-        const now = chooseFigures(groups, density);
+        const now = chooseFigures(groups, () => density);
         for (const [stop, fit] of before) expect(now.get(stop)).toBe(fit);
         before = now;
       }
@@ -218,7 +218,7 @@ describe('density', () => {
     const atMost = allFits(plain).reduce((sum, { chance }) => sum + chance, 0);
     const takes = Array.from({ length: seeds }, (_, seed) => reseeded(plain, feel, seed * 7919));
     for (const density of [0.25, 0.5, 1]) {
-      const count = takes.reduce((sum, groups) => sum + chooseFigures(groups, density).size, 0);
+      const count = takes.reduce((sum, groups) => sum + chooseFigures(groups, () => density).size, 0);
       const expected = density * atMost;
       // A count of independent draws strays from its mean by less than its root; four of these are allowed.
       expect(Math.abs(count / seeds - expected)).toBeLessThan(4 * Math.sqrt(expected / seeds));

@@ -32,6 +32,7 @@ describe('notes of figures', () => {
       isLoose: true,
       leans: false,
       click: '2 and 4',
+      amount: 'as usual',
       yourTurn: false,
     } as const;
     const { events } = makeSchedule({ timeline, notes: line.notes }, settings);
@@ -49,7 +50,7 @@ describe('notes of figures', () => {
   it('are written so: crossed heads, brackets in text, soft in a MIDI file', () => {
     const heads = toMusicXml(timeline, line, { positionName }).match(/<notehead>x<\/notehead>/g) ?? [];
     expect(heads).toHaveLength(ghosts.length);
-    const text = toText(timeline, line, { positionName });
+    const text = toText(timeline, line, { positionName, stringName: String });
     expect(text.match(/&\([A-G]/g) ?? []).toHaveLength(ghosts.length);
     expect(text).toContain('() dead note');
     const midi = [...toMidi(timeline, line)];

@@ -131,7 +131,7 @@ describe('a given line', () => {
     expect(line.notes[4]!.slot.restAfter).toBe(960);
     expect(toMusicXml(timeline!, line, { positionName })).toContain('<step>F</step>');
     expect(toMidi(timeline!, line).length).toBeGreaterThan(50);
-    expect(toText(timeline!, line, { positionName })).toContain('half');
+    expect(toText(timeline!, line, { positionName, stringName: String })).toContain('half');
   });
 
   it('says of every note what the hand does', () => {
@@ -172,13 +172,13 @@ describe('wishes on a given line', () => {
     expect(none.impossible!.message).toContain('at most 0 % in the low region');
   });
 
-  it('that leave nothing are named: low F with half position barred', () => {
+  it('that leave nothing are named: low F with half barred', () => {
     const result = fingerLine(notesOf('F1 G1 A1 Bb1'), givenRequest({ limits: { barredPositions: [half] } }));
     expect(result.line).toBeNull();
-    expect(result.impossible!.message).toContain('half position barred');
+    expect(result.impossible!.message).toContain('half barred');
     expect(result.impossible!.message).toContain('Bar 1, beat 1');
     expect(result.impossible!.freeing).toEqual([half]);
-    expect(result.impossible!.cheapest?.words).toBe('half position barred');
+    expect(result.impossible!.cheapest?.words).toBe('half barred');
   });
 
   it('only the wishes in the way are named, with a stay among them', () => {

@@ -71,13 +71,13 @@ describe('what the map says', () => {
   it('names the selected note, its place and what the hand does', () => {
     render(Fingerboard, props);
     expect(
-      screen.getByRole('img', { name: 'Bar 2, beat 3, D 2, open string II, hand going from V½ to IV' }),
+      screen.getByRole('img', { name: 'Bar 2, beat 3, D 2, open string D, hand going from V½ to IV' }),
     ).toBeTruthy();
   });
 
   it('names the sounding note before the selected one', () => {
     render(Fingerboard, { ...props, sounding: 0 });
-    expect(screen.getByRole('img').getAttribute('aria-label')).toMatch(/^Bar 1, beat 1, B flat 1, string IV/);
+    expect(screen.getByRole('img').getAttribute('aria-label')).toMatch(/^Bar 1, beat 1, B flat 1, string E/);
   });
 
   it('says that there is no line, or that no beat is selected', async () => {
@@ -218,7 +218,7 @@ describe('prices', () => {
     ).toEqual(['0', '+0.7', '+1.9']);
     expect(
       within(group).getByRole('button', {
-        name: 'D2, string III, 1st finger, in III, price +0.7, cheapest of 2 ways',
+        name: 'D2, string A, 1st finger, in III, price +0.7, cheapest of 2 ways',
       }),
     ).toBeTruthy();
   });
@@ -283,7 +283,7 @@ describe('the table twin', () => {
     expect(rows).toHaveLength(1 + madeLine.notes.length);
     const cells = (row: HTMLElement): string[] =>
       [...row.children].map((cell) => cell.textContent?.trim() ?? '');
-    expect(cells(rows[7]!)).toEqual(['2, beat 3', 'D2', 'II', 'open', 'open', 'IV', '353', 'covered shift']);
+    expect(cells(rows[7]!)).toEqual(['2, beat 3', 'D2', 'D', 'open', 'open', 'IV', '353', 'covered shift']);
     // Position I½-free check of the millimetres: III½ is six semitones up, 1060 (1 - 2^(-6/12)) = 310.5 mm.
     expect(cells(rows[1]!).at(6)).toBe('310');
     expect(rows[7]!.getAttribute('aria-current')).toBe('true');

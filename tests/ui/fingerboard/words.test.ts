@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { positionName } from '../../../src/instrument';
+import { defaultInstrument, positionName } from '../../../src/instrument';
 import { beatText, boardLabel, pitchText, spokenPitch } from '../../../src/ui/fingerboard/words';
 import { madeLine } from './made-line';
 
@@ -15,11 +15,11 @@ describe('the words', () => {
   });
 
   it.each([
-    [6, 'Bar 2, beat 3, D 2, open string II, hand going from V½ to IV'],
-    [0, 'Bar 1, beat 1, B flat 1, string IV, 1st finger, hand starting in III½'],
-    [1, 'Bar 1, beat 2, C 2, string IV, 4th finger, hand staying in III½'],
-    [5, 'Bar 2, beat 2, A flat 2, string III, 4th finger, hand shifted from thumb 11 to V½'],
+    [6, 'Bar 2, beat 3, D 2, open string D, hand going from V½ to IV'],
+    [0, 'Bar 1, beat 1, B flat 1, string E, 1st finger, hand starting in III½'],
+    [1, 'Bar 1, beat 2, C 2, string E, 4th finger, hand staying in III½'],
+    [5, 'Bar 2, beat 2, A flat 2, string A, 4th finger, hand shifted from thumb 11 to V½'],
   ])('say what note %i does', (index, label) => {
-    expect(boardLabel(madeLine.notes[index]!, positionName)).toBe(label);
+    expect(boardLabel(madeLine.notes[index]!, defaultInstrument, positionName)).toBe(label);
   });
 });

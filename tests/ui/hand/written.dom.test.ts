@@ -23,17 +23,17 @@ describe('fingers written in a file', () => {
       { string: null, finger: null, otherFingers: [] },
       { string: 2, finger: '0', otherFingers: [] },
     ]);
-    render(Written, { notes });
+    render(Written, { notes, instrument: defaultInstrument });
     const table = within(screen.getByRole('table'));
     const cells = (name: string): (string | null)[] =>
       within(table.getByRole('row', { name: new RegExp(`^${name}`) }))
         .getAllByRole(name === 'note' ? 'columnheader' : 'cell')
         .map(({ textContent }) => textContent);
     expect(cells('note')).toEqual(['E1', 'B♭1', 'D2']);
-    expect(cells('in the file')).toEqual(['IV 0', 'T (2, 4)', 'II 0']);
+    expect(cells('in the file')).toEqual(['E 0', 'T (2, 4)', 'D 0']);
     const usual = both.usual.line!.notes.map(({ placement }) => placement);
-    expect(cells('Usual way')[0]).toBe('IV 0');
-    expect(cells('Usual way')[1]).toMatch(new RegExp(`^[IV]+ ${usual[1]!.finger}$`));
+    expect(cells('Usual way')[0]).toBe('E 0');
+    expect(cells('Usual way')[1]).toMatch(new RegExp(`^[EADG] ${usual[1]!.finger}$`));
     const same = notes.filter(({ isAsUsual }) => isAsUsual).length;
     expect(screen.getByText(/^Of 3 notes/).textContent).toContain(`${same} are as written the usual way`);
     const bold = table.getByRole('row', { name: /^Usual way/ }).querySelectorAll('.same');

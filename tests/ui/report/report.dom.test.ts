@@ -8,12 +8,13 @@ import { handReport, madeLine, madeTimeline } from '../fingerboard/made-line';
 
 afterEach(cleanup);
 
-const show = (report: Report = handReport): HTMLElement =>
+const show = (report: Report = handReport, isCalibrated = false): HTMLElement =>
   render(HandReport, {
     line: { ...madeLine, report },
     timeline: madeTimeline,
     tempo: bpm(120),
     positionName,
+    isCalibrated,
   }).container;
 
 const cells = (row: HTMLElement): string[] =>
@@ -52,11 +53,9 @@ describe('the hand report', () => {
   it('tells the longest stay and the hardest move in words, a downward move too', () => {
     show();
     expect(screen.getByText('6 beats at the neck block, from bar 2')).toBeTruthy();
-    expect(
-      screen.getByText(
-        /^bar 2, beat 2: 4 semitones, thumb 11 to V½, 130 mm; about 0.24 s, so the note before ends 0.09 s early \(4.0 bits\)$/,
-      ),
-    ).toBeTruthy();
+    expect(screen.getByText(/^bar 2, beat 2: 4 semitones, thumb 11 to V½, 130 mm; brisk$/)).toBeTruthy();
+    show(handReport, true);
+    expect(screen.getByText(/130 mm; about 0.18 s, so the note before ends 0.03 s early$/)).toBeTruthy();
   });
 
   it('tells the ways under both kinds of shift, the arm and the holds', () => {

@@ -58,6 +58,7 @@ function desk(text = '| F7 |\n| Hm |') {
         isLoose: true,
         bassSound: 'upright',
         click: '2 and 4',
+        amount: 'as usual',
         yourTurn: false,
         outputDelay: 0,
         leans: true,
@@ -177,7 +178,7 @@ describe('the limits', () => {
     await fireEvent.click(half);
     expect(studio.study.barred).toEqual([1]);
     expect(half.getAttribute('aria-pressed')).toBe('true');
-    const preset = screen.getByRole('button', { name: 'No half position' });
+    const preset = screen.getByRole('button', { name: 'No half' });
     expect(preset.getAttribute('aria-pressed')).toBe('true');
     await fireEvent.click(screen.getByRole('button', { name: 'Nothing barred' }));
     expect(studio.study.barred).toEqual([]);
@@ -196,7 +197,7 @@ describe('troubles', () => {
       impossible: makeImpossible([handPosition(1)]),
     });
     expect(screen.getByText(/cannot hold together/)).toBeTruthy();
-    await fireEvent.click(screen.getByRole('button', { name: 'Allow half position' }));
+    await fireEvent.click(screen.getByRole('button', { name: 'Allow half' }));
     expect(studio.study.barred).toEqual([]);
   });
 

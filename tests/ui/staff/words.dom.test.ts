@@ -39,7 +39,7 @@ describe('notes in words', () => {
   it('reads bar by bar: chord, notes, and how they are held', () => {
     expect(timelineInWords(timeline, line, defaultInstrument, positionName)).toEqual([
       'A. Bar 1, D minor 7: D, string D open; F, finger 2, string D, in I; ' +
-        'B flat, finger 1, string A, in half position; G, string G open, hand going from half to IV.',
+        'B flat, finger 1, string A, in half; G, string G open, hand going from half to IV.',
       'Bar 2, no chord: rest.',
     ]);
   });

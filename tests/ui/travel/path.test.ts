@@ -1,6 +1,6 @@
 // The way of the hand as geometry.
 import { describe, expect, it } from 'vitest';
-import { defaultInstrument, shortPositionName, stopDistance } from '../../../src/instrument';
+import { defaultInstrument, handPosition, shortPositionName, stopDistance } from '../../../src/instrument';
 import { layoutStaff, type SystemLayout } from '../../../src/notation';
 import type { Timeline } from '../../../src/pipeline/2-timeline';
 import type { Line } from '../../../src/pipeline/5-line';
@@ -109,6 +109,17 @@ describe('the way of the hand', () => {
     expect(made.marks.map(({ isOpen }) => isOpen)).toEqual([false, true, false, false]);
     expect(made.marks[1]!.y).toBeCloseTo(scale.y(2), 6);
     expect(made.marks[2]!.y).toBeCloseTo(scale.y(7), 6);
+  });
+
+  it('goes evenly from place to place while more than one open string carries it', () => {
+    const carry = { from: handPosition(2), to: handPosition(8) };
+    const { line, systems } = make([stopped(2), open(2), open(8), stopped(8)]);
+    const notes = line.notes.map((note) => (note.placement.finger === '0' ? { ...note, carry } : note));
+    const { segments, marks } = travelIn({ ...line, notes }, systems[0]!, scale);
+    expect(segments.map(({ kind }) => kind)).toEqual(['stay', 'glide', 'glide']);
+    expect(marks.map(({ y }) => y)).toEqual([2, 2, 5, 8].map((position) => scale.y(position)));
+    expect(segments[1]!.path).toMatch(/^M[\d.]+ [\d.]+L/);
+    expect(segments[2]!.path.endsWith(` ${scale.y(8).toFixed(1)}`)).toBe(true);
   });
 
   it('rides level while an open string rings and the hand stays', () => {

@@ -62,7 +62,7 @@ describe('the travel strip', () => {
   it('marks the sounding and the selected beat at the place of their notes', () => {
     const { scale } = base;
     const light = (index: number, sounds: boolean): Element =>
-      render(StripLight, { system, scale, top: 140, note: line.notes[index]!, sounds }).container;
+      render(StripLight, { system, scale, top: 140, notes: line.notes, index, sounds }).container;
     const startOf = (container: Element, selector: string): number[] =>
       [
         ...(container

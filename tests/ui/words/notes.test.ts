@@ -39,7 +39,7 @@ describe('notes on the page', () => {
 
   it('leave everything else of a sentence alone', () => {
     nameNotesBy(() => 'German');
-    const sentence = 'half position barred, III½ position barred, no stop above 12 semitones, bar 2, beat 1';
+    const sentence = 'half barred, III½ barred, no stop above 12 semitones, bar 2, beat 1';
     expect(withNotesNamed(sentence)).toBe(sentence);
   });
 
@@ -101,11 +101,11 @@ describe('reasons', () => {
   it('name positions within wishes', () => {
     const half = handPosition(1);
     const wish = {
-      words: 'half position barred',
+      words: 'half barred',
       source: { kind: 'limit', limit: 'barred position', position: half },
     } as const;
-    expect(withPositionsNamed('This cannot be: half position barred.', [wish], name)).toBe(
-      `This cannot be: ${name(half)} position barred.`,
+    expect(withPositionsNamed('This cannot be: half barred.', [wish], name)).toBe(
+      `This cannot be: ${name(half)} barred.`,
     );
   });
 });

@@ -7,3 +7,4 @@ export * from './melody';
 export * from './moving';
 export * from './shifting';
 export * from './strings';
+export * from './wishes';

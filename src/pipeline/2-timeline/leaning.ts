@@ -1,0 +1,145 @@
+// What a player wishes of the line beyond its rules, laid out over the form: how each moment leans.
+import weights from '../../../shared/weights/wishes.json' with { type: 'json' };
+import type { Ticks } from '../../music';
+import type { Lean, TimelineBar } from './types';
+
+export const lineShapes = ['stay', 'climb', 'fall', 'arch'] as const;
+/** The way a line takes through a section: it keeps its height, goes up, goes down, or up and down again. */
+export type LineShape = (typeof lineShapes)[number];
+
+/** A shape for a section. */
+export interface ShapeWish {
+  /** Its label as in the chart; null for every section that has no wish of its own. */
+  readonly section: string | null;
+  readonly shape: LineShape;
+}
+
+/** A height that was drawn for a bar of the form. */
+export interface HeightWish {
+  /** Bar of a chorus in playing order, from 1. */
+  readonly bar: number;
+  /** 0 for low, 1 for high. */
+  readonly height: number;
+}
+
+/** Wishes in the trade's words. Each is 0, or nothing, where the line is as people play. */
+export interface LineWishes {
+  /** -1 plain, 1 bold. */
+  readonly bold?: number;
+  /** -1 steps, 1 leaps. */
+  readonly leaps?: number;
+  /** -1 inside, 1 outside. */
+  readonly outside?: number;
+  /** From 0 to 1: how much bolder, higher and fuller the last chorus is than the first. */
+  readonly build?: number;
+  /** At most one a section. */
+  readonly shapes?: readonly ShapeWish[];
+  /** At most one a bar; they go before shapes. Bars between two that have one lie between their heights. */
+  readonly heights?: readonly HeightWish[];
+}
+
+/** Steps in which wishes are told apart: moments that lean alike share their costs. */
+const grain = 8;
+const inGrains = (value: number): number => Math.round(value * grain) / grain;
+const within = (value: number, least: number, most: number): number => Math.min(most, Math.max(least, value));
+
+/** A stretch of the form under one label. */
+interface Stretch {
+  readonly section: string | null;
+  readonly from: Ticks;
+  to: number;
+}
+
+/** The stretch that each bar lies in. A chorus without sections is one. */
+function stretchesOf(bars: readonly TimelineBar[]): readonly Stretch[] {
+  let current: Stretch | null = null;
+  let chorus = -1;
+  return bars.map((bar) => {
+    if (current === null || bar.section !== null || bar.chorus !== chorus)
+      current = { section: bar.section, from: bar.tick, to: bar.tick };
+    chorus = bar.chorus;
+    current.to = bar.tick + bar.ticks;
+    return current;
+  });
+}
+
+/** Where an arch is highest, as a share of its length: late, as phrases are (common practice, no source). */
+const crown = 0.6;
+
+/** Heights of a shape, from 0 to 1, by how much of the section has gone. */
+const heightIn: Readonly<Record<LineShape, (gone: number) => number>> = {
+  stay: () => 0.4,
+  climb: (gone) => gone,
+  fall: (gone) => 1 - gone,
+  arch: (gone) => (gone < crown ? gone / crown : (1 - gone) / (1 - crown)),
+};
+
+/** A height between the two nearest that were drawn; null where none was. */
+function drawnAt(heights: readonly HeightWish[], place: number): number | null {
+  const before = heights.findLast(({ bar }) => bar <= place);
+  const after = heights.find(({ bar }) => bar > place);
+  if (!before || !after) return before?.height ?? after?.height ?? null;
+  return before.height + ((after.height - before.height) * (place - before.bar)) / (after.bar - before.bar);
+}
+
+/** Bars since the chorus began, from 1, for each bar. */
+function placesInChorus(bars: readonly TimelineBar[]): readonly number[] {
+  let first = 0;
+  return bars.map((bar, index) => {
+    if (bar.chorus !== bars[index - 1]?.chorus) first = index;
+    return index - first + 1;
+  });
+}
+
+/** How far the build has come in each bar: 0 in the first chorus, 1 in the last. */
+const progressOf = (bars: readonly TimelineBar[]): readonly number[] => {
+  const last = bars.at(-1)?.chorus ?? 0;
+  return bars.map(({ chorus }) => (last === 0 ? 0 : chorus / last));
+};
+
+/** How much of the fills wished for a bar has: more from chorus to chorus where the line builds. */
+export function fillsIn(bars: readonly TimelineBar[], { build = 0 }: LineWishes): (bar: number) => number {
+  if (build === 0) return () => 1;
+  const progress = progressOf(bars);
+  // As much more at the end as there is less at the beginning.
+  return (bar) => Math.max(0, 1 + build * weights.build.fills * (progress[bar]! - 0.5));
+}
+
+const { low, high } = weights.register;
+
+/** How the moments of each bar lean; undefined where nothing is wished. `tick` lies in the bar. */
+export function leansOf(
+  bars: readonly TimelineBar[],
+  wishes: LineWishes,
+): (bar: number, tick: number) => Lean | undefined {
+  const { bold = 0, leaps = 0, outside = 0, build = 0, shapes = [], heights = [] } = wishes;
+  const hasHeight = shapes.length > 0 || heights.length > 0;
+  if (bold === 0 && leaps === 0 && outside === 0 && build === 0 && !hasHeight) return () => undefined;
+  const stretches = stretchesOf(bars);
+  const progress = progressOf(bars);
+  const places = placesInChorus(bars);
+  const drawn = [...heights].sort((a, b) => a.bar - b.bar);
+
+  const heightAt = (index: number, tick: number): number | null => {
+    const bar = bars[index]!;
+    const own = drawnAt(drawn, places[index]! + (tick - bar.tick) / bar.ticks);
+    if (own !== null) return own;
+    const { section, from, to } = stretches[index]!;
+    const wish =
+      shapes.find((one) => one.section !== null && one.section === section) ??
+      shapes.find((one) => one.section === null);
+    return wish ? heightIn[wish.shape]((tick - from) / (to - from)) : null;
+  };
+  const goalAt = (index: number, tick: number): number | null => {
+    const height = heightAt(index, tick);
+    const rise = build * weights.build.rise * progress[index]!;
+    if (height === null) return build === 0 ? null : Math.round(weights.build.from + rise);
+    return Math.round(low + within(height, 0, 1) * (high - low) + rise);
+  };
+  return (index, tick) => ({
+    bold: inGrains(within(bold + build * weights.build.bold * (progress[index]! - 0.5), -1, 1)),
+    leaps: inGrains(leaps),
+    outside: inGrains(outside),
+    goal: goalAt(index, tick),
+  });
+}

@@ -1,0 +1,149 @@
+// The plain settings of a study, one row each. What a study holds, how it starts, what is read back, how far a value goes,
+// the verb that changes it, what the computation is asked and the option of the command line all come from these rows.
+import { feels } from './1-chart';
+import { endings } from './2-timeline';
+import { stayPlaces } from './3-candidates';
+
+/** Where the value goes in a request, under the setting's own name. `none`: whoever reads it makes something else of it. */
+type RequestPart = 'request' | 'limits' | 'wishes' | 'none';
+
+interface Row {
+  readonly part: RequestPart;
+  /** Another value makes another line: notes that were shown are let go of, but for bars that are held. */
+  readonly makesAnother: boolean;
+  /** It was in the first version of studies: a study without it is damaged. Left out, a missing value is the usual one. */
+  readonly isFirst?: true;
+}
+
+export interface NumberRow extends Row {
+  readonly kind: 'number';
+  readonly usual: number;
+  readonly least: number;
+  readonly most: number;
+  readonly isWhole?: true;
+}
+
+export interface FlagRow extends Row {
+  readonly kind: 'flag';
+  readonly usual: boolean;
+}
+
+export interface ChoiceRow<Option extends string, Usual extends Option | null> extends Row {
+  readonly kind: 'choice';
+  readonly options: readonly Option[];
+  /** Null may be chosen where it is the usual value: the chart's own. */
+  readonly usual: Usual;
+}
+
+export type PlainRow = NumberRow | FlagRow | ChoiceRow<string, string | null>;
+
+const wish = (least: -1 | 0): NumberRow => ({
+  kind: 'number',
+  usual: 0,
+  least,
+  most: 1,
+  part: 'wishes',
+  makesAnother: true,
+});
+
+/** Names must not change: they stand in saved studies and links. Nor must usual values of rows without `isFirst`. */
+export const plainSettings = {
+  choruses: {
+    kind: 'number',
+    usual: 1,
+    least: 1,
+    most: 16,
+    isWhole: true,
+    part: 'request',
+    makesAnother: false,
+    isFirst: true,
+  },
+  /** Weighs the hand against the music: 1 as usual. */
+  comfort: { kind: 'number', usual: 1, least: 0, most: 3, part: 'request', makesAnother: true },
+  /** 0 is the best line there is, 1 varies as people do. */
+  temperature: {
+    kind: 'number',
+    usual: 1,
+    least: 0,
+    most: 1,
+    part: 'none',
+    makesAnother: true,
+    isFirst: true,
+  },
+  /** Skips, drops, triplets, anticipations: 0 for none, 1 for the most. */
+  density: { kind: 'number', usual: 0, least: 0, most: 1, part: 'request', makesAnother: true },
+  /** Plain to bold, steps to leaps, inside to outside; 0 is as people play. */
+  bold: wish(-1),
+  leaps: wish(-1),
+  outside: wish(-1),
+  /** What the last of several choruses has more than the first. */
+  build: wish(0),
+  /** Null for the chart's own. */
+  feel: { kind: 'choice', options: feels, usual: null, part: 'request', makesAnother: true },
+  ending: { kind: 'choice', options: endings, usual: 'round', part: 'request', makesAnother: false },
+  /** In which region the longest stay counts, or in any one of them. */
+  stayIn: { kind: 'choice', options: stayPlaces, usual: 'low', part: 'none', makesAnother: false },
+  /** Only what the hand holds without a stretch. */
+  relaxedOnly: { kind: 'flag', usual: false, part: 'limits', makesAnother: false },
+} as const satisfies Readonly<Record<string, PlainRow>>;
+
+type Rows = typeof plainSettings;
+export type PlainName = keyof Rows;
+
+type ValueOf<R> = R extends { readonly kind: 'number' }
+  ? number
+  : R extends { readonly kind: 'flag' }
+    ? boolean
+    : R extends {
+          readonly kind: 'choice';
+          readonly options: readonly (infer Option)[];
+          readonly usual: infer U;
+        }
+      ? Option | (U extends null ? null : never)
+      : never;
+
+/** The plain settings of a study, by name. */
+export type PlainSettings = { readonly [Name in PlainName]: ValueOf<Rows[Name]> };
+
+export const plainNames = Object.keys(plainSettings) as PlainName[];
+
+/** The rows, whatever their kind. */
+export const plainRows: Readonly<Record<PlainName, PlainRow>> = plainSettings;
+
+/** How a fresh study has them. */
+export const plainDefaults = Object.fromEntries(
+  plainNames.map((name) => [name, plainRows[name].usual]),
+) as PlainSettings;
+
+/** Names of those that a stored study may lack. */
+export const optionalPlainNames: readonly PlainName[] = plainNames.filter((name) => !plainRows[name].isFirst);
+
+/** The nearest value that a study can hold; undefined for what is none at all. */
+export function plainValue<Name extends PlainName>(
+  name: Name,
+  value: PlainSettings[Name],
+): PlainSettings[Name] | undefined {
+  const row = plainRows[name];
+  if (row.kind !== 'number') return value;
+  const number = Number(value);
+  if (!Number.isFinite(number)) return undefined;
+  const near = Math.min(row.most, Math.max(row.least, number));
+  return (row.isWhole ? Math.round(near) : near) as PlainSettings[Name];
+}
+
+type PartOf<Part extends RequestPart> = {
+  readonly [Name in PlainName as Rows[Name]['part'] extends Part ? Name : never]: PlainSettings[Name];
+};
+
+/** The settings that go into one part of a request; of limits and wishes only those that ask for something. */
+export function plainPart(study: PlainSettings, part: 'request'): PartOf<'request'>;
+export function plainPart<Part extends 'limits' | 'wishes'>(
+  study: PlainSettings,
+  part: Part,
+): Partial<PartOf<Part>>;
+export function plainPart(study: PlainSettings, part: RequestPart): Partial<PlainSettings> {
+  const names = plainNames.filter(
+    (name) => plainRows[name].part === part && (part === 'request' || study[name] !== plainRows[name].usual),
+  );
+  return Object.fromEntries(names.map((name) => [name, study[name]]));
+}
