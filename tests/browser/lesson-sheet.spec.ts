@@ -181,3 +181,23 @@ test('a worksheet has gaps, its answers a page of their own; large print has lar
   });
   expect(wide).toBe(false);
 });
+
+test('a link opens the lesson where it was left, over its study', async ({ page }) => {
+  await page.addInitScript(() => {
+    const written: string[] = [];
+    Object.assign(globalThis, { written });
+    Object.defineProperty(navigator, 'clipboard', {
+      value: { writeText: (text: string) => Promise.resolve(void written.push(text)) },
+    });
+  });
+  await makeLesson(page);
+  const said = await sheetOf(page).innerText();
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByRole('button', { name: /link/i }).first().click();
+  const link = await page.evaluate(() => (globalThis as unknown as { written: string[] }).written[0]!);
+  await page.goto('about:blank');
+  await page.goto(link);
+  await expect.poll(() => sheetOf(page).innerText()).toBe(said);
+  await sheetOf(page).getByRole('button', { name: 'Back to my line' }).click();
+  await expect(sheetOf(page)).toHaveCount(0);
+});

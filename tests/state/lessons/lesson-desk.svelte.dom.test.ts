@@ -115,6 +115,15 @@ describe('a lesson on the sheet', () => {
     expect([lessons.trouble!.kind, lessons.work]).toEqual(['failed', null]);
   });
 
+  it('is made from a link by its names, and not from names there are none of', () => {
+    const { desk: lessons, sheet, answer } = desk();
+    const linked = { layer: 'below', ground: 'block', from: 'frame' };
+    expect(lessons.makeLinked(linked)).toBe(true);
+    answer();
+    expect(sheet.open!.linked).toEqual(linked);
+    expect(lessons.makeLinked({ ...linked, layer: 'attic' })).toBe(false);
+  });
+
   it('can be stopped', () => {
     const { desk: lessons, disposals } = desk();
     lessons.make('frame', 'anywhere', null);
