@@ -33,6 +33,7 @@ import { rambleContext, type Ramble } from './ui/shared/context';
 import { onpainted } from './ui/shared/painted';
 import { Panels } from './ui/shared/panels.svelte';
 import type { WalkResult } from './pipeline';
+import type { LinkedLesson } from './state';
 import type { Night } from './state/night';
 import { TaskClient, type Answered, type OnProgress, type TaskName } from './worker';
 
@@ -210,6 +211,18 @@ async function openNight(fragment: string): Promise<void> {
   panels.togglePage('night');
 }
 
+const lessonSheet = new LessonSheet(studio);
+const connectLessons = {
+  lesson: connect('lesson', 60_000),
+  round: connect('round', 60_000),
+  carry: connect('carry', 60_000),
+};
+/** Lays the lesson of a link on the sheet, over the study that came with it. */
+async function openLesson(linked: LinkedLesson): Promise<void> {
+  const { LessonDesk } = await import('./state/lessons');
+  new LessonDesk(studio, lessonSheet, connectLessons).makeLinked(linked);
+}
+
 /** Opens what the address holds and takes it out of the address, so that a reload opens the saved study. */
 async function openAddress(open: (fragment: string) => Promise<unknown>): Promise<void> {
   const { hash, pathname, search } = location;
@@ -218,6 +231,7 @@ async function openAddress(open: (fragment: string) => Promise<unknown>): Promis
   await open(isNight ? '' : hash);
   const reading = readFragment(isNight ? '' : hash);
   if (reading.kind === 'study' && reading.view?.roles) settings.change({ showRoles: true });
+  if (reading.kind === 'study' && reading.view?.lesson) await openLesson(reading.view.lesson);
   if (/^#n?\d/.test(hash)) history.replaceState(null, '', pathname + search);
 }
 
@@ -237,12 +251,8 @@ const ramble: Ramble = {
   connectLine: connect('readLine', 0),
   connectBench: connect('bothWays', 300),
   connectWays: connect('ways', 60_000),
-  connectLessons: {
-    lesson: connect('lesson', 60_000),
-    round: connect('round', 60_000),
-    carry: connect('carry', 60_000),
-  },
-  lessonSheet: new LessonSheet(studio),
+  connectLessons,
+  lessonSheet,
   lessonsPlace: { storage: storageOf(() => localStorage), today },
   nightParts: {
     connect: connect('night', 300),

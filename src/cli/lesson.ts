@@ -3,7 +3,7 @@ import { practicalKeys, printKey, type Key } from '../music';
 import {
   carriedTo,
   chartOf,
-  emptyLessonMemory,
+  emptyMemory,
   layerOf,
   makeLesson,
   makeRound,
@@ -12,7 +12,7 @@ import {
   type CarriedLine,
   type LayerId,
   type Lesson,
-  type LessonMemory,
+  type Memory,
   type WalkRequest,
 } from '../pipeline';
 import {
@@ -54,7 +54,7 @@ function requestOf(
 function lessonsIn(
   request: WalkRequest,
   { layers, from, ground }: LessonCommand,
-  memory: LessonMemory,
+  memory: Memory,
 ): readonly ToldLesson[] {
   const make = (layer: LayerId, before: Lesson | null): Lesson =>
     makeLesson(request, { layer, ground }, before?.line ?? null, memory);
@@ -79,7 +79,7 @@ function keysOf(request: WalkRequest, asked: LessonCommand['key']): readonly (Ke
 /** @param name how the chart is called in messages */
 export function lessonOutcome(input: Uint8Array, name: string, command: LessonCommand): Outcome {
   const { request, messages } = requestOf(input, name, command);
-  const memory = emptyLessonMemory();
+  const memory = emptyMemory();
   const told = keysOf(request, command.key).flatMap((key) => lessonsIn({ ...request, key }, command, memory));
   if (told.every(({ lesson }) => lesson.timeline === null))
     return failed([...messages, `${name}: nothing in this chart can be played.`]);
@@ -96,7 +96,7 @@ export function lessonOutcome(input: Uint8Array, name: string, command: LessonCo
   const output =
     command.format === 'json'
       ? asJson(isOne ? objects[0] : { lessons: objects })
-      : told.map((one) => lessonToText(one, naming)).join('\n');
+      : told.map((one) => lessonToText(one, namesOn(request.instrument))).join('\n');
   const isNothing = told.every(({ lesson }) => lesson.line === null);
   return { output, messages: [...messages, ...missing], exitCode: isNothing ? 1 : 0 };
 }
@@ -119,7 +119,7 @@ function carriedOutcome(
   const output =
     command.format === 'json'
       ? asJson({ keys: carried.map((one) => carriedObject(one, naming)) })
-      : carried.map((one) => carriedToText(one, naming)).join('\n');
+      : carried.map((one) => carriedToText(one, namesOn(request.instrument))).join('\n');
   return { output, messages, exitCode: 0 };
 }
 

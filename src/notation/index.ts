@@ -4,3 +4,4 @@ export { inkOf, signsOf, textRun, type Ink, type TextRun } from './ink';
 export { layoutStaff, leastColumn, sizesFor, spaceFor, xOfTick } from './layout';
 export type * from './model';
 export { otherHeadPlace } from './other';
+export { withGaps, type GappedStaff } from './gaps';

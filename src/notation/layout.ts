@@ -38,7 +38,9 @@ export const leastColumn = 24;
  */
 export function layoutStaff(timeline: Timeline, line: Line | null, options: LayoutOptions): StaffLayout {
   const space = spaceFor(options.width);
-  const sizes = sizesFor(space);
+  const usual = sizesFor(space);
+  const { digits = 1 } = options;
+  const sizes = { ...usual, finger: usual.finger * digits, numeral: usual.numeral * digits };
   const contents = barContents(timeline, line);
   const broken = breakSystems(contents, options.width, { space, chordSize: sizes.chord, leastColumn });
   const systems = broken.map((system, index) =>

@@ -1,6 +1,7 @@
 // The lesson that lies on the sheet in place of the study's line, with what it changed of the line before it. The study is
 // left as it is; every change of it, and leaving, gives its line back.
 import type { Chart, Line, Problem, Timeline, WalkResult } from '../pipeline';
+import type { LinkedLesson } from './links';
 import type { Studio } from './studio.svelte';
 
 /** A line that can be laid on the sheet. */
@@ -21,6 +22,8 @@ export interface OpenLesson {
   readonly before: { readonly name: string; readonly of: SheetLine } | null;
   /** Indices of notes that are other than before. */
   readonly changed: readonly number[];
+  /** How a link names it; null where a link cannot. */
+  readonly linked: LinkedLesson | null;
   /** How many of the others are held otherwise. */
   readonly heldOtherwise: number;
 }

@@ -1,6 +1,7 @@
 // A study in the fragment of an address: version first, then a checksum, then the deflated study. The fragment never
 // leaves the browser.
 import { deflateSync, inflateSync, strFromU8, strToU8 } from 'fflate';
+import * as v from 'valibot';
 import { newStudy, type Study } from './document';
 import {
   envelop,
@@ -70,17 +71,27 @@ export function briefly(study: Study): Pick<Envelope, 'version' | 'study'> {
 export interface LinkView {
   /** The row with what each note is for. */
   readonly roles?: boolean;
+  /** The lesson that lies on the sheet. Names only: whoever opens it knows which there are. */
+  readonly lesson?: LinkedLesson;
+}
+
+/** A lesson by the names of its layer, its ground and the layer it is changed from. */
+export interface LinkedLesson {
+  readonly layer: string;
+  readonly ground: string;
+  readonly from: string | null;
 }
 
 /** The fragment (with its #) that opens this study. */
 export function linkFragment(study: Study, view: LinkView = {}): string {
   // Starred takes stay behind: a link is for the line that is shown, and short.
   const { version, study: fields } = briefly({ ...study, stars: [] });
-  const body = toBase64Url(
-    deflateSync(strToU8(JSON.stringify([version, fields, ...(view.roles ? [{ roles: true }] : [])])), {
-      level: 9,
-    }),
-  );
+  const shown: LinkView = {
+    ...(view.roles ? { roles: true } : {}),
+    ...(view.lesson ? { lesson: view.lesson } : {}),
+  };
+  const content = [version, fields, ...(Object.keys(shown).length > 0 ? [shown] : [])];
+  const body = toBase64Url(deflateSync(strToU8(JSON.stringify(content)), { level: 9 }));
   return `#${linkVersion}.${checksum(body)}.${body}`;
 }
 
@@ -114,15 +125,20 @@ function inflateStudy(body: string): LinkReading {
   }
 }
 
-const showsRoles = (view: unknown): boolean =>
-  typeof view === 'object' && view !== null && 'roles' in view && view.roles === true;
+const lessonName = v.pipe(v.string(), v.maxLength(40));
+const lessonSchema = v.object({ layer: lessonName, ground: lessonName, from: v.nullable(lessonName) });
 
-const fromRestored = (restored: Restored, view: unknown): LinkReading =>
-  restored.ok
-    ? {
-        kind: 'study',
-        study: restored.study,
-        replaced: restored.replaced,
-        ...(showsRoles(view) ? { view: { roles: true } } : {}),
-      }
-    : fault(restored.reason);
+/** What of a view can be read; each part by itself. */
+function readView(view: unknown): LinkView {
+  if (typeof view !== 'object' || view === null) return {};
+  const roles = 'roles' in view && view.roles === true;
+  const lesson = v.safeParse(lessonSchema, 'lesson' in view ? view.lesson : undefined);
+  return { ...(roles ? { roles } : {}), ...(lesson.success ? { lesson: lesson.output } : {}) };
+}
+
+function fromRestored(restored: Restored, from: unknown): LinkReading {
+  if (!restored.ok) return fault(restored.reason);
+  const { study, replaced } = restored;
+  const view = readView(from);
+  return { kind: 'study', study, replaced, ...(Object.keys(view).length > 0 ? { view } : {}) };
+}

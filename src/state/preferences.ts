@@ -18,6 +18,10 @@ export type Paper = (typeof papers)[number];
 /** Choruses on paper at most. */
 export const mostPrinted = 4;
 
+export const printSheets = ['line', 'worksheet'] as const;
+/** The line as it is, or with gaps to write in and its answers on a page of their own. */
+export type PrintSheet = (typeof printSheets)[number];
+
 /** What goes on paper. */
 export interface PrintWish {
   readonly paper: Paper;
@@ -25,6 +29,9 @@ export interface PrintWish {
   readonly choruses: number;
   readonly withReport: boolean;
   readonly withMaps: boolean;
+  readonly sheet: PrintSheet;
+  /** Large music and larger digits, nothing grey. */
+  readonly isLarge: boolean;
 }
 
 export interface Preferences {
@@ -112,7 +119,14 @@ export const defaultPreferences: Preferences = {
   positionNaming: 'numeral',
   stringNaming: 'letters',
   noteNaming: 'English',
-  print: { paper: 'A4', choruses: mostPrinted, withReport: false, withMaps: false },
+  print: {
+    paper: 'A4',
+    choruses: mostPrinted,
+    withReport: false,
+    withMaps: false,
+    sheet: 'line',
+    isLarge: false,
+  },
   breakReminder: true,
   bench: {},
 };
@@ -173,6 +187,9 @@ const schema = v.object({
       choruses: v.pipe(between({ least: 1, most: mostPrinted }), v.integer()),
       withReport: v.boolean(),
       withMaps: v.boolean(),
+      // Kept since later than the rest.
+      sheet: v.fallback(v.picklist(printSheets), 'line'),
+      isLarge: v.fallback(v.boolean(), false),
     }),
     defaultPreferences.print,
   ),

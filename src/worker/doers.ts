@@ -2,7 +2,6 @@
 import { planNight } from '../night';
 import {
   carriedTo,
-  emptyLessonMemory,
   emptyMemory,
   explain,
   fingerBothWays,
@@ -19,7 +18,7 @@ import type { Doers, OnProgress } from './protocol';
 /** Computations that remember what the request before left: an edit costs what it changes. */
 export function makeDoers(): Doers {
   const memory = emptyMemory();
-  const lessons = emptyLessonMemory();
+  const lessons = emptyMemory();
   const watchedBy = (onprogress: OnProgress): typeof memory => {
     memory.watch = (pass, done) => onprogress({ pass, done });
     return memory;

@@ -4,7 +4,7 @@
 import { performance } from 'node:perf_hooks';
 import { practicalKeys, printKey } from '../../src/music';
 import {
-  emptyLessonMemory,
+  emptyMemory,
   groundIds,
   layerIds,
   makeLesson,
@@ -29,7 +29,7 @@ const emptyTally = (): Tally => ({ made: 0, faults: [], missing: [], times: [] }
 
 /** All layers, each from the one before. */
 function teach(tally: Tally, name: string, request: WalkRequest, ground: GroundId): void {
-  const memory = emptyLessonMemory();
+  const memory = emptyMemory();
   const changed: string[] = [];
   let before: Line | null = null;
   for (const layer of layerIds) {
@@ -63,7 +63,7 @@ const repeats = 5;
 /** Times of every layer on 32 bars, what bass and hand decide already known. */
 function reportLong(): void {
   const request = requestFor(longChart(32));
-  const memory = emptyLessonMemory();
+  const memory = emptyMemory();
   for (const layer of layerIds) {
     const times: number[] = [];
     const frame = makeLesson(request, { layer: 'frame', ground: 'anywhere' }, null, memory).line;

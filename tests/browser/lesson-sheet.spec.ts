@@ -1,6 +1,6 @@
 // A lesson on the sheet: made by keyboard, seen and heard before and after, on a phone, and left without a trace.
 import { test, type Page } from '@playwright/test';
-import { axeFindings, expect, openApp, settled, watchEveryTest } from './page';
+import { axeFindings, expect, layPaper, openApp, settled, watchEveryTest } from './page';
 
 watchEveryTest();
 
@@ -67,7 +67,7 @@ test('a round lists twelve keys and opens any one; the line goes to another key 
   await expect(keys).toHaveCount(12, { timeout: 120_000 });
   await keys.nth(3).press('Enter');
   const sheet = sheetOf(page);
-  await expect(sheet).toContainText('Ab major: Ground on');
+  await expect(sheet).toContainText('A♭: Ground on');
   await expect(keys.nth(3)).toHaveAttribute('aria-pressed', 'true');
   expect(await axeFindings(page)).toEqual([]);
 
@@ -94,4 +94,110 @@ test('on a phone the lesson is read under its sentence, and what cannot be says 
   const wide = await page.evaluate(() => document.documentElement.scrollWidth > innerWidth);
   expect(wide).toBe(false);
   expect(await axeFindings(page)).toEqual([]);
+});
+
+/** Pages of a PDF. */
+const pagesOf = (pdf: Buffer): { count: number } => ({
+  count: (pdf.toString('latin1').match(/\/Type \/Page\b/g) ?? []).length,
+});
+
+async function makeLesson(page: Page): Promise<void> {
+  await openApp(page);
+  await settled(page);
+  await openLessons(page);
+  const maker = page.getByRole('region', { name: 'A lesson on this chart' });
+  await maker.getByRole('combobox', { name: 'Layer', exact: true }).selectOption('below');
+  await maker.getByRole('combobox', { name: 'Changed from' }).selectOption('frame');
+  await maker.getByRole('button', { name: 'Make the lesson' }).click();
+  await expect(sheetOf(page)).toContainText('notes changed');
+}
+
+test('a handout has the sentence, the devices by name and the changed notes with their wedges', async ({
+  page,
+}) => {
+  await makeLesson(page);
+  await layPaper(page);
+  const paper = page.locator('.paper');
+  await expect(paper).toContainText(
+    'Lean below on Anywhere A semitone from below leads into every new chord.',
+  );
+  await expect(paper).toContainText(
+    /\d+ of 48 notes changed from Frame: each has a wedge beside its finger\./,
+  );
+  await expect(paper.locator('.device-names').first()).toContainText(/semitone ?below/);
+  await expect(paper.locator('.wedges').first()).toBeVisible();
+  await expect(paper.locator('.gap')).toHaveCount(0);
+});
+
+test('a worksheet has gaps, its answers a page of their own; large print has larger digits', async ({
+  page,
+}) => {
+  await makeLesson(page);
+  const count = Number(/(\d+) of 48/.exec(await sheetOf(page).innerText())![1]);
+  await page.getByRole('button', { name: 'Print', exact: true }).click();
+  const panel = page.locator('#panel-print');
+  await panel.getByLabel('Sheet').selectOption('worksheet');
+  await page.keyboard.press('Escape');
+  await layPaper(page);
+  const paper = page.locator('.paper');
+  await expect(paper.locator('.gap')).toHaveCount(count);
+  const answers = paper.getByRole('region', { name: 'Answers' });
+  await expect(answers.locator('.gap')).toHaveCount(0);
+  // Every note stands among the answers; on the sheet itself the gaps have neither head nor finger, and no names.
+  const fingers = async (css: string): Promise<number> =>
+    (await paper.locator(css).allTextContents()).join('').replace(/\s/g, '').length;
+  expect(await fingers('.answers .fingers')).toBe(48);
+  expect(await fingers(':scope > .system .fingers')).toBe(48 - count);
+  await expect(paper.locator(':scope > .system .device-names')).toHaveCount(0);
+  expect(pagesOf(await page.pdf({ preferCSSPageSize: true })).count).toBeGreaterThanOrEqual(2);
+
+  await page.emulateMedia({ media: null });
+  await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+  await page.getByRole('button', { name: 'Print', exact: true }).click();
+  await panel.getByLabel('Sheet').selectOption('line');
+  await layPaper(page);
+  const heightOf = async (): Promise<{ digit: number; staff: number }> =>
+    paper.evaluate((article) => {
+      const lines = article.querySelector('.lines')!.getBoundingClientRect();
+      const digit = article.querySelector('.fingers')!;
+      const zoom =
+        lines.height / (digit.closest('svg')!.querySelector<SVGPathElement>('.lines')!.getBBox().height || 1);
+      return { digit: Number(digit.getAttribute('font-size')) * zoom, staff: lines.height };
+    });
+  const usual = await heightOf();
+  await page.emulateMedia({ media: null });
+  await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+  await panel.getByLabel('Large print').check();
+  await layPaper(page);
+  const large = await heightOf();
+  expect(large.staff / usual.staff).toBeGreaterThan(1.5);
+  expect(large.staff / usual.staff).toBeLessThanOrEqual(2);
+  expect(large.digit / usual.digit).toBeGreaterThan(2.2);
+  const wide = await paper.evaluate((article) => {
+    const { right } = article.getBoundingClientRect();
+    return [...article.querySelectorAll('.system > svg')].some(
+      (svg) => svg.getBoundingClientRect().right > right + 2,
+    );
+  });
+  expect(wide).toBe(false);
+});
+
+test('a link opens the lesson where it was left, over its study', async ({ page }) => {
+  await page.addInitScript(() => {
+    const written: string[] = [];
+    Object.assign(globalThis, { written });
+    Object.defineProperty(navigator, 'clipboard', {
+      value: { writeText: (text: string) => Promise.resolve(void written.push(text)) },
+    });
+  });
+  await makeLesson(page);
+  const said = await sheetOf(page).innerText();
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByRole('button', { name: /link/i }).first().click();
+  const link = await page.evaluate(() => (globalThis as unknown as { written: string[] }).written[0]!);
+  await page.goto('about:blank');
+  await page.goto(link);
+  await expect.poll(() => sheetOf(page).innerText()).toBe(said);
+  await sheetOf(page).getByRole('button', { name: 'Back to my line' }).click();
+  await expect(sheetOf(page)).toHaveCount(0);
 });

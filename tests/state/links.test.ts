@@ -23,6 +23,13 @@ describe('links', () => {
       view: { roles: true },
     });
     expect(readFragment(linkFragment(study, { roles: false }))).not.toHaveProperty('view');
+    const lesson = { layer: 'below', ground: 'block', from: 'frame' };
+    expect(readFragment(linkFragment(study, { lesson }))).toMatchObject({ study, view: { lesson } });
+    const strange = { layer: 'x'.repeat(50), ground: 'block', from: null };
+    expect(readFragment(linkFragment(study, { roles: true, lesson: strange }))).toMatchObject({
+      view: { roles: true },
+    });
+    expect(readFragment(linkFragment(study, { lesson: strange }))).not.toHaveProperty('view');
   });
 
   it('bring any chart text back, whatever its characters', () => {

@@ -8,7 +8,8 @@ import type { SlotCandidates } from '../3-candidates';
 import { barrier, infinite, type Lattice, type LatticeSlot, type StepRule } from '../4-solver';
 import type { DeviceId } from '../5-line';
 import { isPart } from './parts';
-import { fitsWay, isTargetOf, type LayerPlan, type LedChange } from './plan';
+import { fitsWay, isTargetOf } from './device-ways';
+import type { LayerPlan, LedChange } from './plan';
 
 /** What the line has done, as far as the layer asks. */
 interface Done {

@@ -10,6 +10,7 @@
 import {
   barrier,
   bestPath,
+  clamp,
   forwardMessages,
   infinite,
   pathCost,
@@ -58,13 +59,14 @@ function costRange({ slots }: Lattice): number {
   }, 0);
 }
 
+/** @param surcharge what another note costs; `infinite` where there is to be none */
 function surcharged(lattice: Lattice, before: Before, surcharge: number): Lattice {
   const { slots, placementCount, memoryCount, startMemory } = lattice;
   const made = slots.map((slot, t) => {
     const note = before[t];
     if (note === undefined || note === null) return slot;
     const pitchCosts = slot.pitchCosts.map((cost, p) =>
-      slot.pitches[p] === note.midi ? cost : cost + surcharge,
+      slot.pitches[p] === note.midi ? cost : clamp(cost + surcharge),
     );
     return { ...slot, pitchCosts };
   });
@@ -222,11 +224,16 @@ export interface FewestChanges {
   readonly changed: number;
 }
 
+function leastChanged(lattice: Lattice, before: Before): Path | null {
+  const tried = weighed(lattice, before);
+  return tried && fewestFingers(tried, before);
+}
+
 /**
  * @param before by slot that is played; the return to the top may be left out
  */
 export function fewestChanges(lattice: Lattice, before: Before): FewestChanges | null {
-  const tried = weighed(lattice, before);
-  const path = tried && fewestFingers(tried, before);
+  // Where every note can stay there is nothing to weigh, and little to search.
+  const path = fewestFingers(surcharged(lattice, before, infinite), before) ?? leastChanged(lattice, before);
   return path && { path, cost: pathCost(lattice, path), changed: changedIn(lattice, path, before) };
 }

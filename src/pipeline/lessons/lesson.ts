@@ -21,14 +21,6 @@ import { planOf } from './plan';
 import { isDrawn, lessonRequest, lessonSetting } from './setting';
 import { keepLeast, type Chosen } from './neck';
 
-/** Carried from lesson to lesson: what the rules of every line leave out belongs to tables of its own. */
-export interface LessonMemory {
-  readonly strict: Memory;
-  readonly lenient: Memory;
-}
-
-export const emptyLessonMemory = (): LessonMemory => ({ strict: emptyMemory(), lenient: emptyMemory() });
-
 export interface LessonWish {
   readonly layer: LayerId;
   readonly ground: GroundId;
@@ -118,7 +110,7 @@ export function makeLesson(
   asked: WalkRequest,
   wish: LessonWish,
   before: Line | null = null,
-  memory: LessonMemory = emptyLessonMemory(),
+  memory: Memory = emptyMemory(),
 ): Lesson {
   const layer = layerOf(wish.layer);
   const ground = groundOf(wish.ground);
@@ -146,14 +138,7 @@ export function makeLesson(
     return path && { path, changed: 0 };
   };
   const solve = (isStrict: boolean): Line | null => {
-    const setting = lessonSetting(
-      request,
-      timeline,
-      plan,
-      ground,
-      memory[isStrict ? 'strict' : 'lenient'],
-      isStrict,
-    );
+    const setting = lessonSetting(request, timeline, plan, ground, memory, isStrict);
     const path =
       setting && (ground.least ? keepLeast(setting, ground.least, choose) : (choose(setting)?.path ?? null));
     return setting && path && makeLine(setting.candidates, path, timeline.slots.length, setting.model);

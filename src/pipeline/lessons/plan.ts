@@ -6,7 +6,8 @@
 // was led into by. The slot after the last is the return to the top: the first chord again.
 import type { SoundingMidi } from '../../music';
 import { isOrnament, type Slot, type Timeline } from '../2-timeline';
-import { degreeOf, deviceOf, isBassNote, isChordNote, type DeviceId, type DevicePattern } from '../5-line';
+import type { DeviceId } from '../5-line';
+import { distancesFrom, fitsWay, isTargetOf, roomFor, waysInto, type WayOfDevice } from './device-ways';
 import { ruleIn, type Layer, type LayerRule } from './layers';
 import { hasPart, isOfSet, isPart } from './parts';
 
@@ -18,13 +19,6 @@ export interface Demand {
   readonly allows: (midi: SoundingMidi) => boolean;
   /** The notes it leaves are on offer, whatever the harmony says. */
   readonly offers: boolean;
-}
-
-/** One way to play a device, as steps into the note at `target`. */
-export interface WayOfDevice {
-  readonly device: DeviceId;
-  readonly first: number;
-  readonly steps: readonly ReadonlySet<number>[];
 }
 
 /** A change that is led into. */
@@ -67,21 +61,6 @@ function chordsOf(slots: readonly Slot[]): readonly ChordSlots[] {
   });
   return chords;
 }
-
-const patternOf = (device: DeviceId): DevicePattern => deviceOf(device).pattern!;
-const lengthOf = (device: DeviceId): number => patternOf(device).shapes[0]!.length;
-
-/** Notes of the chord that a device takes beside the one that opens it: where it may cross, that one is its first. */
-export const roomFor = (device: DeviceId): number => lengthOf(device) - (patternOf(device).crosses ? 1 : 0);
-
-const waysInto = (choice: readonly DeviceId[], target: number): readonly WayOfDevice[] =>
-  choice.flatMap((device) =>
-    patternOf(device).shapes.map((shape) => ({
-      device,
-      first: target - shape.length,
-      steps: shape.map((steps) => new Set(steps)),
-    })),
-  );
 
 /** A chord and the slot that opens the next one, where nothing silent lies between. */
 interface Change {
@@ -135,43 +114,6 @@ function leadingOf({ rules }: Layer, changes: readonly Change[], count: number):
     }
   }
   return result;
-}
-
-/** Whether a note may stand at a place of a device into the target. */
-export function fitsWay({ device }: WayOfDevice, slot: Slot, target: Slot, midi: SoundingMidi): boolean {
-  const { notes } = patternOf(device);
-  const { place } = degreeOf(slot.harmony, midi);
-  switch (notes) {
-    case 'any':
-      return true;
-    case 'inside':
-      return place !== 'outside';
-    case 'chord':
-      return isChordNote(degreeOf(slot.harmony, midi));
-    case 'scale':
-      return place === 'scale';
-    case 'outside':
-      return place === 'outside';
-    case 'either':
-      return place !== 'outside' || degreeOf(target.harmony, midi).place !== 'outside';
-  }
-}
-
-/** Whether a device may lead to a note. */
-export function isTargetOf({ device }: WayOfDevice, target: Slot, midi: SoundingMidi): boolean {
-  const wanted = patternOf(device).target;
-  if (wanted === 'any') return true;
-  return wanted === 'chord' ? isChordNote(degreeOf(target.harmony, midi)) : isBassNote(target.harmony, midi);
-}
-
-/** Distances from a note of a way to its target that its remaining steps can add up to. */
-function distancesFrom({ steps, first }: WayOfDevice, slot: number): ReadonlySet<number> {
-  return steps
-    .slice(slot - first)
-    .reduce<ReadonlySet<number>>(
-      (sums, some) => new Set([...sums].flatMap((sum) => [...some].map((step) => sum + step))),
-      new Set([0]),
-    );
 }
 
 /** The notes that some way of a change leaves at one of its slots, given where the target may lie. */

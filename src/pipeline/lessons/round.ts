@@ -4,11 +4,12 @@
 import { derivedSeed, practicalKeys, sameKey, seededRandom, type Key } from '../../music';
 import { keyOfChart } from '../1-chart';
 import { chartOf } from '../pipeline';
+import { emptyMemory, type Memory } from '../setting';
 import type { WalkRequest } from '../types';
 import { assign } from './assignment';
 import { grounds, type GroundId } from './grounds';
 import type { LayerId } from './layers';
-import { emptyLessonMemory, makeLesson, type Lesson, type LessonMemory } from './lesson';
+import { makeLesson, type Lesson } from './lesson';
 
 export const roundOrders = ['fourths', 'mixed'] as const;
 /** By fourths from the study's own key, or mixed by the seed. */
@@ -73,7 +74,7 @@ export function makeRound(
   request: WalkRequest,
   { layer, order }: RoundWish,
   told: (done: number) => void = () => undefined,
-  memory: LessonMemory = emptyLessonMemory(),
+  memory: Memory = emptyMemory(),
 ): Round {
   const { chart } = chartOf(request);
   // The same study in every key is the best there is in it: lines that are drawn could not be compared.

@@ -23,6 +23,8 @@ export function lessonRequest(request: WalkRequest, layer: Layer, ground: Ground
     kept: [],
     limits: { ...request.limits, ...place, shares: [], prices: [] },
     density: ruleIn(layer, 'skips')?.density ?? (isFree ? (request.density ?? 0) : 0),
+    // What the line is wished to be like belongs to lines that are drawn.
+    wishes: isFree ? (request.wishes ?? {}) : {},
     take: { seed: request.take.seed, temperature: isFree ? request.take.temperature : 0 },
   };
 }

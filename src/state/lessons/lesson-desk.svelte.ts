@@ -1,6 +1,7 @@
 // Lessons asked for and made in a thread of their own: a layer on a ground, a round through twelve keys, a line in another key.
-import { printKey, type Key } from '../../music';
+import type { Key } from '../../music';
 import {
+  groundIds,
   groundOf,
   layerIds,
   layerOf,
@@ -14,7 +15,7 @@ import {
   type WalkRequest,
 } from '../../pipeline';
 import type { Answered, CarryAsk, LessonAsk, OnProgress, RoundAsk, TaskName } from '../../worker';
-import { requestOf, type LessonSheet, type SheetLine, type Studio } from '..';
+import { requestOf, type LessonSheet, type LinkedLesson, type SheetLine, type Studio } from '..';
 
 /** Makes an asker for one kind of question. */
 type ConnectTask<Name extends TaskName, Ask> = (
@@ -101,6 +102,7 @@ export class LessonDesk {
           says: layerOf(layer).says,
           after,
           before: old && before ? { name: layerOf(before.layer).name, of: old } : null,
+          linked: { layer, ground, from },
           changed: lesson.changes?.notes ?? [],
           heldOtherwise: lesson.changes?.fingers.length ?? 0,
         });
@@ -109,6 +111,15 @@ export class LessonDesk {
     );
     this.#asker = asker;
     asker.request({ request: this.#once, wish: { layer, ground }, from });
+  }
+
+  /** Makes the lesson that a link names; false where it names none that there is. */
+  makeLinked({ layer, ground, from }: LinkedLesson): boolean {
+    const [wanted, place] = [layerIds.find((id) => id === layer), groundIds.find((id) => id === ground)];
+    const before = layerIds.find((id) => id === from) ?? null;
+    if (!wanted || !place) return false;
+    this.make(wanted, place, before);
+    return true;
   }
 
   /** Makes a round; it is listed, and any key of it can be opened. */
@@ -130,15 +141,16 @@ export class LessonDesk {
     asker.request({ request: this.#once, wish: { layer, order } });
   }
 
-  /** Lays one key of the round on the sheet. */
-  openKey({ key, ground, lesson }: RoundKey): void {
+  /** Lays one key of the round on the sheet. @param name of the key, as the page calls it */
+  openKey({ ground, lesson }: RoundKey, name: string): void {
     const after = sheetLine(lesson);
     if (!after) return;
     this.#sheet.lay({
-      name: `${printKey(key)}: ${lessonName(lesson.layer, ground)}`,
+      name: `${name}: ${lessonName(lesson.layer, ground)}`,
       says: groundOf(ground).says,
       after,
       before: null,
+      linked: null,
       changed: [],
       heldOtherwise: 0,
     });
@@ -174,6 +186,7 @@ export class LessonDesk {
           ...say(carried),
           after: { chart, problems, timeline, line },
           before: { name: own, of: here },
+          linked: null,
           changed: [],
           heldOtherwise: carried.fingers.length,
         });

@@ -1,10 +1,13 @@
 // What goes on paper: how wide it is, which bars, and the sections that have a map of their own.
 import { type Paper } from '../../state';
-import type { Line, LineNote, Timeline } from '../../pipeline';
+import { toldSpans, type Line, type LineNote, type Timeline } from '../../pipeline';
 import { excerptOf } from '../practice/excerpt';
 
 /** Room between margins of 14 mm, in CSS pixels of 1/96 inch: 182 mm of A4, 187.9 mm of Letter. */
 export const paperWidths: Readonly<Record<Paper, number>> = { A4: 687, Letter: 710 };
+
+/** Large print: how many times as large the staff and the digits are as usual. */
+export const largePrint = { staff: 1.7, digits: 2.5 } as const;
 
 interface Music {
   readonly timeline: Timeline;
@@ -46,4 +49,15 @@ export function sectionsOf({ timeline, line }: Music): readonly PaperSection[] {
       notes: line.notes.filter(({ slot }) => slot.bar >= from && slot.bar < end),
     };
   });
+}
+
+/**
+ * Notes to leave out of a worksheet: those a lesson changed; without any, those of the approaches and devices, and of a line
+ * that has none the last note of every bar.
+ */
+export function gapsOf(line: Line, changed: readonly number[]): readonly number[] {
+  if (changed.length > 0) return changed;
+  const told = [...new Set(toldSpans(line.devices).flatMap(({ notes }) => notes))].sort((a, b) => a - b);
+  if (told.length > 0) return told;
+  return line.notes.filter(({ bar }, index) => line.notes[index + 1]?.bar !== bar).map(({ index }) => index);
 }

@@ -1,5 +1,5 @@
 // The words on paper, and those of the choice of what is printed.
-import type { Paper } from '../../state';
+import type { Paper, PrintSheet } from '../../state';
 
 export const paperWords: Readonly<Record<Paper, string>> = { A4: 'A4', Letter: 'Letter' };
 
@@ -12,6 +12,15 @@ export const words = {
   },
   signs:
     'Over the notes the fingers, 0 an open string. Under them the string where it changes, and the position the hand is in. An arrow: the hand moves while an open string rings.',
+  changed: (count: number, all: number, layer: string): string =>
+    `${count} of ${all} notes changed from ${layer}: each has a wedge beside its finger.`,
+  gapHint: (count: number): string =>
+    `Write the ${count === 1 ? 'missing note' : `${count} missing notes`} into the boxes, with finger and string. The answers are on the last page.`,
+  answers: 'Answers',
+  answersTo: (title: string): string => `Answers: ${title}`,
+  sheet: 'Sheet',
+  sheets: { line: 'the line', worksheet: 'worksheet with answers' } satisfies Record<PrintSheet, string>,
+  isLarge: 'Large print',
   options: 'On paper',
   paper: 'Paper',
   choruses: 'Choruses',

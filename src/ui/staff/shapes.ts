@@ -112,6 +112,11 @@ export const carryArrows = (carries: readonly CarryMark[]): string =>
     })
     .join('');
 
-/** Wedges that point down at notes, their lower ends at a height. */
-export const wedges = (notes: readonly { readonly x: number }[], y: number): string =>
-  notes.map(({ x }) => `M${x - 4.5} ${y - 6.5}h9l-4.5 6.5z`).join('');
+/** Wedges that point down beside the fingers of notes, to the left, where nothing of another row can lie. */
+export const wedges = (
+  notes: readonly { readonly finger: { readonly x: number; readonly y: number } }[],
+  size: number,
+): string =>
+  notes
+    .map(({ finger: { x, y } }) => `M${x - size * 0.34 - 9} ${y - size * 0.56}h8l-4 ${size * 0.48}z`)
+    .join('');

@@ -4,7 +4,7 @@ import {
   type LayerId,
   type GroundId,
   type Lesson,
-  type LessonMemory,
+  type Memory,
   type Line,
   type WalkRequest,
 } from '../../../src/pipeline';
@@ -16,7 +16,7 @@ export interface LessonOf {
   readonly ground?: GroundId;
   readonly before?: Line | null;
   readonly changes?: Partial<WalkRequest>;
-  readonly memory?: LessonMemory;
+  readonly memory?: Memory;
 }
 
 export const lessonOf = (

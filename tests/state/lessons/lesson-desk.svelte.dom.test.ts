@@ -115,6 +115,15 @@ describe('a lesson on the sheet', () => {
     expect([lessons.trouble!.kind, lessons.work]).toEqual(['failed', null]);
   });
 
+  it('is made from a link by its names, and not from names there are none of', () => {
+    const { desk: lessons, sheet, answer } = desk();
+    const linked = { layer: 'below', ground: 'block', from: 'frame' };
+    expect(lessons.makeLinked(linked)).toBe(true);
+    answer();
+    expect(sheet.open!.linked).toEqual(linked);
+    expect(lessons.makeLinked({ ...linked, layer: 'attic' })).toBe(false);
+  });
+
   it('can be stopped', () => {
     const { desk: lessons, disposals } = desk();
     lessons.make('frame', 'anywhere', null);
@@ -131,9 +140,9 @@ describe('a round from the drawer', () => {
     answer();
     expect(lessons.round!.keys).toHaveLength(12);
     const third = lessons.round!.keys[2]!;
-    lessons.openKey(third);
+    lessons.openKey(third, 'E flat');
     expect(studio.shown!.line).toBe(third.lesson.line);
-    expect(sheet.open!.name).toMatch(/^Eb major: Ground on /);
+    expect(sheet.open!.name).toMatch(/^E flat: Ground on /);
   });
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { firstChoruses, sectionsOf } from '../../../src/ui/print/paper';
+import { firstChoruses, gapsOf, sectionsOf } from '../../../src/ui/print/paper';
 import { spotsOf } from '../../../src/ui/print/spots';
 import { walked } from '../../pipeline/request';
 
@@ -42,5 +42,17 @@ describe('the music on paper', () => {
   it('is one section where the chart names none', () => {
     const plain = walked('| F7 | Bb7 |');
     expect(sectionsOf(plain).map(({ name, from, to }) => [name, from, to])).toEqual([[null, 1, 2]]);
+  });
+
+  it('has its gaps where a lesson changed notes, else where devices are, else at the ends of bars', () => {
+    const { line } = music;
+    expect(gapsOf(line, [3, 5])).toEqual([3, 5]);
+    const told = gapsOf(line, []);
+    expect(told.length).toBeGreaterThan(0);
+    expect(told.every((index) => line.notes[index]!.devices.length > 0)).toBe(true);
+    const plain = { ...line, devices: [] };
+    expect(gapsOf(plain, []).map((index) => line.notes[index]!.beat)).toEqual(
+      music.timeline.bars.map(() => 4),
+    );
   });
 });

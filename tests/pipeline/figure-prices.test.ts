@@ -1,0 +1,29 @@
+// Prices where the line has figures between its beats: the notes of the best line cost nothing, and no choice costs less.
+import { describe, expect, it } from 'vitest';
+import { makeTimeline, readChart } from '../../src/pipeline';
+import { bestPath, pricesOf } from '../../src/pipeline/4-solver';
+import { emptyMemory, makeSetting } from '../../src/pipeline/setting';
+import { chartText, requestFor } from './request';
+
+describe('prices beside figures', () => {
+  it.each(['corner-table.txt', 'last-coat-on-the-hook.txt'])(
+    '%s: the best line costs nothing anywhere',
+    (name) => {
+      const text = chartText(name);
+      const { timeline } = makeTimeline(readChart(text).chart, {
+        choruses: 1,
+        tempo: null,
+        density: 0.3,
+        seed: 1,
+      });
+      expect(timeline!.slots.some(({ articulation }) => articulation === 'ghost')).toBe(true);
+      const { lattice } = makeSetting(requestFor(text), timeline!, [], undefined, emptyMemory())!;
+      const best = bestPath(lattice)!;
+      const prices = pricesOf(lattice)!;
+      lattice.slots.forEach((_, t) => {
+        expect(prices.at(t)[best.path[t]!]).toBe(0);
+        expect(Math.min(...prices.at(t))).toBe(0);
+      });
+    },
+  );
+});
