@@ -1,5 +1,5 @@
 // The commands: a line for a chart, the chart as it is understood, a fingering for a given line.
-import { positionName, stringName, type Instrument } from '../instrument';
+import { positionName } from '../instrument';
 import {
   chartOf,
   explain,
@@ -31,7 +31,6 @@ import {
   toMusicXml,
   toText,
   type FingeredFor,
-  type TextOptions,
 } from '../export';
 import { bpm } from '../music';
 import type {
@@ -43,14 +42,9 @@ import type {
   WalkFormat,
 } from './arguments';
 import { failed, problemLine, readInput, type Outcome } from './outcome';
+import { namesOn } from './naming';
 import { pinsOutside } from './wishes';
 import { printedTable } from './printed';
-
-/** How places of the hand and strings are called in text. */
-const namesOn = (instrument: Instrument): TextOptions => ({
-  positionName,
-  stringName: (number) => stringName(instrument, number),
-});
 
 function formatted(
   result: WalkResult,

@@ -1,5 +1,4 @@
 // ramble lesson and ramble round: a layer on a ground, one change at a time; one study through twelve keys and the whole neck.
-import { positionName, stringName } from '../instrument';
 import { practicalKeys, printKey, type Key } from '../music';
 import {
   carriedTo,
@@ -24,19 +23,11 @@ import {
   lessonToText,
   roundObject,
   roundToText,
-  type TextOptions,
   type ToldLesson,
 } from '../export';
 import type { LessonCommand, RoundCommand } from './lesson-arguments';
+import { namesOn } from './naming';
 import { failed, problemLine, readInput, type Outcome } from './outcome';
-
-const naming = { positionName };
-
-/** Names for text: strings by the letters of the bass that is played. */
-const namesOf = ({ instrument }: Pick<WalkRequest, 'instrument'>): TextOptions => ({
-  positionName,
-  stringName: (number) => stringName(instrument, number),
-});
 
 /** The request that both commands make of a chart, and what was wrong in it. */
 function requestOf(
@@ -99,12 +90,13 @@ export function lessonOutcome(input: Uint8Array, name: string, command: LessonCo
         ]
       : [],
   );
+  const naming = namesOn(request.instrument);
   const objects = told.map((one) => lessonObject(one, naming));
   const isOne = command.key !== 'all' && command.layers.length === 1;
   const output =
     command.format === 'json'
       ? asJson(isOne ? objects[0] : { lessons: objects })
-      : told.map((one) => lessonToText(one, namesOf(request))).join('\n');
+      : told.map((one) => lessonToText(one, naming)).join('\n');
   const isNothing = told.every(({ lesson }) => lesson.line === null);
   return { output, messages: [...messages, ...missing], exitCode: isNothing ? 1 : 0 };
 }
@@ -123,10 +115,11 @@ function carriedOutcome(
   const carried = roundKeys(own, command.order, command.seed)
     .map((key) => carriedTo(request, line, timeline, key))
     .filter((one): one is CarriedLine => typeof one !== 'string');
+  const naming = namesOn(request.instrument);
   const output =
     command.format === 'json'
       ? asJson({ keys: carried.map((one) => carriedObject(one, naming)) })
-      : carried.map((one) => carriedToText(one, namesOf(request))).join('\n');
+      : carried.map((one) => carriedToText(one, naming)).join('\n');
   return { output, messages, exitCode: 0 };
 }
 
@@ -154,7 +147,7 @@ export function roundOutcome(
       ...missing,
       `${name}: the keys cannot be shared out so that each ground comes three times.`,
     ]);
-  const output =
-    command.format === 'json' ? asJson(roundObject(round, naming)) : roundToText(round, namesOf(request));
+  const naming = namesOn(request.instrument);
+  const output = command.format === 'json' ? asJson(roundObject(round, naming)) : roundToText(round, naming);
   return { output, messages: [...messages, ...missing], exitCode: 0 };
 }

@@ -86,7 +86,7 @@ export const roundObject = ({ keys, total, missing }: Round, naming: PositionNam
     ground,
     groundName: groundOf(ground).name,
     cost,
-    notes: lesson.line?.notes.map((note, _, all) => noteObject(note, naming, all)) ?? [],
+    notes: lesson.line?.notes.map((note, _index, notes) => noteObject(note, naming, notes)) ?? [],
   })),
   missing: missing.map(({ key, ground, message }) => ({ key: printKey(key), ground, message })),
 });
@@ -116,7 +116,7 @@ export const carriedObject = (carried: CarriedLine, naming: PositionNaming): Jso
   fingers: carried.fingers,
   strings: carried.strings,
   cost: carried.line?.cost ?? null,
-  notes: carried.line?.notes.map((note, _, all) => noteObject(note, naming, all)) ?? [],
+  notes: carried.line?.notes.map((note, _index, notes) => noteObject(note, naming, notes)) ?? [],
   impossible: carried.impossible && impossibleObject(carried.impossible, naming),
 });
 

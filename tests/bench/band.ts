@@ -14,7 +14,7 @@ import {
   type Part,
 } from '../../src/playback';
 import { leanOf } from '../../src/playback/lean';
-import type { SampleBank } from '../../src/playback/mixdown';
+import type { SampleBank, Sides } from '../../src/playback/mixdown';
 import { renderWith, stringsFor } from '../../src/playback/rendering';
 import { renderRate } from '../../src/playback/render-wishes';
 import { drumWithoutSample } from '../../src/playback/substitutes';
@@ -108,25 +108,22 @@ function reportLeans(line: Line): void {
 async function reportBalance(recorded: readonly Recorded[], line: Line, folder: string): Promise<void> {
   line(`bass less the rest of the band, LU: all, over ${corners.slice(1).join(', over ')} Hz`);
   const bank = bankOf(recorded);
-  for (const feel of feels)
-    for (const amount of ['as usual', 'more'] as const) {
-      const music = musicIn(feel);
-      const { tempo } = music.timeline;
-      const levels: number[][] = [];
-      for (const heard of [['bass'] as const, others, parts]) {
-        const settings = settingsWith({ tempo, amount, leans: true, mix: usualMix(heard), seed: 3 });
-        const strings = stringsFor({ music, settings });
-        const sides = await renderWith({ ...bank, strings }, { music, settings });
-        levels.push([...loudnessOver(sides, renderRate)]);
-        if (heard === parts && amount === 'as usual')
-          writeFileSync(join(folder, `band-${feel}.wav`), wavFile([sides.left, sides.right], renderRate));
-      }
-      const [bass, rest, all] = levels;
-      line(
-        `  ${feel}, ${amount} (all ${all![0]!.toFixed(1)} LUFS)`,
-        ...corners.map((_, i) => (bass![i]! - rest![i]!).toFixed(1)),
-      );
+  for (const feel of feels) {
+    const music = musicIn(feel);
+    const { tempo } = music.timeline;
+    const stems: Sides[] = [];
+    for (const heard of [['bass'] as const, others]) {
+      const settings = settingsWith({ tempo, leans: true, mix: usualMix(heard), seed: 3 });
+      const strings = stringsFor({ music, settings });
+      stems.push(await renderWith({ ...bank, strings }, { music, settings }));
     }
+    const [bass, rest] = stems.map((sides) => loudnessOver(sides, renderRate));
+    line(`  ${feel}`, ...corners.map((_, i) => (bass![i]! - rest![i]!).toFixed(1)));
+    const whole = (['left', 'right'] as const).map((side) =>
+      stems[0]![side].map((value, i) => value + stems[1]![side][i]!),
+    );
+    writeFileSync(join(folder, `band-${feel}.wav`), wavFile(whole, renderRate));
+  }
 }
 
 /** `recorded`: the samples, where a browser could decode them. */

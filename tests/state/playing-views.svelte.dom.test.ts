@@ -84,7 +84,7 @@ describe('playing', () => {
         on ? [`${part} ${level}`] : [],
       );
     const usual = heard();
-    expect(usual).toHaveLength(4);
+    expect(usual).toHaveLength(5);
     settings.changePart('cymbal', { on: false });
     settings.change({ solo: 'click' });
     flushSync();
