@@ -101,6 +101,8 @@ function costless(lattice: Lattice): Lattice {
 const room = 32;
 const largest = Math.floor(barrier / room);
 const firstSurcharge = 1 << 16;
+/** Where costs differ by more than any line's do, surcharges go on to what four changes in a row still fit with. */
+const mostSurcharge = Math.floor(barrier / 6);
 
 /** The lattice whose best path has the fewest changes and of these the least cost; null when there is no path. */
 function weighed(lattice: Lattice, before: Before): Lattice | null {
@@ -109,10 +111,11 @@ function weighed(lattice: Lattice, before: Before): Lattice | null {
   const fewest = bestPath(surcharged(costless(lattice), before, 1));
   if (!fewest) return null;
   const least = changedIn(lattice, fewest.path, before);
-  for (let surcharge = firstSurcharge; ; surcharge = Math.min(2 * surcharge, largest)) {
+  for (let surcharge = firstSurcharge; ; surcharge *= 2) {
     const tried = surcharged(lattice, before, surcharge);
     const best = bestPath(tried);
-    if (surcharge === largest || !best || changedIn(lattice, best.path, before) === least) return tried;
+    const isEnough = !best || changedIn(lattice, best.path, before) === least;
+    if (isEnough || 2 * surcharge > mostSurcharge) return tried;
   }
 }
 
