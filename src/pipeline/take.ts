@@ -83,6 +83,33 @@ class Repeats {
   }
 }
 
+/** How a bar is to come out otherwise. */
+interface RedrawWish {
+  readonly bar: BarSlots;
+  readonly temperature: number;
+  readonly isForbidden: (figure: readonly number[]) => boolean;
+  /** Draws among which the critic chooses; fewer where forbidden ones use up the attempts. */
+  readonly enough: number;
+}
+
+/** The critic's choice among draws of one bar, given all that stands around it; null where every draw is forbidden. */
+function drawnOtherwise(
+  setting: Setting,
+  path: Path,
+  { bar, temperature, isForbidden, enough }: RedrawWish,
+  random: Random,
+  { slots }: Timeline,
+): Path | null {
+  const { lattice, candidates } = setting;
+  const draw = makeRedraw(lattice, path, bar.first, bar.last, temperature, naturalUnit);
+  const others: Path[] = [];
+  for (let attempt = 0; attempt < mostRedraws && others.length < enough; attempt++) {
+    const drawn = draw(random);
+    if (drawn && !isForbidden(figureOf(candidates, drawn, bar))) others.push(drawn);
+  }
+  return leastBy(others, (one) => criticScore(slots, midisOf(setting, one)));
+}
+
 /** Each bar that repeats another, or what it was before, drawn again given all that stands around it. */
 function withoutRepeats(
   setting: Setting,
@@ -98,14 +125,9 @@ function withoutRepeats(
   repeats.bars.forEach((bar, index) => {
     const isForbidden = repeats.forbiddenIn(current, index);
     if (!isForbidden?.(figureOf(candidates, current, bar))) return;
-    const draw = makeRedraw(lattice, current, bar.first, bar.last, temperature, naturalUnit);
-    const tries: Path[] = [];
-    for (let attempt = 0; attempt < mostRedraws; attempt++) {
-      const drawn = draw(random);
-      if (drawn && !isForbidden(figureOf(candidates, drawn, bar))) tries.push(drawn);
-    }
+    const wish = { bar, temperature, isForbidden, enough: mostRedraws };
     current =
-      leastBy(tries, (one) => criticScore(timeline.slots, midisOf(setting, one))) ??
+      drawnOtherwise(setting, current, wish, random, timeline) ??
       bestOtherwise(lattice, current, bar.first, bar.last, isForbidden) ??
       current;
   });
@@ -136,13 +158,9 @@ function redrawnFree(
   for (const bar of barSlotsOf(timeline)) {
     const before = free.get(bar.bar)?.notes.map(({ midi }) => midi);
     if (!before) continue;
-    const draw = makeRedraw(setting.lattice, current, bar.first, bar.last, redrawTemperature, naturalUnit);
-    const others: Path[] = [];
-    for (let attempt = 0; attempt < mostRedraws && others.length < redraws; attempt++) {
-      const drawn = draw(random);
-      if (drawn && String(figureOf(setting.candidates, drawn, bar)) !== String(before)) others.push(drawn);
-    }
-    current = leastBy(others, (one) => criticScore(timeline.slots, midisOf(setting, one))) ?? current;
+    const isForbidden = (figure: readonly number[]): boolean => String(figure) === String(before);
+    const wish = { bar, temperature: redrawTemperature, isForbidden, enough: redraws };
+    current = drawnOtherwise(setting, current, wish, random, timeline) ?? current;
   }
   return current;
 }
@@ -175,9 +193,8 @@ export function choosePath(
   timeline: Timeline,
   placed: PlacedBars,
 ): Path | null {
-  const notes =
-    take.temperature === 0
-      ? bestNotes(setting, take, timeline, placed)
-      : drawnNotes(setting, take, timeline, placed);
+  // Hardly above nought all weights but the best line's are too small for numbers, or too large: then it is that line.
+  const drawn = take.temperature === 0 ? null : drawnNotes(setting, take, timeline, placed);
+  const notes = drawn ?? bestNotes(setting, take, timeline, placed);
   return notes && steadyFingering(setting.lattice, notes, timeline).path;
 }

@@ -171,3 +171,14 @@ describe('bad input', () => {
     expect(result.problems.map((problem) => problem.message).join(' ')).toMatch(/bars/);
   }, 60_000);
 });
+
+describe('a take hardly freer than the best line', () => {
+  it.each([1e-6, 4e-4, 0.01])('at variety %d is a line', (temperature) => {
+    const text = chartText('corner-table.txt');
+    const best = walked(text, { take: { seed: 1, temperature: 0 } }).line;
+    const { line } = walked(text, { take: { seed: 1, temperature } });
+    expect(line.notes).toHaveLength(best.notes.length);
+    if (temperature < 5e-4)
+      expect(line.notes.map(({ midi }) => midi)).toEqual(best.notes.map(({ midi }) => midi));
+  });
+});
