@@ -67,7 +67,6 @@ const soleUsers: Readonly<Record<string, string>> = {
   'workbox-core': 'offline/',
   'workbox-window': 'offline/',
   'workbox-precaching': 'offline/',
-  vexflow: 'notation/',
 };
 
 interface Import {

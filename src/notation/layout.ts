@@ -1,6 +1,6 @@
 // The staff as one page of passes: contents -> bar widths and line breaks -> places. Pure: the same in Node and on a screen.
 //
-// Drawing uses our own layout and the glyphs of a SMuFL font. A general engraving library (vexflow/core 5.0.0) was
+// Drawing uses our own layout and the glyphs of a SMuFL font. A general engraving library (VexFlow 5.0.0) was
 // tried first on the same page, 128 notes in 8 systems with their x given by us, in headless Chromium on two cores: 81 to
 // 103 ms warm and 128 to 328 ms cold, 91 KB gzip, and it measures text on a canvas once its font has arrived, so that
 // layout cannot run before that nor in a test without a screen. One voice of quarters, halves and eighths needs none of what it
