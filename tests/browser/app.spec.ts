@@ -8,6 +8,7 @@ import {
   fingerboard,
   openApp,
   openChanges,
+  openFromMenu,
   readLine,
   settled,
   watchEveryTest,
@@ -204,7 +205,8 @@ const everyPart: readonly Open[] = [
   press('Hand'),
   press('Save'),
   press('Studies'),
-  press('Usual and open'),
+  press('Lessons'),
+  (page) => openFromMenu(page, 'Usual and open'),
   ofTransport('parts'),
   ofTransport('loop'),
   async (page) => {

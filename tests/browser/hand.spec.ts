@@ -1,7 +1,7 @@
 // Bass and hand on the page: settings in one panel, both ways side by side, a scale in one click, all of it kept.
 import { readFileSync } from 'node:fs';
 import { test, type Page } from '@playwright/test';
-import { axeFindings, expect, openApp, readLine, testTimeout, watch } from './page';
+import { axeFindings, expect, openApp, openFromMenu, readLine, testTimeout, watch } from './page';
 
 test.describe.configure({ timeout: testTimeout });
 
@@ -97,7 +97,7 @@ test('the walk stands beside the usual way, and B flat without half position is 
   page,
 }) => {
   await openApp(page);
-  await page.getByRole('button', { name: 'Usual and open', exact: true }).click();
+  await openFromMenu(page, 'Usual and open');
   const usual = page.getByRole('region', { name: 'Usual way' });
   const open = page.getByRole('region', { name: 'Open way' });
   await expect(usual.locator('.system').first()).toBeVisible();
@@ -133,7 +133,7 @@ async function savedAs(page: Page, kind: 'MIDI' | 'MusicXML'): Promise<Buffer> {
 }
 
 async function openOwnNotes(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Usual and open', exact: true }).click();
+  await openFromMenu(page, 'Usual and open');
   await page.getByRole('button', { name: 'Notes of your own' }).click();
 }
 

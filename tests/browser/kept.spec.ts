@@ -1,7 +1,7 @@
 // No instant in which work can be lost: the page is left so many milliseconds after an edit, while the database takes ten
 // seconds over everything.
 import { test, type Page } from '@playwright/test';
-import { expect, openApp, openChanges, testTimeout, watch, type Watch } from './page';
+import { expect, openApp, openChanges, openFromMenu, testTimeout, watch, type Watch } from './page';
 import { slowDatabase } from './storage';
 
 test.describe.configure({ timeout: testTimeout });
@@ -79,13 +79,13 @@ const edits: readonly Edit[] = [
   {
     name: 'notes of their own typed',
     prepare: async (page) => {
-      await openHeader(page, 'Usual and open');
+      await openFromMenu(page, 'Usual and open');
       await page.getByRole('button', { name: 'Notes of your own' }).click();
       await page.getByRole('textbox', { name: 'Notes' }).focus();
     },
     make: (page, turn) => page.getByRole('textbox', { name: 'Notes' }).fill(`F1 A1 C${turn % 3}`),
     isThere: async (page, turn) => {
-      await openHeader(page, 'Usual and open');
+      await openFromMenu(page, 'Usual and open');
       await expect(page.getByRole('textbox', { name: 'Notes' })).toHaveValue(`F1 A1 C${turn % 3}`);
     },
   },

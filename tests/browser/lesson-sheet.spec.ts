@@ -5,8 +5,10 @@ import { axeFindings, expect, layPaper, openApp, settled, watchEveryTest } from 
 watchEveryTest();
 
 async function openLessons(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Menu', exact: true }).press('Enter');
-  await page.locator('#panel-menu').getByRole('button', { name: 'Lessons', exact: true }).press('Enter');
+  const opener = page.getByRole('button', { name: 'Lessons', exact: true });
+  if (!(await opener.isVisible()))
+    await page.getByRole('button', { name: 'Menu', exact: true }).press('Enter');
+  await opener.press('Enter');
 }
 
 const sheetOf = (page: Page) => page.getByRole('region', { name: 'Lesson', exact: true });

@@ -9,8 +9,7 @@ test('a student’s day: the plan, a card that shows itself only when it was ans
 }) => {
   await openApp(page);
   await settled(page);
-  await page.getByRole('button', { name: 'Menu', exact: true }).press('Enter');
-  await page.locator('#panel-menu').getByRole('button', { name: 'Lessons', exact: true }).press('Enter');
+  await page.getByRole('button', { name: 'Lessons', exact: true }).press('Enter');
   const drawer = page.getByRole('region', { name: 'Lessons' });
   await expect(drawer.getByRole('listitem').first()).toContainText('Anchors');
   await drawer.getByRole('button', { name: 'Start the clock' }).press('Enter');
@@ -35,8 +34,7 @@ test('a student’s day: the plan, a card that shows itself only when it was ans
 
   await page.reload();
   await settled(page);
-  await page.getByRole('button', { name: 'Menu', exact: true }).click();
-  await page.locator('#panel-menu').getByRole('button', { name: 'Lessons', exact: true }).click();
+  await page.getByRole('button', { name: 'Lessons', exact: true }).click();
   await expect(drawer).toContainText('1 of 1 passes clean today.');
   await expect(drawer).toContainText('4 cards left today');
 });
@@ -61,8 +59,7 @@ test('the ways into a chosen note have prices, and one can be kept', async ({ pa
   await openApp(page);
   await settled(page);
   await page.locator('.note[data-note="4"]').click();
-  await page.getByRole('button', { name: 'Menu', exact: true }).click();
-  await page.locator('#panel-menu').getByRole('button', { name: 'Lessons', exact: true }).click();
+  await page.getByRole('button', { name: 'Lessons', exact: true }).click();
   const ways = page.getByRole('region', { name: 'Ways in' });
   await ways.getByRole('button', { name: 'Work out the ways into bar 2, beat 1' }).click();
   const below = ways.getByRole('button', { name: /^semitone below/ });

@@ -84,6 +84,12 @@ export async function openChanges(page: Page): Promise<Locator> {
   return field;
 }
 
+/** Opens what stands in the menu. */
+export async function openFromMenu(page: Page, name: string): Promise<void> {
+  await page.getByRole('button', { name: 'Menu', exact: true }).click();
+  await page.locator('#panel-menu').getByRole('button', { name, exact: true }).click();
+}
+
 /** One note of the line as the table beside the map tells it. */
 export interface TableRow {
   readonly when: string;
