@@ -3,6 +3,7 @@ import { mount } from 'svelte';
 import { keepOffline } from './offline';
 import { makePlayback } from './playback';
 import {
+  AuditionSheet,
   Beside,
   ChartOpener,
   dayOf,
@@ -243,6 +244,8 @@ const ramble: Ramble = {
     carry: connect('carry', 60_000),
   },
   lessonSheet: new LessonSheet(studio),
+  auditionParts: { connect: connect('walk', 60_000), held: null },
+  auditionSheet: new AuditionSheet(studio, beside),
   lessonsPlace: { storage: storageOf(() => localStorage), today },
   nightParts: {
     connect: connect('night', 300),

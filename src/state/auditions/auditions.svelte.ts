@@ -17,6 +17,8 @@ import {
   type DrawnTake,
 } from './drawn';
 import { sameWishes, wishesLike } from './like';
+import { firstOrder, ordered, pressed, type Column, type Order } from './order';
+import { openSieve, sifted, type Sieve } from './sift';
 
 /** Makes an asker whose thread can be ended. */
 export type ConnectDraw = (...told: Parameters<Connect<'walk'>>) => Asker<'walk'> & { dispose(): void };
@@ -61,6 +63,10 @@ export class Auditions {
   #lent = $state.raw<DrawnTake | null>(null);
   /** The player has begun to play the take that is lent. */
   #hasBegun = $state(false);
+  #order: Order = $state.raw(firstOrder);
+  #sieve: Sieve = $state.raw(openSieve);
+  #chosen = $state.raw<readonly DrawnTake[]>([]);
+  readonly #rows = $derived(ordered(sifted(this.#takes, this.#sieve), this.#order));
 
   constructor(parts: AuditionsParts) {
     this.#parts = parts;
@@ -78,6 +84,20 @@ export class Auditions {
   /** All that were drawn, in that order. */
   get takes(): readonly DrawnTake[] {
     return this.#takes;
+  }
+  /** Those that keep within the limits, in the order that was asked for. */
+  get rows(): readonly DrawnTake[] {
+    return this.#rows;
+  }
+  get order(): Order {
+    return this.#order;
+  }
+  get sieve(): Sieve {
+    return this.#sieve;
+  }
+  /** Takes to be compared, two at most, in the order they were chosen in. */
+  get chosen(): readonly DrawnTake[] {
+    return this.#chosen;
   }
   /** How many takes of the run under way are drawn, and how far it has come, 0 to 1; null when nothing is drawn. */
   get progress(): { readonly done: number; readonly of: number; readonly share: number } | null {
@@ -103,6 +123,20 @@ export class Auditions {
     return this.#lent;
   }
 
+  /** Orders the rows by a column, or turns them round. */
+  sortBy(column: Column): void {
+    this.#order = pressed(this.#order, column);
+  }
+  sift(change: Partial<Sieve>): void {
+    this.#sieve = { ...this.#sieve, ...change };
+  }
+  /** Chooses a take to be compared, or lets it go; a third one takes the place of the first. */
+  toggleChosen(take: DrawnTake): void {
+    this.#chosen = this.#chosen.includes(take)
+      ? this.#chosen.filter((one) => one !== take)
+      : [...this.#chosen, take].slice(-2);
+  }
+
   /** Draws the first takes; those of before are kept where they are still for this study. */
   begin(): void {
     if (this.isStale || (this.#takes.length === 0 && !this.#run)) this.drawAnew();
@@ -115,6 +149,7 @@ export class Auditions {
     this.#study = this.#parts.studio.study;
     this.#last = this.#study.seed;
     this.#takes = [];
+    this.#chosen = [];
     this.more();
   }
 
@@ -171,6 +206,7 @@ export class Auditions {
   /** Makes a take the study's own, with what it was drawn with: one step of the history. */
   use(take: DrawnTake): void {
     this.hush();
+    if (this.isUsed(take)) return;
     this.#parts.studio.useTake(take, take.drawnAs);
   }
   /** The study's line is this take, note for note as it was drawn. */

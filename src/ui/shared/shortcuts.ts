@@ -12,6 +12,7 @@ export type ShortcutName =
   | 'way before'
   | 'way after'
   | 'changes'
+  | 'auditions'
   | 'devices'
   | 'board'
   | 'roles'
@@ -38,6 +39,8 @@ const plain: Readonly<Record<string, ShortcutName>> = {
   H: 'keep bar',
   k: 'keep bar',
   K: 'keep bar',
+  a: 'auditions',
+  A: 'auditions',
   c: 'changes',
   C: 'changes',
   d: 'devices',
