@@ -82,6 +82,19 @@ export function shortcutOf(press: KeyPress, place: KeyPlace): ShortcutName | und
   return name;
 }
 
+/** Keys that change or choose something on the sheet: without it in sight they do nothing. */
+const ofSheet: ReadonlySet<ShortcutName> = new Set<ShortcutName>([
+  'previous',
+  'next',
+  'way before',
+  'way after',
+  'redraw',
+  'keep bar',
+  'pin',
+  'unpin',
+]);
+export const needsSheet = (name: ShortcutName): boolean => ofSheet.has(name);
+
 /** What kind of place an element is for keys. */
 export function keyPlaceOf(element: Element | null): KeyPlace {
   if (!element) return 'page';

@@ -111,13 +111,14 @@ describe('a run of takes', () => {
 
 describe('hearing a take', () => {
   it('plays it from the top and gives the line back when it is pressed again', async () => {
-    const { auditions, answer, studio, playback, playing } = page();
+    const { auditions, answer, studio, playback, playing, settings } = page();
     auditions.begin();
     answer(2);
     const own = studio.shown;
     const [first, second] = auditions.takes;
     await auditions.hear(first!);
     expect(playback.music?.notes).toBe(first!.shown.line.notes);
+    expect([playback.startedAt, playback.settings.countInBars]).toEqual([undefined, 0]);
     expect([playing.isPlaying || playing.isStarting, auditions.heard]).toEqual([true, first]);
     await auditions.hear(second!);
     flushSync();
@@ -128,6 +129,14 @@ describe('hearing a take', () => {
     expect([playing.isPlaying, auditions.heard]).toEqual([false, null]);
     expect(studio.shown).toBe(own);
     expect(playback.music?.notes).toBe(own?.line.notes);
+    // The study's own line is counted in as ever.
+    await playing.play();
+    expect(playback.settings.countInBars).toBe(settings.values.countInBars);
+    expect(settings.values.countInBars).toBeGreaterThan(0);
+    // Where bars go round, those are heard.
+    studio.setBars({ from: 2, to: 3 });
+    await auditions.hear(first!);
+    expect(playback.startedAt).toBe(2);
   });
 
   it('ends with the player, and with the page', async () => {
