@@ -156,7 +156,7 @@ export class Auditions {
   /** Ten more as the study wishes. */
   more(): void {
     this.#like = null;
-    this.#begin(drawnAsOf(this.#study));
+    this.#begin(drawnAsOf(this.#parts.studio.study));
   }
 
   /** Ten more that lean the way a take does. */
@@ -188,8 +188,12 @@ export class Auditions {
     if (this.#lent === take) this.#hasBegun = true;
   }
 
-  /** Gives the study's line back once the player has stopped; to be called in an effect, so that it follows the player. */
+  /**
+   * Gives the study's line back once the player has stopped, and draws no more for a study that has changed; to be called in
+   * an effect, so that it follows both.
+   */
   follow(): void {
+    if (this.isStale) this.stop();
     const { isPlaying, isStarting } = this.#parts.playing;
     if (this.#hasBegun && !isPlaying && !isStarting) this.hush();
   }
@@ -245,6 +249,8 @@ export class Auditions {
   #begin(drawnAs: DrawnAs): void {
     this.stop();
     this.#trouble = null;
+    // Tempo and wishes may have changed since; what has changed otherwise calls for takes drawn anew.
+    if (!this.isStale) this.#study = this.#parts.studio.study;
     const of = Math.min(takesARun, mostTakes - this.#takes.length);
     if (of > 0) this.#ask({ drawnAs, seed: seedAfter(this.#study, this.#last), done: 0, of, share: 0 });
   }

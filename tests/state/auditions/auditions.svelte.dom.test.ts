@@ -94,6 +94,31 @@ describe('a run of takes', () => {
     expect(auditions.progress?.done).toBe(0);
   });
 
+  it('goes on with the wishes of the study as they are by then', () => {
+    const { auditions, answer, draw, studio } = page();
+    auditions.begin();
+    answer(10);
+    studio.set('bold', 0.5);
+    studio.setTempo(90);
+    auditions.more();
+    expect(draw.asks.at(-1)).toMatchObject({ wishes: { bold: 0.5 }, tempo: 90, take: { seed: 12 } });
+  });
+
+  it('is given up when the study changes under it', () => {
+    const { auditions, answer, studio } = page();
+    const stop = $effect.root(() => {
+      $effect(() => auditions.follow());
+    });
+    auditions.begin();
+    answer(3);
+    flushSync();
+    expect(auditions.progress?.done).toBe(3);
+    studio.setChartText('| Bb7 |');
+    flushSync();
+    expect([auditions.progress, auditions.takes.length, auditions.isStale]).toEqual([null, 3, true]);
+    stop();
+  });
+
   it('of more like a take asks with its leaning, and tells which', () => {
     const { auditions, answer, draw } = page();
     auditions.begin();

@@ -18,26 +18,38 @@ describe('wishes for more like a take', () => {
     });
   });
 
-  it('go bolder with fewer roots, to leaps with fewer steps, outside with more such notes', () => {
-    const fellows = [walk(0.8, 0.5, 0.02), walk(0.7, 0.4, 0.04)];
-    const wishes = wishesLike(fellows[1]!, fellows, none);
-    // Half of a tenth over what a unit of the wish moves: 0.05 / 0.235, 0.05 / 0.29, 0.01 / 0.0825.
-    expect(wishes).toEqual({ bold: 0.2, leaps: 0.2, outside: 0.1 });
-    expect(wishesLike(fellows[0]!, fellows, none)).toEqual({ bold: -0.2, leaps: -0.2, outside: -0.1 });
-  });
+  it.each(wishNames)(
+    'ask for no more than "%s" where a take stands from its fellows as that moves them',
+    (name) => {
+      const { least, most } = data.wishes[name];
+      const toMost = (share: number) =>
+        walk(
+          least.roots + share * (most.roots - least.roots),
+          least.steps + share * (most.steps - least.steps),
+          least.outside + share * (most.outside - least.outside),
+        );
+      // A fifth of the way from end to end, which is 2 units long, from the middle of two fellows.
+      expect(wishesLike(toMost(0.7), [toMost(0.3), toMost(0.7)], none)).toEqual({ ...none, [name]: 0.4 });
+      expect(wishesLike(toMost(0.3), [toMost(0.3), toMost(0.7)], none)).toEqual({ ...none, [name]: -0.4 });
+      expect(wishesLike(toMost(0.7), [toMost(0.3), toMost(0.7)], { ...none, [name]: 0.5 })[name]).toBe(0.9);
+      // Within what a study can hold.
+      expect(wishesLike(toMost(0.9), [toMost(0.1)], none)[name]).toBe(1);
+    },
+  );
 
-  it('stay within what a study can hold', () => {
-    const far = wishesLike(walk(0, 0, 1), [walk(1, 1, 0)], none);
-    expect(far).toEqual({ bold: 1, leaps: 1, outside: 1 });
-  });
-
-  it('start from those the take was drawn with', () => {
-    const fellows = [walk(0.8, 0.5, 0.02), walk(0.7, 0.4, 0.04)];
-    expect(wishesLike(fellows[1]!, fellows, { bold: 0.5, leaps: -0.5, outside: 1 })).toEqual({
-      bold: 0.7,
-      leaps: -0.3,
-      outside: 1,
-    });
+  it('bring takes whose shares are those of the one that was chosen, within a tenth on the mean', () => {
+    const study = blues();
+    const first = [30, 31, 32, 33, 34, 35].map((seed) => drawn(study, seed).figures.walk);
+    const boldest = first.toSorted((a, b) => a.roots - b.roots)[0]!;
+    const wishes = wishesLike(boldest, first, none);
+    const next = meanWalk(
+      [40, 41, 42, 43, 44, 45].map(
+        (seed) => drawn(study, seed, 0, { ...drawnAsOf(study), ...wishes }).figures.walk,
+      ),
+    );
+    expect(Math.abs(meanWalk(first).roots - boldest.roots)).toBeGreaterThan(0.1);
+    for (const share of ['roots', 'steps', 'outside'] as const)
+      expect(Math.abs(next[share] - boldest[share])).toBeLessThan(0.1);
   });
 });
 
@@ -50,7 +62,7 @@ describe.each(wishNames)('the shares at the ends of "%s"', (name) => {
     ] as const) {
       const study = blues({ [name]: value });
       const walks = [21, 22, 23].map((seed) => drawn(study, seed, 0, drawnAsOf(study)).figures.walk);
-      expect(Math.abs(meanWalk(walks)[share] - data.shares[name][end])).toBeLessThan(0.12);
+      expect(Math.abs(meanWalk(walks)[share] - data.wishes[name][end][share])).toBeLessThan(0.12);
     }
   });
 });
