@@ -3,6 +3,7 @@ import { mount } from 'svelte';
 import { keepOffline } from './offline';
 import { makePlayback } from './playback';
 import {
+  AuditionSheet,
   Beside,
   ChartOpener,
   dayOf,
@@ -253,6 +254,8 @@ const ramble: Ramble = {
   connectWays: connect('ways', 60_000),
   connectLessons,
   lessonSheet,
+  auditionParts: { connect: connect('walk', 60_000), held: null },
+  auditionSheet: new AuditionSheet(studio, beside),
   lessonsPlace: { storage: storageOf(() => localStorage), today },
   nightParts: {
     connect: connect('night', 300),

@@ -13,7 +13,9 @@ import type { Studio } from './studio.svelte';
 export type BesideWhat =
   | { readonly kind: 'way'; readonly index: number; readonly place: number; readonly placement: Placement }
   | { readonly kind: 'stopped'; readonly index: number }
-  | { readonly kind: 'star'; readonly star: number };
+  | { readonly kind: 'star'; readonly star: number }
+  /** A take drawn beside the study, by its number. */
+  | { readonly kind: 'drawn'; readonly seed: number };
 
 /** An answered question, and the line it was asked about. */
 interface Found {
@@ -101,6 +103,16 @@ export class Beside {
     const { study } = this.#studio;
     const { kept } = study.stars[star] ?? {};
     if (kept) this.#lay({ kind: 'star', star }, { ...study, kept, pins: [] });
+  }
+
+  /** Lays a take beside what is on show, which is known already. */
+  layDrawn(seed: number, line: ShownLine): void {
+    const what = { kind: 'drawn', seed } as const;
+    const about = this.#studio.shown;
+    if (!about) return;
+    this.#what = what;
+    this.#about = about;
+    this.#found = { what, about, line };
   }
 
   /** Pins the way that is tried; false when none is. */

@@ -115,6 +115,10 @@ export abstract class Edits {
   star(name: string): void {
     this.commit(keeping.starTake(this.study, name));
   }
+  /** Keeps a take that was drawn beside the study. */
+  addStar(star: keeping.StarredTake): void {
+    this.commit(keeping.addStar(this.study, star));
+  }
   renameStar(index: number, name: string): void {
     this.commit(keeping.renameStar(this.study, index, name));
   }
@@ -123,6 +127,10 @@ export abstract class Edits {
   }
   openStar(index: number): void {
     this.commit(keeping.openStar(this.study, index));
+  }
+  /** Makes a take that was drawn beside the study its own, with the settings it was drawn with. */
+  useTake(take: Pick<keeping.StarredTake, 'seed' | 'kept'>, drawnAs: Partial<PlainSettings>): void {
+    this.commit({ ...keeping.useTake(this.study, take), ...drawnAs });
   }
   giveUp(wish: WishInConflict): void {
     this.commit(verbs.giveUp(this.study, wish));

@@ -1,4 +1,5 @@
 export * from './asking';
+export * from './audition-sheet.svelte';
 export * from './bar-acts.svelte';
 export * from './beside.svelte';
 export * from './chart-file';

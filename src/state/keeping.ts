@@ -92,16 +92,16 @@ export function redrawBars<Whole extends Keeps>(study: Whole, from: number, to: 
   return { ...study, kept, redraws };
 }
 
-/** Lays the shown line aside under a name. */
-export function starTake<Whole extends Keeps>(study: Whole, name: string): Whole {
-  if (study.kept.length === 0 || study.stars.length >= keepingRange.stars.most) return study;
-  const star: StarredTake = {
-    name: name.trim().slice(0, keepingRange.starName.most),
-    seed: study.seed,
-    kept: study.kept.map(released),
-  };
+/** Lays a take aside that was drawn beside the study. */
+export function addStar<Whole extends Keeps>(study: Whole, { name, seed, kept }: StarredTake): Whole {
+  if (kept.length === 0 || study.stars.length >= keepingRange.stars.most) return study;
+  const star: StarredTake = { name: name.trim().slice(0, keepingRange.starName.most), seed, kept };
   return { ...study, stars: [...study.stars, star] };
 }
+
+/** Lays the shown line aside under a name. */
+export const starTake = <Whole extends Keeps>(study: Whole, name: string): Whole =>
+  addStar(study, { name, seed: study.seed, kept: study.kept.map(released) });
 
 export const removeStar = <Whole extends Keeps>(study: Whole, index: number): Whole =>
   study.stars[index] ? { ...study, stars: study.stars.filter((_, at) => at !== index) } : study;
@@ -113,12 +113,19 @@ export function renameStar<Whole extends Keeps>(study: Whole, index: number, nam
   return { ...study, stars: study.stars.map((one, at) => (at === index ? { ...one, name: wanted } : one)) };
 }
 
-/** Plays a starred take again. Bars that are locked now stay as they are. */
+/** Makes a take with its notes the study's own. Bars that are locked now stay as they are. */
+export function useTake<Whole extends Keeps>(
+  study: Whole,
+  { seed, kept }: Pick<StarredTake, 'seed' | 'kept'>,
+): Whole {
+  const locked = new Map(study.kept.filter(isLocked).map((bar) => [bar.bar, bar]));
+  return { ...study, seed, redraws: 0, kept: kept.map((bar) => locked.get(bar.bar) ?? bar) };
+}
+
+/** Plays a starred take again. */
 export function openStar<Whole extends Keeps>(study: Whole, index: number): Whole {
   const star = study.stars[index];
-  if (!star) return study;
-  const locked = new Map(study.kept.filter(isLocked).map((bar) => [bar.bar, bar]));
-  return { ...study, seed: star.seed, redraws: 0, kept: star.kept.map((bar) => locked.get(bar.bar) ?? bar) };
+  return star ? useTake(study, star) : study;
 }
 
 /** What the kept bars were made for, told of each, before the chart or feel under them changes. */

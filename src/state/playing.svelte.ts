@@ -117,7 +117,7 @@ export class Playing {
   /** What the next time round plays; null while that is not known. */
   get upcoming(): Pick<Prepared, 'line' | 'timeline'> | null {
     const { studio, settings } = this.#parts;
-    return studio.isLesson || settings.values.eachPass === 'same take' ? studio.shown : this.#prepared;
+    return studio.isFixed || settings.values.eachPass === 'same take' ? studio.shown : this.#prepared;
   }
   /** Quarter notes a minute, as heard. */
   get tempo(): number {
@@ -148,15 +148,7 @@ export class Playing {
     const { studio, settings } = this.#parts;
     return $effect.root(() => {
       $effect(() => {
-        const { shown } = studio;
-        // What came round with its own line is not put in its place once more.
-        if (shown !== null && shown.line === this.#sounds) return;
-        this.#sounds = shown?.line ?? null;
-        const { length } = studio.instrument;
-        this.#playback.load(
-          shown && { timeline: shown.timeline, notes: shown.line.notes, stringLength: length },
-          'next beat',
-        );
+        this.#load();
       });
       $effect(() => {
         const { mix, solo, countInBars, swing, isLoose, bassSound, click, yourTurn, outputDelay } =
@@ -183,8 +175,8 @@ export class Playing {
       });
       // Asks for the next pass whenever what it depends on changes.
       $effect(() => {
-        // A lesson goes round as it is.
-        const isWanted = this.isPlaying && !studio.isLesson && settings.values.eachPass !== 'same take';
+        // A lesson, and a take that is tried, go round as they are.
+        const isWanted = this.isPlaying && !studio.isFixed && settings.values.eachPass !== 'same take';
         void studio.study;
         void studio.shown;
         untrack(() => {
@@ -207,13 +199,38 @@ export class Playing {
     const { climb } = this.#parts.settings.values;
     this.#climbed = 0;
     this.#risen = climb.isOn ? climbTempo(climb, 0) : null;
-    this.#playback.set({ tempo: this.#tempoNow() as Bpm });
+    this.#playback.set({
+      tempo: this.#tempoNow() as Bpm,
+      countInBars: this.#parts.settings.values.countInBars,
+    });
     const note = studio.selected === null ? undefined : studio.shown?.line.notes[studio.selected];
     await this.#playback.play(studio.bars ? studio.bars.from : note ? note.bar - 1 : undefined);
   }
 
+  /** Plays what is on show from its first bar, or the loop's, at once: without a count-in, at the tempo of the study. */
+  async playFromTop(): Promise<void> {
+    this.#climbed = 0;
+    this.#risen = null;
+    // What is on show may have changed a moment ago.
+    this.#load();
+    this.#playback.set({ tempo: this.#tempoNow() as Bpm, countInBars: 0 });
+    await this.#playback.play(this.#parts.studio.bars?.from);
+  }
+
   stop(): void {
     this.#playback.stop();
+  }
+
+  /** Gives the player what is on show. What came round with its own line is not put in its place once more. */
+  #load(): void {
+    const { shown, instrument } = this.#parts.studio;
+    if (shown !== null && shown.line === this.#sounds) return;
+    this.#sounds = shown?.line ?? null;
+    const { length } = instrument;
+    this.#playback.load(
+      shown && { timeline: shown.timeline, notes: shown.line.notes, stringLength: length },
+      'next beat',
+    );
   }
 
   /** Keeps the minutes played so far: the page may be about to close. */
@@ -353,7 +370,7 @@ export class Playing {
       this.#turned = { prepared, pass };
     }
     // While the page is hidden no picture asks for it.
-    const isSame = this.#parts.studio.isLesson || this.#parts.settings.values.eachPass === 'same take';
+    const isSame = this.#parts.studio.isFixed || this.#parts.settings.values.eachPass === 'same take';
     this.#next.want(isSame ? null : this.#nextStudy());
     this.#time.add(this.#parts.now());
   }

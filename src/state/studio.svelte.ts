@@ -37,14 +37,20 @@ interface Explained {
   readonly explanation: Explanation;
 }
 
+/** Where a take is lent that was drawn beside the study: to the player alone, or to the sheet. */
+export type TakePlace = 'heard' | 'laid';
+
 interface Lent {
   readonly result: WalkResult;
   readonly shown: ShownLine;
   /**
-   * A take: the study's own line takes its place once it is found. A key, or a lesson, stays until it is given back; a lesson
-   * gives way to every change of the study, too.
+   * A take: the study's own line takes its place once it is found. The others stay until they are given back: a key, a lesson,
+   * and takes drawn beside the study, heard or laid on the sheet. A lesson and what is laid give way to every change of the
+   * study, too.
    */
-  readonly kind: 'take' | 'key' | 'lesson';
+  readonly kind: 'take' | 'key' | 'lesson' | TakePlace;
+  /** What was lent before a take was heard or laid. */
+  readonly under: Lent | null;
 }
 
 export class Studio extends Edits {
@@ -153,7 +159,15 @@ export class Studio extends Edits {
   get isLesson(): boolean {
     return this.#lent?.kind === 'lesson';
   }
-  /** The line on show is not the study's own: it is practised in another key, or a lesson. */
+  /** The line on show is a take that was drawn beside the study, laid on the sheet. */
+  get isLaid(): boolean {
+    return this.#lent?.kind === 'laid';
+  }
+  /** The line on show goes round as it is, whatever each pass is to bring. */
+  get isFixed(): boolean {
+    return this.isLesson || this.isLaid || this.#lent?.kind === 'heard';
+  }
+  /** The line on show is not the study's own: it is practised in another key, a lesson, or a take drawn beside it. */
   get isAway(): boolean {
     return this.#lent !== null && this.#lent.kind !== 'take';
   }
@@ -209,10 +223,19 @@ export class Studio extends Edits {
     if (this.#selected !== null) this.select(this.#selected);
     this.#bars = fitRange(this.#bars, this.shown?.timeline.bars.length ?? 0);
   }
-  #lend(result: WalkResult | null, kind: Lent['kind']): void {
+  /** Plays, or shows, a take drawn beside the study, which stays as it is. Null gives back what was there before. */
+  showTake(result: WalkResult | null, place: TakePlace): void {
+    const lent = this.#lent;
+    const isLent = lent?.kind === 'heard' || lent?.kind === 'laid';
+    const under = isLent ? lent.under : lent;
+    if (result) this.#lend(result, place, under);
+    else if (isLent) this.#lent = under;
+    if (this.#selected !== null) this.select(this.#selected);
+  }
+  #lend(result: WalkResult | null, kind: Lent['kind'], under: Lent | null = null): void {
     const timeline = result?.timeline;
     const line = result?.line;
-    this.#lent = result && timeline && line ? { result, shown: { timeline, line }, kind } : null;
+    this.#lent = result && timeline && line ? { result, shown: { timeline, line }, kind, under } : null;
   }
   /** A new take because the music came round: a run of passes is one step of the history. */
   passTake(seed: number, result: WalkResult): void {
@@ -328,7 +351,7 @@ export class Studio extends Edits {
     this.#isSolving = true;
     this.#isStopped = false;
     this.#progress = null;
-    if (this.isLesson) this.#lent = null;
+    if (this.isLesson || this.isLaid) this.#lent = null;
     this.#began = this.#parts.now();
     this.#source.request(requestOf(this.study));
   }

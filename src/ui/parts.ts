@@ -37,6 +37,7 @@ export const paper: Load = () => import('./print/Paper.svelte');
 export const pages: Readonly<Record<PageName, Load>> = {
   'both ways': () => import('./hand/BothWays.svelte'),
   night: () => import('./night/NightPage.svelte'),
+  auditions: () => import('./auditions/AuditionsPage.svelte'),
 };
 
 /** Fetches everything that may be opened; what fails is tried again when it is opened. */

@@ -1,6 +1,7 @@
 // What every panel works with, handed down from the root.
 import { getContext } from 'svelte';
 import type {
+  AuditionSheet,
   Beside,
   ChartOpener,
   Demo,
@@ -13,6 +14,7 @@ import type {
   Studio,
   TextStorage,
 } from '../../state';
+import type { Auditions, ConnectDraw } from '../../state/auditions';
 import type { ConnectBench, ConnectLine } from '../../state/bench';
 import type { ConnectLessons, ConnectWays } from '../../state/lessons';
 import type { EveningParts } from '../../state/evening';
@@ -42,6 +44,10 @@ export interface Ramble {
   readonly lessonSheet: LessonSheet;
   /** Where lessons are kept, and the day as the person counts it. */
   readonly lessonsPlace: { readonly storage: TextStorage | null; readonly today: () => string };
+  /** What takes are drawn with, and those of the last visit to their page. */
+  readonly auditionParts: { readonly connect: ConnectDraw; held: Auditions | null };
+  /** Two of them on the sheet. */
+  readonly auditionSheet: AuditionSheet;
   /** What the night is kept and planned with, and the night that a link brought: it is taken once. */
   readonly nightParts: Pick<EveningParts, 'connect' | 'now' | 'newId' | 'tab'> & {
     readonly take: () => Night | null;

@@ -6,7 +6,7 @@ export type SmallPanelName =
   'hand' | 'limits' | 'take' | 'save' | 'print' | 'menu' | 'beat' | 'tempo' | 'loop' | 'parts' | 'choruses';
 export type DialogName = 'shortcuts' | 'about';
 /** What takes the place of the sheet. */
-export type PageName = 'both ways' | 'night';
+export type PageName = 'both ways' | 'night' | 'auditions';
 
 export class Panels {
   #drawer = $state<DrawerName | null>(null);

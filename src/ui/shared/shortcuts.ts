@@ -12,6 +12,7 @@ export type ShortcutName =
   | 'way before'
   | 'way after'
   | 'changes'
+  | 'auditions'
   | 'devices'
   | 'board'
   | 'roles'
@@ -38,6 +39,8 @@ const plain: Readonly<Record<string, ShortcutName>> = {
   H: 'keep bar',
   k: 'keep bar',
   K: 'keep bar',
+  a: 'auditions',
+  A: 'auditions',
   c: 'changes',
   C: 'changes',
   d: 'devices',
@@ -78,6 +81,19 @@ export function shortcutOf(press: KeyPress, place: KeyPlace): ShortcutName | und
   if (isArrow && place === 'slider') return undefined;
   return name;
 }
+
+/** Keys that change or choose something on the sheet: without it in sight they do nothing. */
+const ofSheet: ReadonlySet<ShortcutName> = new Set<ShortcutName>([
+  'previous',
+  'next',
+  'way before',
+  'way after',
+  'redraw',
+  'keep bar',
+  'pin',
+  'unpin',
+]);
+export const needsSheet = (name: ShortcutName): boolean => ofSheet.has(name);
 
 /** What kind of place an element is for keys. */
 export function keyPlaceOf(element: Element | null): KeyPlace {

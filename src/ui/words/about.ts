@@ -12,6 +12,7 @@ export const shortcuts = {
     ['Enter', 'Pin the note, or the way that is tried'],
     ['Delete, Backspace', 'Unpin it'],
     ['C', 'Changes'],
+    ['A', 'Audition takes: ten at a time in a table'],
     ['D', 'Approaches and devices in brackets under the staff, or not'],
     ['W', 'Show what each note is for, or not'],
     ['B', 'Put the board away, or show it'],

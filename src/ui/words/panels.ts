@@ -54,6 +54,7 @@ export const take = {
   previous: 'Previous take',
   number: 'Number',
   hint: 'A take is one line over these changes. The same number always gives the same take.',
+  auditions: 'Audition takes',
   best: 'At no variety every take is the same: the best line there is.',
 } as const;
 

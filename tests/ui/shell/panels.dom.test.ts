@@ -5,6 +5,7 @@ import { handPosition } from '../../../src/instrument';
 import { bpm } from '../../../src/music';
 import type { WalkResult } from '../../../src/pipeline';
 import { unknownChord } from '../../pipeline/unknown-chord';
+import { AuditionSheet } from '../../../src/state/audition-sheet.svelte';
 import { Beside } from '../../../src/state/beside.svelte';
 import { ChartOpener } from '../../../src/state/chart-file';
 import { Focus } from '../../../src/state/focus.svelte';
@@ -113,6 +114,11 @@ function desk(text = '| F7 |\n| Hm |') {
       round: () => ({ request: () => undefined, dispose: () => undefined }),
       carry: () => ({ request: () => undefined, dispose: () => undefined }),
     },
+    auditionParts: {
+      connect: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
+      held: null,
+    },
+    auditionSheet: new AuditionSheet(studio, beside),
     lessonSheet: new LessonSheet(studio),
     lessonsPlace: { storage: null, today: () => '2030-02-27' },
     nightParts: {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  needsSheet,
   shortcutOf,
   type KeyPlace,
   type KeyPress,
@@ -18,6 +19,16 @@ const press = (key: string, held: Partial<KeyPress> = {}): KeyPress => ({
 });
 
 describe('shortcuts', () => {
+  it('that change the sheet need it in sight; those of the whole page do not', () => {
+    expect((['redraw', 'keep bar', 'pin', 'next'] as const).map(needsSheet)).toEqual([
+      true,
+      true,
+      true,
+      true,
+    ]);
+    expect((['play', 'auditions', 'undo', 'close', 'help'] as const).some(needsSheet)).toBe(false);
+  });
+
   it.each<[KeyPress, KeyPlace, ShortcutName | undefined]>([
     [press(' '), 'page', 'play'],
     [press(' '), 'control', undefined],
@@ -28,6 +39,8 @@ describe('shortcuts', () => {
     [press('Backspace'), 'page', 'unpin'],
     [press('Backspace'), 'writing', undefined],
     [press('k'), 'page', 'keep bar'],
+    [press('a'), 'control', 'auditions'],
+    [press('a'), 'writing', undefined],
     [press('r'), 'writing', undefined],
     [press('r', { ctrlKey: true }), 'page', undefined],
     [press('ArrowLeft'), 'page', 'previous'],
