@@ -210,6 +210,30 @@ test('a link opens the lesson where it was left, over its study', async ({ page 
   await expect(sheetOf(page)).toHaveCount(0);
 });
 
+test("the day's new layer is opened by one press, heard twice, and counted by a clean pass", async ({
+  page,
+}) => {
+  await page.clock.install();
+  await openApp(page);
+  await settled(page);
+  await openLessons(page);
+  const today = page.getByRole('region', { name: "Today's practice" });
+  await today.getByRole('button', { name: 'Open Ground and hear it twice' }).press('Enter');
+  await expect(sheetOf(page)).toContainText('Ground on Anywhere');
+  await expect(today).toContainText('Time 1 of 2');
+  expect(await axeFindings(page)).toEqual([]);
+  await page.getByRole('button', { name: 'Stop', exact: true }).first().click();
+  await expect(today).not.toContainText('Time 1 of 2');
+  await today.getByRole('button', { name: 'A clean pass' }).press('Enter');
+  await expect(today).toContainText('1 of 1 passes clean today.');
+  await expect(today.getByRole('button', { name: 'Hear Ground twice again' })).toBeVisible();
+  await page.clock.setFixedTime(Date.now() + 86_400_000);
+  await page.reload();
+  await expect(sheetOf(page)).toContainText('Ground on Anywhere');
+  await openLessons(page);
+  await expect(today.getByRole('button', { name: 'Open Pillars and hear it twice' })).toBeVisible();
+});
+
 test('a study remembers its lesson: it lies there after a reload and out of its file, until it is left', async ({
   page,
 }) => {

@@ -38,6 +38,14 @@ export interface LessonTrouble {
   readonly message: string;
 }
 
+/** What is asked and told while a lesson is made. */
+interface Making {
+  /** Whether it is to be laid on the sheet once it is made. */
+  readonly isWanted?: () => boolean;
+  readonly ontrouble?: (() => void) | undefined;
+  readonly onlaid?: (() => void) | undefined;
+}
+
 const sheetLine = ({ chart, problems, timeline, line }: Lesson): SheetLine | null =>
   timeline && line ? { chart, problems, timeline, line } : null;
 
@@ -82,16 +90,15 @@ export class LessonDesk {
     return this.#round;
   }
 
-  /** Makes a lesson and lays it on the sheet. */
-  make(layer: LayerId, ground: GroundId, from: LayerId | null): void {
-    this.#make(
-      { layer, ground, from },
-      () => true,
-      () => undefined,
-    );
+  /**
+   * Makes a lesson and lays it on the sheet.
+   * @param onlaid told when it lies there
+   */
+  make(layer: LayerId, ground: GroundId, from: LayerId | null, onlaid?: () => void): void {
+    this.#make({ layer, ground, from }, { onlaid });
   }
 
-  #make(names: LessonNames, isWanted: () => boolean, ontrouble: () => void): void {
+  #make(names: LessonNames, { isWanted = () => true, ontrouble, onlaid }: Making): void {
     const { layer, ground, from } = names;
     this.#begin('lesson');
     const asker = this.#connect.lesson(
@@ -104,7 +111,7 @@ export class LessonDesk {
           this.#trouble = lesson.impossible
             ? { kind: 'impossible', message: lesson.impossible.message }
             : { kind: 'nothing', message: '' };
-          ontrouble();
+          ontrouble?.();
           return;
         }
         this.#sheet.lay({
@@ -116,10 +123,11 @@ export class LessonDesk {
           changed: lesson.changes?.notes ?? [],
           heldOtherwise: lesson.changes?.fingers.length ?? 0,
         });
+        onlaid?.();
       },
       (message) => {
         this.#fail(message);
-        if (isWanted()) ontrouble();
+        if (isWanted()) ontrouble?.();
       },
     );
     this.#asker = asker;
@@ -132,7 +140,7 @@ export class LessonDesk {
    */
   reopen(lesson: LessonNames, ontrouble: () => void): void {
     const isWanted = (): boolean => this.#studio.study.lesson === lesson;
-    this.#make(lesson, isWanted, ontrouble);
+    this.#make(lesson, { isWanted, ontrouble });
   }
 
   /** Makes a round; it is listed, and any key of it can be opened. */
