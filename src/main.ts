@@ -34,7 +34,8 @@ import { rambleContext, type Ramble } from './ui/shared/context';
 import { onpainted } from './ui/shared/painted';
 import { Panels } from './ui/shared/panels.svelte';
 import type { WalkResult } from './pipeline';
-import type { LinkedLesson } from './state';
+import type { LessonNames } from './state';
+import type { LessonDesk } from './state/lessons';
 import type { Night } from './state/night';
 import { TaskClient, type Answered, type OnProgress, type TaskName } from './worker';
 
@@ -147,6 +148,7 @@ const studio = new Studio({
   onkept: () => {
     if (library.saveState !== 'untouched') library.touch();
   },
+  onlesson: (lesson) => void reopenLesson(lesson),
   onlost: (what) => {
     notices.show({ code: what === 'notes' ? 'notes lost' : 'locks lost' });
   },
@@ -218,10 +220,19 @@ const connectLessons = {
   round: connect('round', 60_000),
   carry: connect('carry', 60_000),
 };
-/** Lays the lesson of a link on the sheet, over the study that came with it. */
-async function openLesson(linked: LinkedLesson): Promise<void> {
-  const { LessonDesk } = await import('./state/lessons');
-  new LessonDesk(studio, lessonSheet, connectLessons).makeLinked(linked);
+let reopener: LessonDesk | null = null;
+/** Lays the lesson that the study on the desk remembers on the sheet again. */
+async function reopenLesson(lesson: LessonNames): Promise<void> {
+  const tell = (): void => {
+    notices.show({ code: 'no lesson' });
+  };
+  try {
+    const { LessonDesk } = await import('./state/lessons');
+    reopener ??= new LessonDesk(studio, lessonSheet, connectLessons);
+    if (studio.study.lesson === lesson) reopener.reopen(lesson, tell);
+  } catch {
+    tell();
+  }
 }
 
 /** Opens what the address holds and takes it out of the address, so that a reload opens the saved study. */
@@ -232,7 +243,6 @@ async function openAddress(open: (fragment: string) => Promise<unknown>): Promis
   await open(isNight ? '' : hash);
   const reading = readFragment(isNight ? '' : hash);
   if (reading.kind === 'study' && reading.view?.roles) settings.change({ showRoles: true });
-  if (reading.kind === 'study' && reading.view?.lesson) await openLesson(reading.view.lesson);
   if (/^#n?\d/.test(hash)) history.replaceState(null, '', pathname + search);
 }
 

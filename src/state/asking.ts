@@ -1,7 +1,7 @@
 // How the desk has lines worked out and explained, and what it tells those around it.
 import type { WalkResult } from '../pipeline';
 import type { Answered, Ask, OnProgress } from '../worker';
-import type { Study } from './document';
+import type { LessonNames, Study } from './document';
 
 /** The side of a worker client that the studio uses. */
 export interface Asker<Name extends 'walk' | 'explain'> {
@@ -31,6 +31,8 @@ export interface StudioParts {
   readonly onchange?: (study: Study) => void;
   /** Called when the study has taken in the notes that are shown for it. */
   readonly onkept?: (study: Study) => void;
+  /** Called when a study comes to the desk that remembers a lesson: it is made anew. */
+  readonly onlesson?: (lesson: LessonNames) => void;
   /** Called when something that was to stay could not. */
   readonly onlost?: (what: 'locked bars' | 'notes') => void;
 }

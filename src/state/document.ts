@@ -5,7 +5,7 @@ import type { LineNote, LineShape, Pin, WishInConflict } from '../pipeline';
 import { letGo, unlock } from './keeping';
 import { plainRows, plainValue, type PlainName, type PlainSettings } from '../pipeline';
 import { changeSetup, defaultSetup, type Setup } from './setup';
-import { studyRange, type Study } from './study';
+import { studyRange, type LessonNames, type Study } from './study';
 
 export * from './study';
 
@@ -230,6 +230,19 @@ export function giveUp(study: Study, { source }: WishInConflict): Study {
       );
   }
 }
+
+/** Remembers the lesson on the sheet; the line under it stays as it is. */
+export function setLesson(study: Study, lesson: LessonNames | null): Study {
+  const { lesson: old } = study;
+  const isSame = old?.layer === lesson?.layer && old?.ground === lesson?.ground && old?.from === lesson?.from;
+  return isSame ? study : { ...study, lesson };
+}
+
+/** Two versions of a study that differ in nothing but the lesson over their line. */
+export const haveSameLine = (one: Study, other: Study): boolean =>
+  Object.keys({ ...one, ...other }).every(
+    (name) => name === 'lesson' || Object.is(one[name as keyof Study], other[name as keyof Study]),
+  );
 
 export const setTake = (study: Study, seed: number): Study =>
   Number.isFinite(seed) ? letGo(change(study, 'seed', Math.round(within(seed, studyRange.seed)))) : study;

@@ -49,6 +49,7 @@ export const optionalFields: readonly (keyof typeof fields)[] = [
   'kept',
   'redraws',
   'stars',
+  'lesson',
 ];
 
 const envelopeSchema = v.object({
@@ -68,6 +69,7 @@ export const envelop = (study: Study): Envelope => ({
     key: study.key && { ...study.key },
     // A setup that nobody changed is left out: links stay short.
     setup: study.setup === defaultSetup ? undefined : { ...study.setup },
+    lesson: study.lesson && { ...study.lesson },
     barred: [...study.barred],
     pins: study.pins.map((held) => ({ ...held })),
     kept: keptToText(study.kept),

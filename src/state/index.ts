@@ -16,7 +16,7 @@ export * from './keys';
 export * from './lesson-sheet.svelte';
 export * from './library.svelte';
 export * from './limit-presets';
-export { readFragment, safeLinkLength, studyLink, type LinkedLesson } from './links';
+export { readFragment, safeLinkLength, studyLink } from './links';
 export * from './loop';
 export * from './notices.svelte';
 export { pack, unpack } from './packed';

@@ -1,7 +1,7 @@
-// The lesson that lies on the sheet in place of the study's line, with what it changed of the line before it. The study is
-// left as it is; every change of it, and leaving, gives its line back.
+// The lesson that lies on the sheet in place of the study's line, with what it changed of the line before it. The study
+// remembers its names and is otherwise left as it is; every change of it, and leaving, gives its line back.
 import type { Chart, Line, Problem, Timeline, WalkResult } from '../pipeline';
-import type { LinkedLesson } from './links';
+import type { LessonNames } from './study';
 import type { Studio } from './studio.svelte';
 
 /** A line that can be laid on the sheet. */
@@ -22,8 +22,8 @@ export interface OpenLesson {
   readonly before: { readonly name: string; readonly of: SheetLine } | null;
   /** Indices of notes that are other than before. */
   readonly changed: readonly number[];
-  /** How a link names it; null where a link cannot. */
-  readonly linked: LinkedLesson | null;
+  /** What a study remembers it by; null where it has no names to be made from again. */
+  readonly names: LessonNames | null;
   /** How many of the others are held otherwise. */
   readonly heldOtherwise: number;
 }
@@ -40,12 +40,14 @@ const asResult = ({ chart, problems, timeline, line }: SheetLine): WalkResult =>
   timings: {},
 });
 
+type Desk = Pick<Studio, 'isLesson' | 'showLesson' | 'keepLesson'>;
+
 export class LessonSheet {
-  readonly #studio: Pick<Studio, 'isLesson' | 'showLesson'>;
+  readonly #studio: Desk;
   #open: OpenLesson | null = $state.raw(null);
   #side: LessonSide = $state('after');
 
-  constructor(studio: Pick<Studio, 'isLesson' | 'showLesson'>) {
+  constructor(studio: Desk) {
     this.#studio = studio;
   }
 
@@ -64,6 +66,7 @@ export class LessonSheet {
   lay(lesson: OpenLesson): void {
     this.#open = lesson;
     this.show('after');
+    this.#studio.keepLesson(lesson.names);
   }
 
   /** Shows, and plays, the lesson or the line before it. */
@@ -77,6 +80,7 @@ export class LessonSheet {
   /** Gives the study's line back. */
   leave(): void {
     this.#studio.showLesson(null);
+    this.#studio.keepLesson(null);
     this.#open = null;
   }
 }

@@ -12,6 +12,7 @@ import {
   type Restored,
   type RestoreFault,
 } from './envelope';
+import { fields } from './study-schema';
 
 /** Version of the link form; it stands first, so that a later form can be told apart. */
 export const linkVersion = '1';
@@ -71,26 +72,13 @@ export function briefly(study: Study): Pick<Envelope, 'version' | 'study'> {
 export interface LinkView {
   /** The row with what each note is for. */
   readonly roles?: boolean;
-  /** The lesson that lies on the sheet. Names only: whoever opens it knows which there are. */
-  readonly lesson?: LinkedLesson;
-}
-
-/** A lesson by the names of its layer, its ground and the layer it is changed from. */
-export interface LinkedLesson {
-  readonly layer: string;
-  readonly ground: string;
-  readonly from: string | null;
 }
 
 /** The fragment (with its #) that opens this study. */
 export function linkFragment(study: Study, view: LinkView = {}): string {
   // Starred takes stay behind: a link is for the line that is shown, and short.
-  const { version, study: fields } = briefly({ ...study, stars: [] });
-  const shown: LinkView = {
-    ...(view.roles ? { roles: true } : {}),
-    ...(view.lesson ? { lesson: view.lesson } : {}),
-  };
-  const content = [version, fields, ...(Object.keys(shown).length > 0 ? [shown] : [])];
+  const { version, study: stored } = briefly({ ...study, stars: [] });
+  const content = [version, stored, ...(view.roles ? [{ roles: true }] : [])];
   const body = toBase64Url(deflateSync(strToU8(JSON.stringify(content)), { level: 9 }));
   return `#${linkVersion}.${checksum(body)}.${body}`;
 }
@@ -125,20 +113,21 @@ function inflateStudy(body: string): LinkReading {
   }
 }
 
-const lessonName = v.pipe(v.string(), v.maxLength(40));
-const lessonSchema = v.object({ layer: lessonName, ground: lessonName, from: v.nullable(lessonName) });
-
-/** What of a view can be read; each part by itself. */
-function readView(view: unknown): LinkView {
-  if (typeof view !== 'object' || view === null) return {};
-  const roles = 'roles' in view && view.roles === true;
-  const lesson = v.safeParse(lessonSchema, 'lesson' in view ? view.lesson : undefined);
-  return { ...(roles ? { roles } : {}), ...(lesson.success ? { lesson: lesson.output } : {}) };
-}
-
 function fromRestored(restored: Restored, from: unknown): LinkReading {
   if (!restored.ok) return fault(restored.reason);
-  const { study, replaced } = restored;
-  const view = readView(from);
-  return { kind: 'study', study, replaced, ...(Object.keys(view).length > 0 ? { view } : {}) };
+  const view = typeof from === 'object' && from !== null ? from : {};
+  const roles = 'roles' in view && view.roles === true;
+  return { kind: 'study', ...withLesson(restored, view), ...(roles ? { view: { roles } } : {}) };
+}
+
+/** Links once named the lesson beside the study. */
+function withLesson(
+  { study, replaced }: Extract<Restored, { readonly ok: true }>,
+  view: object,
+): Pick<Extract<Restored, { readonly ok: true }>, 'study' | 'replaced'> {
+  if (!('lesson' in view)) return { study, replaced };
+  const lesson = v.safeParse(fields.lesson, view.lesson);
+  return lesson.success
+    ? { study: { ...study, lesson: lesson.output }, replaced }
+    : { study, replaced: [...replaced, 'lesson'] };
 }

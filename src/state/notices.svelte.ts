@@ -19,6 +19,7 @@ export type Message =
         | 'notes lost'
         | 'notes not kept'
         | 'locks lost'
+        | 'no lesson'
         | 'all locked'
         | 'night gone'
         | 'new version';

@@ -44,6 +44,10 @@ export class Playing {
   #turned: { readonly prepared: Prepared; readonly pass: number } | null = null;
   /** The study as this pass plays it, where that is in another key. */
   #away: Study | null = null;
+  /** How many times the music is to be heard before it ends by itself; null where it goes on. */
+  #times: number | null = $state(null);
+  /** The last of them has begun. */
+  #isLast = $state(false);
   /** Times round since the tempo began to move. */
   #climbed = 0;
   readonly #tempo: number = $derived.by(() => this.#tempoNow());
@@ -119,6 +123,10 @@ export class Playing {
     const { studio, settings } = this.#parts;
     return studio.isFixed || settings.values.eachPass === 'same take' ? studio.shown : this.#prepared;
   }
+  /** Which time the music is heard of how many, from 1; null where it goes on until it is stopped. */
+  get hearing(): { readonly time: number; readonly of: number } | null {
+    return this.#times === null ? null : { time: this.#pass + 1, of: this.#times };
+  }
   /** Quarter notes a minute, as heard. */
   get tempo(): number {
     return this.#tempo;
@@ -151,14 +159,13 @@ export class Playing {
         this.#load();
       });
       $effect(() => {
-        const { mix, solo, countInBars, swing, isLoose, bassSound, click, yourTurn, outputDelay } =
-          settings.values;
+        const { mix, solo, countInBars, swing, isLoose, bassSound, click, outputDelay } = settings.values;
         const { isWide, hasRoom, leans, amount } = settings.values;
         const change: Partial<PlaybackSettings> = {
           tempo: this.#tempo as Bpm,
           swing: swing ?? 'by tempo',
           countInBars,
-          loop: studio.bars ?? 'form',
+          ...this.#round(),
           mix: heardMix(mix, solo),
           seed: studio.study.seed,
           isLoose,
@@ -168,7 +175,6 @@ export class Playing {
           bassSound,
           click,
           amount,
-          yourTurn,
           outputDelay: outputDelay / 1000,
         };
         this.#playback.set(change);
@@ -197,11 +203,13 @@ export class Playing {
   async play(): Promise<void> {
     const { studio } = this.#parts;
     const { climb } = this.#parts.settings.values;
+    this.#times = null;
     this.#climbed = 0;
     this.#risen = climb.isOn ? climbTempo(climb, 0) : null;
     this.#playback.set({
       tempo: this.#tempoNow() as Bpm,
       countInBars: this.#parts.settings.values.countInBars,
+      ...this.#round(),
     });
     const note = studio.selected === null ? undefined : studio.shown?.line.notes[studio.selected];
     await this.#playback.play(studio.bars ? studio.bars.from : note ? note.bar - 1 : undefined);
@@ -209,12 +217,33 @@ export class Playing {
 
   /** Plays what is on show from its first bar, or the loop's, at once: without a count-in, at the tempo of the study. */
   async playFromTop(): Promise<void> {
+    this.#times = null;
     this.#climbed = 0;
     this.#risen = null;
     // What is on show may have changed a moment ago.
     this.#load();
-    this.#playback.set({ tempo: this.#tempoNow() as Bpm, countInBars: 0 });
+    this.#playback.set({ tempo: this.#tempoNow() as Bpm, countInBars: 0, ...this.#round() });
     await this.#playback.play(this.#parts.studio.bars?.from);
+  }
+
+  /** Plays the whole form some times, from the top and in one tempo, with the bass each time; then the music ends. */
+  async hear(times: number): Promise<void> {
+    this.#times = times;
+    this.#isLast = times <= 1;
+    this.#risen = null;
+    this.#playback.set({
+      tempo: this.#tempoNow() as Bpm,
+      countInBars: this.#parts.settings.values.countInBars,
+      ...this.#round(),
+    });
+    await this.#playback.play(0);
+  }
+
+  /** What goes round, and whether the bass leaves every other time to the person. */
+  #round(): Pick<PlaybackSettings, 'loop' | 'yourTurn'> {
+    const { studio, settings } = this.#parts;
+    if (this.#times === null) return { loop: studio.bars ?? 'form', yourTurn: settings.values.yourTurn };
+    return { loop: this.#isLast ? 'none' : 'form', yourTurn: false };
   }
 
   stop(): void {
@@ -308,6 +337,7 @@ export class Playing {
   #hear(status: PlayerStatus): void {
     const wasPlaying = this.isPlaying;
     this.#status = status;
+    if (!this.isPlaying && !this.isStarting) this.#times = null;
     const { notices, keepAwake, now } = this.#parts;
     if (this.isPlaying && !wasPlaying) {
       this.#session++;
@@ -358,6 +388,7 @@ export class Playing {
   }
 
   #comeRound(pass: number, isQueued: boolean): void {
+    if (this.#times !== null && pass + 1 >= this.#times) this.#isLast = true;
     const { climb } = this.#parts.settings.values;
     if (climb.isOn && this.#risen !== null) {
       this.#risen = climbTempo(climb, ++this.#climbed);

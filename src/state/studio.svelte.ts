@@ -19,7 +19,7 @@ import type { Answered, Progress } from '../worker';
 import type { Asker, StudioParts } from './asking';
 import { carryOver } from './carry-over';
 import * as verbs from './document';
-import type { Study } from './document';
+import type { LessonNames, Study } from './document';
 import { Edits, type ShownLine } from './edits';
 import { amend, closeGroup, historyOf, record, redo, undo, type History } from './history';
 import * as keeping from './keeping';
@@ -215,13 +215,18 @@ export class Studio extends Edits {
   }
   /** Shows a line in another key while it is practised; the study stays as it is. Null gives it back. */
   showAway(result: WalkResult | null): void {
-    this.#lend(result, 'key');
+    // A lesson that was laid over another key stays.
+    if (result !== null || !this.isLesson) this.#lend(result, 'key');
   }
-  /** Shows the line of a lesson; the study stays as it is. Null gives it back. */
+  /** Shows the line of a lesson; the line of the study stays as it is. Null gives it back. */
   showLesson(result: WalkResult | null): void {
     if (result !== null || this.isLesson) this.#lend(result, 'lesson');
     if (this.#selected !== null) this.select(this.#selected);
     this.#bars = fitRange(this.#bars, this.shown?.timeline.bars.length ?? 0);
+  }
+  /** Remembers the lesson on show, so that it lies there when the study is opened again; null for none. */
+  keepLesson(lesson: LessonNames | null): void {
+    this.#moveLesson(record(this.#history, verbs.setLesson(this.study, lesson), null, this.#parts.now()));
   }
   /** Plays, or shows, a take drawn beside the study, which stays as it is. Null gives back what was there before. */
   showTake(result: WalkResult | null, place: TakePlace): void {
@@ -314,7 +319,7 @@ export class Studio extends Edits {
     const beforeTyping = goesOn ? this.#beforeTyping : null;
     const carried = carryOver(next, { before: this.study, marks: this.#marks(), beforeTyping });
     this.#beforeTyping = group === 'chart' ? (beforeTyping ?? carried.kept) : null;
-    this.#move(amend(recorded, carried));
+    this.#move(amend(recorded, verbs.setLesson(carried, null)));
   }
 
   /** What the bars of the line shown for the present study were made for. */
@@ -327,9 +332,28 @@ export class Studio extends Edits {
 
   #move(history: History<Study>): void {
     if (history === this.#history) return;
+    if (verbs.haveSameLine(this.study, history.present)) {
+      this.showLesson(null);
+      this.#moveLesson(history);
+      this.#recall();
+      return;
+    }
     this.#history = history;
     this.#solve();
     this.#parts.onchange?.(history.present);
+  }
+
+  /** To a version of the study that has the same line. */
+  #moveLesson(history: History<Study>): void {
+    if (history === this.#history) return;
+    if (this.#settled === this.study) this.#settled = history.present;
+    this.#history = history;
+    this.#parts.onchange?.(history.present);
+  }
+
+  /** The lesson that the study remembers, if any, is to be laid on the sheet again. */
+  #recall(): void {
+    if (this.study.lesson) this.#parts.onlesson?.(this.study.lesson);
   }
 
   /** The document keeps the notes it shows; that is no step of its own. */
@@ -354,6 +378,7 @@ export class Studio extends Edits {
     if (this.isLesson || this.isLaid) this.#lent = null;
     this.#began = this.#parts.now();
     this.#source.request(requestOf(this.study));
+    this.#recall();
   }
 
   #receive({ ask, answer: result, isLatest }: Answered<'walk'>): void {

@@ -11,6 +11,8 @@ import {
 } from '../music';
 import { findInstrument, fingers, regions, type HandPosition, type StringNumber } from '../instrument';
 import {
+  groundIds,
+  layerIds,
   lineShapes,
   plainNames,
   plainRows,
@@ -114,6 +116,11 @@ const shape = v.object({
   shape: v.picklist(lineShapes),
 });
 const height = v.object({ bar: whole(pinRange.bar), height: number(studyRange.heights.height) });
+const lesson = v.object({
+  layer: v.picklist(layerIds),
+  ground: v.picklist(groundIds),
+  from: v.nullable(v.picklist(layerIds)),
+});
 const strings = v.pipe(
   v.array(whole(pinRange.string)),
   v.maxLength(pinRange.string.most),
@@ -167,4 +174,5 @@ export const fields = {
   kept: v.optional(kept, null),
   redraws: v.optional(whole(keepingRange.redraws), studyDefaults.redraws),
   stars: v.optional(v.pipe(v.array(star), v.maxLength(keepingRange.stars.most)), []),
+  lesson: v.optional(v.nullable(lesson), studyDefaults.lesson),
 };

@@ -8,10 +8,17 @@ import {
   type HandPosition,
   type StringNumber,
 } from '../instrument';
-import type { HeightWish, KeptBar, Pin, ShapeWish, ShareLimit } from '../pipeline';
+import type { GroundId, HeightWish, KeptBar, LayerId, Pin, ShapeWish, ShareLimit } from '../pipeline';
 import type { StarredTake } from './keeping';
 import { plainDefaults, type PlainSettings } from '../pipeline';
 import { defaultSetup, type Setup } from './setup';
+
+/** A lesson by its names: a layer on a ground, and the layer whose line it changes, null for none. */
+export interface LessonNames {
+  readonly layer: LayerId;
+  readonly ground: GroundId;
+  readonly from: LayerId | null;
+}
 
 /** One saved piece of work. Everything else on the screen is computed from it. Its plain values are rows of a table. */
 export interface Study extends PlainSettings {
@@ -54,6 +61,8 @@ export interface Study extends PlainSettings {
   /** How often bars of this take were drawn anew. */
   readonly redraws: number;
   readonly stars: readonly StarredTake[];
+  /** The lesson that lies on the sheet in place of the line; null when the line does. */
+  readonly lesson: LessonNames | null;
 }
 
 /** Limits of what a study can hold; the restore gate and the controls share them. */
@@ -96,6 +105,7 @@ export const studyDefaults: Omit<Study, 'chartText'> = {
   kept: [],
   redraws: 0,
   stars: [],
+  lesson: null,
 };
 
 export const newStudy = (chartText: string, wishes: Partial<Study> = {}): Study => ({

@@ -1,4 +1,5 @@
 // A lesson on the sheet: made by keyboard, seen and heard before and after, on a phone, and left without a trace.
+import { readFileSync } from 'node:fs';
 import { test, type Page } from '@playwright/test';
 import { axeFindings, expect, layPaper, openApp, settled, watchEveryTest } from './page';
 
@@ -53,7 +54,14 @@ test('a lesson changes as little as it can, marks what changed, and gives the li
   await sheet.getByRole('button', { name: 'Back to my line' }).press('Enter');
   await expect(sheet).toHaveCount(0);
   await expect.poll(() => notesOf(page)).toEqual(own);
-  await expect(page.getByRole('button', { name: 'Undo', exact: true })).toBeDisabled();
+  const undo = page.getByRole('button', { name: 'Undo', exact: true });
+  await undo.press('Enter');
+  await expect(sheet).toContainText('Lean below on Block');
+  await expect.poll(() => notesOf(page)).toEqual(after);
+  await undo.press('Enter');
+  await expect(sheet).toHaveCount(0);
+  await expect.poll(() => notesOf(page)).toEqual(own);
+  await expect(undo).toBeDisabled();
 });
 
 test('a round lists twelve keys and opens any one; the line goes to another key and comes back', async ({
@@ -201,5 +209,65 @@ test('a link opens the lesson where it was left, over its study', async ({ page 
   await page.goto(link);
   await expect.poll(() => sheetOf(page).innerText()).toBe(said);
   await sheetOf(page).getByRole('button', { name: 'Back to my line' }).click();
+  await expect(sheetOf(page)).toHaveCount(0);
+});
+
+test("the day's new layer is opened by one press, heard twice, and counted by a clean pass", async ({
+  page,
+}) => {
+  await page.clock.install();
+  await openApp(page);
+  await settled(page);
+  await openLessons(page);
+  const today = page.getByRole('region', { name: "Today's practice" });
+  await today.getByRole('button', { name: 'Open Ground and hear it twice' }).press('Enter');
+  await expect(sheetOf(page)).toContainText('Ground on Anywhere');
+  await expect(today).toContainText('Time 1 of 2');
+  expect(await axeFindings(page)).toEqual([]);
+  await page.getByRole('button', { name: 'Stop', exact: true }).first().click();
+  await expect(today).not.toContainText('Time 1 of 2');
+  await today.getByRole('button', { name: 'A clean pass' }).press('Enter');
+  await expect(today).toContainText('1 of 1 passes clean today.');
+  await expect(today.getByRole('button', { name: 'Hear Ground twice again' })).toBeVisible();
+  await page.clock.setFixedTime(Date.now() + 86_400_000);
+  await page.reload();
+  await expect(sheetOf(page)).toContainText('Ground on Anywhere');
+  await openLessons(page);
+  await expect(today.getByRole('button', { name: 'Open Pillars and hear it twice' })).toBeVisible();
+});
+
+test('a study remembers its lesson: it lies there after a reload and out of its file, until it is left', async ({
+  page,
+}) => {
+  await makeLesson(page);
+  const said = await sheetOf(page).innerText();
+  const notes = await notesOf(page);
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  const [file] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Study file', exact: true }).click(),
+  ]);
+  const buffer = readFileSync(await file.path());
+  await page.reload();
+  await expect.poll(() => sheetOf(page).innerText()).toBe(said);
+  await expect.poll(() => notesOf(page)).toEqual(notes);
+
+  await sheetOf(page).getByRole('button', { name: 'Back to my line' }).press('Enter');
+  await expect(sheetOf(page)).toHaveCount(0);
+  await page.reload();
+  await settled(page);
+  await expect(sheetOf(page)).toHaveCount(0);
+
+  await page.getByRole('button', { name: 'Studies', exact: true }).click();
+  const open = page.locator('input[type=file][accept*=json]');
+  await open.setInputFiles({ name: 'lesson.ramble.json', mimeType: 'application/json', buffer });
+  await expect.poll(() => sheetOf(page).innerText()).toBe(said);
+  const strange = buffer.toString('utf8').replace('"layer": "below"', '"layer": "attic"');
+  await open.setInputFiles({
+    name: 'strange.ramble.json',
+    mimeType: 'application/json',
+    buffer: Buffer.from(strange),
+  });
+  await expect(page.getByText('Parts of that study could not be read')).toBeVisible();
   await expect(sheetOf(page)).toHaveCount(0);
 });

@@ -15,6 +15,8 @@ test('a student’s day: the plan, a card that shows itself only when it was ans
   await drawer.getByRole('button', { name: 'Start the clock' }).press('Enter');
   await expect(drawer.getByRole('timer')).toContainText('left');
   await drawer.getByRole('button', { name: 'Next part' }).press('Enter');
+  await expect(drawer.locator('[aria-current=step]')).toContainText('The new layer');
+  await drawer.getByRole('button', { name: 'Next part' }).press('Enter');
   await expect(drawer.locator('[aria-current=step]')).toContainText('Names');
   await drawer.getByRole('button', { name: 'Stop the clock' }).press('Enter');
 

@@ -29,6 +29,7 @@ const full: Study = newStudy('Title: Back Stairs\n| F7 | Bb7 |', {
   ],
   seed: 7,
   temperature: 0.25,
+  lesson: { layer: 'below', ground: 'block', from: 'frame' },
 });
 
 /** The first layout ever written, as text: it must stay readable for good. */
@@ -49,6 +50,24 @@ describe('the restore gate', () => {
       replaced: [],
       study: { chartText: '| F7 |', tempo: 140, barred: [1], key: { tonic: 'Bb', fifths: -2 } },
     });
+  });
+
+  it('has no lesson where a file says nothing of one, and tells of one that there is not', () => {
+    const { format, version, study } = envelop(full);
+    const read = (lesson: unknown): unknown => {
+      const restored = restore({ format, version, study: { ...study, lesson } });
+      return restored.ok && [restored.study.lesson, restored.replaced];
+    };
+    expect(read(undefined)).toEqual([null, []]);
+    expect(read(null)).toEqual([null, []]);
+    const { lesson } = full;
+    for (const strange of [
+      { ...lesson, layer: 'attic' },
+      { ...lesson, from: 3 },
+      { ground: 'block' },
+      'below',
+    ])
+      expect(read(strange)).toEqual([null, ['lesson']]);
   });
 
   it('puts defaults where fields are missing or wrong, and says which', () => {

@@ -2,7 +2,16 @@ import fc from 'fast-check';
 import { deflateSync, strToU8 } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { newStudy, studyRange } from '../../src/state/document';
-import { linkFragment, linkVersion, readFragment, safeLinkLength, studyLink } from '../../src/state/links';
+import {
+  briefly,
+  checksum,
+  linkFragment,
+  linkVersion,
+  readFragment,
+  safeLinkLength,
+  studyLink,
+  toBase64Url,
+} from '../../src/state/links';
 import { findKey } from '../../src/state/keys';
 
 const blues =
@@ -23,13 +32,32 @@ describe('links', () => {
       view: { roles: true },
     });
     expect(readFragment(linkFragment(study, { roles: false }))).not.toHaveProperty('view');
-    const lesson = { layer: 'below', ground: 'block', from: 'frame' };
-    expect(readFragment(linkFragment(study, { lesson }))).toMatchObject({ study, view: { lesson } });
-    const strange = { layer: 'x'.repeat(50), ground: 'block', from: null };
-    expect(readFragment(linkFragment(study, { roles: true, lesson: strange }))).toMatchObject({
+  });
+
+  it('brings the lesson on the sheet along', () => {
+    const study = newStudy('| F7 |', { lesson: { layer: 'below', ground: 'block', from: 'frame' } });
+    expect(readFragment(linkFragment(study))).toEqual({ kind: 'study', study, replaced: [] });
+  });
+
+  it('reads the lesson where links once had it, and tells of one there is not', () => {
+    const linked = (view: unknown): string => {
+      const { version, study } = briefly(newStudy('| F7 |'));
+      const body = toBase64Url(deflateSync(strToU8(JSON.stringify([version, study, view]))));
+      return `#${linkVersion}.${checksum(body)}.${body}`;
+    };
+    const lesson = { layer: 'below', ground: 'block', from: null };
+    expect(readFragment(linked({ roles: true, lesson }))).toEqual({
+      kind: 'study',
+      study: newStudy('| F7 |', { lesson: { layer: 'below', ground: 'block', from: null } }),
+      replaced: [],
       view: { roles: true },
     });
-    expect(readFragment(linkFragment(study, { lesson: strange }))).not.toHaveProperty('view');
+    for (const strange of [{ ...lesson, layer: 'attic' }, 7, { layer: 'below' }])
+      expect(readFragment(linked({ lesson: strange }))).toEqual({
+        kind: 'study',
+        study: newStudy('| F7 |'),
+        replaced: ['lesson'],
+      });
   });
 
   it('bring any chart text back, whatever its characters', () => {

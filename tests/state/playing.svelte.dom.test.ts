@@ -115,6 +115,39 @@ describe('playing', () => {
     stop();
   });
 
+  it('plays the form a number of times from the top, and ends with the last of them', async () => {
+    const { playback, playing, settings, studio, frame, stop } = bench();
+    settings.change({ yourTurn: true, climb: { isOn: true, from: 100, to: 112, by: 5, every: 1 } });
+    studio.select(3);
+    await playing.hear(2);
+    flushSync();
+    expect(playback.startedAt).toBe(0);
+    expect(playback.settings).toMatchObject({ loop: 'form', yourTurn: false, tempo: playing.tempo });
+    expect(playing.hearing).toEqual({ time: 1, of: 2 });
+    playback.comeRound(1);
+    flushSync();
+    expect(playback.settings).toMatchObject({ loop: 'none', yourTurn: false });
+    playback.place = at(0, 1);
+    frame();
+    expect(playing.hearing).toEqual({ time: 2, of: 2 });
+    // The music has come to its end.
+    playback.stop();
+    flushSync();
+    expect(playing.hearing).toBeNull();
+    expect(playback.settings).toMatchObject({ loop: 'form', yourTurn: true });
+    stop();
+  });
+
+  it('goes on as ever when it is started by hand while it plays a number of times', async () => {
+    const { playback, playing, stop } = bench();
+    await playing.hear(1);
+    expect(playback.settings.loop).toBe('none');
+    await playing.play();
+    expect([playing.hearing, playback.settings.loop]).toEqual([null, 'form']);
+    playing.stop();
+    stop();
+  });
+
   it('has the next take ready before the music comes round, and shows it when it is heard', async () => {
     const { playback, playing, settings, studio, next, source, frame, stop } = bench();
     settings.change({ eachPass: 'new take' });

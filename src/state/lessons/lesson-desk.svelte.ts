@@ -1,7 +1,6 @@
 // Lessons asked for and made in a thread of their own: a layer on a ground, a round through twelve keys, a line in another key.
 import type { Key } from '../../music';
 import {
-  groundIds,
   groundOf,
   layerIds,
   layerOf,
@@ -15,7 +14,7 @@ import {
   type WalkRequest,
 } from '../../pipeline';
 import type { Answered, CarryAsk, LessonAsk, OnProgress, RoundAsk, TaskName } from '../../worker';
-import { requestOf, type LessonSheet, type LinkedLesson, type SheetLine, type Studio } from '..';
+import { requestOf, type LessonSheet, type LessonNames, type SheetLine, type Studio } from '..';
 
 /** Makes an asker for one kind of question. */
 type ConnectTask<Name extends TaskName, Ask> = (
@@ -37,6 +36,14 @@ export type LessonWork = 'lesson' | 'round' | 'carry';
 export interface LessonTrouble {
   readonly kind: 'impossible' | 'failed' | 'nothing' | 'other rhythm' | 'no sharing out';
   readonly message: string;
+}
+
+/** What is asked and told while a lesson is made. */
+interface Making {
+  /** Whether it is to be laid on the sheet once it is made. */
+  readonly isWanted?: () => boolean;
+  readonly ontrouble?: (() => void) | undefined;
+  readonly onlaid?: (() => void) | undefined;
 }
 
 const sheetLine = ({ chart, problems, timeline, line }: Lesson): SheetLine | null =>
@@ -83,18 +90,28 @@ export class LessonDesk {
     return this.#round;
   }
 
-  /** Makes a lesson and lays it on the sheet. */
-  make(layer: LayerId, ground: GroundId, from: LayerId | null): void {
+  /**
+   * Makes a lesson and lays it on the sheet.
+   * @param onlaid told when it lies there
+   */
+  make(layer: LayerId, ground: GroundId, from: LayerId | null, onlaid?: () => void): void {
+    this.#make({ layer, ground, from }, { onlaid });
+  }
+
+  #make(names: LessonNames, { isWanted = () => true, ontrouble, onlaid }: Making): void {
+    const { layer, ground, from } = names;
     this.#begin('lesson');
     const asker = this.#connect.lesson(
       ({ answer: { before, lesson } }) => {
         this.#end();
+        if (!isWanted()) return;
         const after = sheetLine(lesson);
         const old = before && sheetLine(before);
         if (!after) {
           this.#trouble = lesson.impossible
             ? { kind: 'impossible', message: lesson.impossible.message }
             : { kind: 'nothing', message: '' };
+          ontrouble?.();
           return;
         }
         this.#sheet.lay({
@@ -102,24 +119,28 @@ export class LessonDesk {
           says: layerOf(layer).says,
           after,
           before: old && before ? { name: layerOf(before.layer).name, of: old } : null,
-          linked: { layer, ground, from },
+          names,
           changed: lesson.changes?.notes ?? [],
           heldOtherwise: lesson.changes?.fingers.length ?? 0,
         });
+        onlaid?.();
       },
-      (message) => this.#fail(message),
+      (message) => {
+        this.#fail(message);
+        if (isWanted()) ontrouble?.();
+      },
     );
     this.#asker = asker;
     asker.request({ request: this.#once, wish: { layer, ground }, from });
   }
 
-  /** Makes the lesson that a link names; false where it names none that there is. */
-  makeLinked({ layer, ground, from }: LinkedLesson): boolean {
-    const [wanted, place] = [layerIds.find((id) => id === layer), groundIds.find((id) => id === ground)];
-    const before = layerIds.find((id) => id === from) ?? null;
-    if (!wanted || !place) return false;
-    this.make(wanted, place, before);
-    return true;
+  /**
+   * Makes the lesson that the study remembers; it is left where the study remembers another by the time it is made.
+   * @param ontrouble told when it cannot be made
+   */
+  reopen(lesson: LessonNames, ontrouble: () => void): void {
+    const isWanted = (): boolean => this.#studio.study.lesson === lesson;
+    this.#make(lesson, { isWanted, ontrouble });
   }
 
   /** Makes a round; it is listed, and any key of it can be opened. */
@@ -150,7 +171,7 @@ export class LessonDesk {
       says: groundOf(ground).says,
       after,
       before: null,
-      linked: null,
+      names: null,
       changed: [],
       heldOtherwise: 0,
     });
@@ -186,7 +207,7 @@ export class LessonDesk {
           ...say(carried),
           after: { chart, problems, timeline, line },
           before: { name: own, of: here },
-          linked: null,
+          names: null,
           changed: [],
           heldOtherwise: carried.fingers.length,
         });

@@ -1,6 +1,6 @@
 // Cards and days of practice, kept on this device and nowhere else. The last writer wins.
 import * as v from 'valibot';
-import type { DeviceId } from '../../pipeline';
+import { layerIds, type DeviceId, type LayerId } from '../../pipeline';
 import type { TextStorage } from '..';
 import { answered, cardId, cardsOfDay, inOrder, knownDevices, type Card, type CardOrder } from './cards';
 import { planDay, type DayPart } from './day';
@@ -80,21 +80,41 @@ export class Lessons {
       { minutes, parts },
       {
         hasYesterday: passes.some(({ day }) => day < today),
-        hasLayer: false,
+        hasLayer: this.layer !== null,
         hasCards: this.cards.length > 0,
       },
     );
+  }
+
+  /** The new layer of today: the first, as they are taught, that was not practised on a day before; null after the last. */
+  get layer(): LayerId | null {
+    const today = this.#today();
+    const before = this.#values.layers.filter(({ day }) => day !== today).map(({ id }) => id);
+    return layerIds.find((id) => !before.includes(id)) ?? null;
+  }
+  /** How many layers were practised, those of today with them. */
+  get practised(): number {
+    return this.#values.layers.length;
   }
 
   /** Passes of today. */
   get passes(): { readonly clean: number; readonly all: number } {
     return this.#values.passes.find(({ day }) => day === this.#today()) ?? { clean: 0, all: 0 };
   }
-  addPass(isClean: boolean): void {
+  /**
+   * A pass was played. The first clean one of a layer makes that one practised.
+   * @param layer of the lesson that lay on the sheet; null where none did
+   */
+  addPass(isClean: boolean, layer: LayerId | null = null): void {
     const { clean, all } = this.passes;
     const today = { day: this.#today(), clean: clean + (isClean ? 1 : 0), all: all + 1 };
     const others = this.#values.passes.filter(({ day }) => day !== today.day);
-    this.#keep({ passes: [...others, today].slice(-mostDays) });
+    const { layers } = this.#values;
+    const isNew = isClean && layer !== null && layers.every(({ id }) => id !== layer);
+    this.#keep({
+      passes: [...others, today].slice(-mostDays),
+      ...(isNew ? { layers: [...layers, { id: layer, day: today.day }] } : {}),
+    });
   }
 
   get #introduced(): number {

@@ -1,5 +1,6 @@
 // What lessons keep on this device, read back: anything missing or wrong is at its usual value.
 import * as v from 'valibot';
+import { layerIds } from '../../pipeline';
 import type { CardRecord } from './cards';
 import { usualCardSettings } from './cards';
 import { dayMinutes, dayPartIds, usualDay, type DayPartId } from './day';
@@ -15,6 +16,7 @@ const record: v.GenericSchema<unknown, CardRecord> = v.object({
   had: count,
 });
 
+const layer = v.object({ id: v.picklist(layerIds), day });
 const passes = v.object({ day, clean: count, all: count });
 /** Passes of a day. */
 export type DayPasses = Readonly<v.InferOutput<typeof passes>>;
@@ -41,6 +43,8 @@ export const lessonsSchema = v.object({
   records: v.fallback(v.pipe(v.array(record), v.maxLength(1000)), []),
   fresh: v.fallback(v.object({ day, count }), { day: '2000-01-01', count: 0 }),
   passes: v.fallback(v.pipe(v.array(passes), v.maxLength(400)), []),
+  /** Layers practised, each with the day of its first clean pass. */
+  layers: v.fallback(v.pipe(v.array(layer), v.maxLength(layerIds.length)), []),
   order: v.fallback(v.picklist(['blocks', 'mixed']), 'blocks'),
   returns: v.fallback(v.pipe(v.array(within(lessonRange.returns)), v.minLength(1), v.maxLength(8)), [
     ...usualCardSettings.returns,

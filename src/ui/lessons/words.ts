@@ -35,6 +35,13 @@ export const words = {
   left: (minutes: number, seconds: number): string => `${minutes}:${String(seconds).padStart(2, '0')} left`,
   over: 'The time is up.',
   next: 'Next part',
+  layer: {
+    open: (name: string): string => `Open ${name} and hear it twice`,
+    again: (name: string): string => `Hear ${name} twice again`,
+    heard: (time: number, of: number): string => `Time ${time} of ${of}`,
+    onSheet:
+      'It lies on the sheet. A clean pass over it counts it as practised; the next one comes on another day.',
+  },
   passes: 'Passes',
   clean: 'A clean pass',
   unclean: 'Not clean',

@@ -68,6 +68,8 @@ export function messageText(message: Message): string {
       return 'This browser does not keep what is set here, nor notes of your own: they last until you close the page.';
     case 'locks lost':
       return 'A bar that was held is no longer there.';
+    case 'no lesson':
+      return 'The lesson of this study could not be made. Your own line lies on the sheet.';
     case 'all locked':
       return 'These bars are held. Let go of them first.';
     case 'partly read':

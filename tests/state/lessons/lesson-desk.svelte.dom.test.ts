@@ -1,7 +1,7 @@
 // Lessons asked for from the drawer, and the sheet they lie on: the study stays as it is, whatever is laid over it.
 import { describe, expect, it } from 'vitest';
 import { parseKey } from '../../../src/music';
-import { LessonSheet, newStudy, Studio } from '../../../src/state';
+import { LessonSheet, newStudy, Studio, type LessonNames, type Study } from '../../../src/state';
 import { layerBefore, LessonDesk, type ConnectLessons } from '../../../src/state/lessons';
 import type { Answered, Ask, OnProgress } from '../../../src/worker';
 import { makeDoers } from '../../../src/worker/doers';
@@ -12,11 +12,14 @@ const text = 'Key: F\n| F7 | Bb7 |';
 function desk(chart = text) {
   const doers = makeDoers();
   const source = new HandSource();
+  const told: { lessons: LessonNames[]; changes: Study[] } = { lessons: [], changes: [] };
   const studio = new Studio({
     study: newStudy(chart),
     connect: source.connect,
     connectExplainer: new HandExplainer().connect,
     now: () => 0,
+    onlesson: (lesson) => void told.lessons.push(lesson),
+    onchange: (study) => void told.changes.push(study),
   });
   const request = source.asks.at(-1)!;
   source.onanswer({ ask: request, answer: doers.walk(request, () => undefined), isLatest: true });
@@ -47,6 +50,8 @@ function desk(chart = text) {
   const sheet = new LessonSheet(studio);
   return {
     studio,
+    told,
+    line: source,
     sheet,
     desk: new LessonDesk(studio, sheet, lessons),
     answer: () => answer(),
@@ -115,13 +120,67 @@ describe('a lesson on the sheet', () => {
     expect([lessons.trouble!.kind, lessons.work]).toEqual(['failed', null]);
   });
 
-  it('is made from a link by its names, and not from names there are none of', () => {
-    const { desk: lessons, sheet, answer } = desk();
-    const linked = { layer: 'below', ground: 'block', from: 'frame' };
-    expect(lessons.makeLinked(linked)).toBe(true);
+  it('is remembered by the study, left and laid again, each a step that can be undone', () => {
+    const { studio, sheet, desk: lessons, answer, told, line } = desk();
+    const own = studio.shown!.line;
+    const names = { layer: 'below', ground: 'block', from: 'frame' } as const;
+    lessons.make('below', 'block', 'frame');
     answer();
-    expect(sheet.open!.linked).toEqual(linked);
-    expect(lessons.makeLinked({ ...linked, layer: 'attic' })).toBe(false);
+    expect([studio.study.lesson, told.changes.at(-1)!.lesson]).toEqual([names, names]);
+    const { notes } = sheet.open!.after.line;
+    studio.undo();
+    expect([studio.study.lesson, sheet.open, studio.shown!.line]).toEqual([null, null, own]);
+    studio.redo();
+    expect(told.lessons).toEqual([names]);
+    lessons.reopen(told.lessons[0]!, () => expect.fail('there is such a lesson'));
+    answer();
+    expect(sheet.open!.after.line.notes).toEqual(notes);
+    sheet.leave();
+    expect([studio.study.lesson, sheet.open, studio.shown!.line]).toEqual([null, null, own]);
+    studio.undo();
+    expect(told.lessons).toEqual([names, names]);
+    // Nothing of this had the line worked out anew.
+    expect(line.asks).toHaveLength(1);
+  });
+
+  it('comes back with a step that took it away, and with its study', () => {
+    const { studio, desk: lessons, answer, told } = desk();
+    lessons.make('frame', 'anywhere', null);
+    answer();
+    const saved = studio.study;
+    studio.setSpan(160);
+    expect(studio.study.lesson).toBeNull();
+    studio.undo();
+    expect([studio.study.lesson, told.lessons]).toEqual([saved.lesson, [saved.lesson]]);
+    studio.open(newStudy('| C7 |'));
+    expect(told.lessons).toHaveLength(1);
+    studio.open(saved);
+    expect(told.lessons).toEqual([saved.lesson, saved.lesson]);
+  });
+
+  it('is not laid over a study that has come to the desk meanwhile, and says when it cannot be made', () => {
+    const { studio, sheet, desk: lessons, answer, fail } = desk();
+    let troubles = 0;
+    const names = { layer: 'frame', ground: 'anywhere', from: null } as const;
+    studio.open(newStudy(text, { lesson: names }));
+    lessons.reopen(names, () => troubles++);
+    studio.open(newStudy('| C7 |'));
+    answer();
+    expect([sheet.open, troubles]).toEqual([null, 0]);
+    studio.open(newStudy(text, { lesson: names }));
+    lessons.reopen(names, () => troubles++);
+    fail();
+    expect([sheet.open, troubles]).toEqual([null, 1]);
+  });
+
+  it('of a round has no names to be remembered by', () => {
+    const { studio, desk: lessons, answer } = desk();
+    lessons.make('frame', 'anywhere', null);
+    answer();
+    lessons.makeRound('ground', 'fourths');
+    answer();
+    lessons.openKey(lessons.round!.keys[2]!, 'E flat');
+    expect([studio.isLesson, studio.study.lesson]).toEqual([true, null]);
   });
 
   it('can be stopped', () => {

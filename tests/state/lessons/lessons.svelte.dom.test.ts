@@ -1,5 +1,6 @@
 // What lessons keep on the device.
 import { describe, expect, it } from 'vitest';
+import { layerIds } from '../../../src/pipeline';
 import { cardId, Lessons } from '../../../src/state/lessons';
 import { lessonsKey } from '../../../src/state/lessons/lessons.svelte';
 
@@ -45,7 +46,7 @@ describe('lessons', () => {
   it('count clean passes of the day, and plan what there is', () => {
     const storage = memory();
     const lessons = new Lessons(storage, () => '2030-02-27');
-    expect(lessons.plan.map(({ id }) => id)).toEqual(['anchors', 'names', 'cards', 'stage']);
+    expect(lessons.plan.map(({ id }) => id)).toEqual(['anchors', 'layer', 'names', 'cards', 'stage']);
     lessons.addPass(true);
     lessons.addPass(false);
     lessons.addPass(true);
@@ -56,14 +57,49 @@ describe('lessons', () => {
     expect(tomorrow.plan.reduce((sum, { minutes }) => sum + minutes, 0)).toBe(20);
   });
 
-  it.each(['', '{', '[]', '{"records":7,"minutes":9999,"parts":{"cards":-4},"returns":[]}', 'null'])(
-    'take nothing from a storage that holds %s',
-    (text) => {
-      const lessons = new Lessons(memory(text), () => '2030-02-27');
-      expect(lessons.values).toMatchObject({ records: [], minutes: 20, returns: [1, 3, 7] });
-      expect(lessons.cards).toHaveLength(5);
-    },
-  );
+  it('go on to the next layer on the day after a clean pass of the last one', () => {
+    const storage = memory();
+    const monday = new Lessons(storage, () => '2030-02-27');
+    expect(monday.layer).toBe('ground');
+    monday.addPass(false, 'ground');
+    monday.addPass(true);
+    expect(monday.practised).toBe(0);
+    expect(new Lessons(storage, () => '2030-02-28').layer).toBe('ground');
+    monday.addPass(true, 'ground');
+    monday.addPass(true, 'ground');
+    // One new layer a day, and one that was practised out of turn does not come again.
+    monday.addPass(true, 'frame');
+    expect([monday.layer, monday.practised]).toEqual(['ground', 2]);
+    const tuesday = new Lessons(storage, () => '2030-02-28');
+    expect(tuesday.layer).toBe('pillars');
+    tuesday.addPass(true, 'pillars');
+    const wednesday = new Lessons(storage, () => '2030-03-01');
+    expect(wednesday.layer).toBe('stairs');
+    expect(wednesday.passes.all).toBe(0);
+    expect(tuesday.passes).toMatchObject({ clean: 1, all: 1 });
+  });
+
+  it('leave the step out once every layer was practised', () => {
+    const storage = memory();
+    const lessons = new Lessons(storage, () => '2030-02-27');
+    for (const layer of layerIds) lessons.addPass(true, layer);
+    const next = new Lessons(storage, () => '2030-02-28');
+    expect(next.layer).toBeNull();
+    expect(next.plan.map(({ id }) => id)).not.toContain('layer');
+  });
+
+  it.each([
+    '',
+    '{',
+    '[]',
+    '{"records":7,"minutes":9999,"parts":{"cards":-4},"layers":[{"id":"attic","day":"2030-02-01"}],"returns":[]}',
+    'null',
+  ])('take nothing from a storage that holds %s', (text) => {
+    const lessons = new Lessons(memory(text), () => '2030-02-27');
+    expect(lessons.values).toMatchObject({ records: [], minutes: 20, returns: [1, 3, 7] });
+    expect(lessons.cards).toHaveLength(5);
+    expect(lessons.layer).toBe('ground');
+  });
 
   it('go on where storage refuses', () => {
     const refusing = {
