@@ -4,10 +4,11 @@ import { untrack } from 'svelte';
 import type { Bpm } from '../music';
 import type { Line } from '../pipeline';
 import type { Playback, PlayerStatus, PlaybackSettings, Position } from '../playback';
-import { newTake, setKey, type Study } from './document';
+import type { Study } from './document';
+import { heardSettings, studyAfter } from './heard';
 import { movedRange } from './loop';
 import type { PlayingParts } from './playing-parts';
-import { climbTempo, fourthUp, heardMix, type SoundWish } from './practice';
+import { climbTempo, type SoundWish } from './practice';
 import type { WeekBeside } from './practice-days';
 import type { Practised } from './practice-log.svelte';
 import { NextPass, type Prepared } from './practice-next';
@@ -159,25 +160,12 @@ export class Playing {
         this.#load();
       });
       $effect(() => {
-        const { mix, solo, countInBars, swing, isLoose, bassSound, click, outputDelay } = settings.values;
-        const { isWide, hasRoom, leans, amount } = settings.values;
-        const change: Partial<PlaybackSettings> = {
-          tempo: this.#tempo as Bpm,
-          swing: swing ?? 'by tempo',
-          countInBars,
+        this.#playback.set({
+          ...heardSettings(settings.values),
           ...this.#round(),
-          mix: heardMix(mix, solo),
+          tempo: this.#tempo as Bpm,
           seed: studio.study.seed,
-          isLoose,
-          leans,
-          isWide,
-          hasRoom,
-          bassSound,
-          click,
-          amount,
-          outputDelay: outputDelay / 1000,
-        };
-        this.#playback.set(change);
+        });
       });
       // Asks for the next pass whenever what it depends on changes.
       $effect(() => {
@@ -410,10 +398,7 @@ export class Playing {
   #nextStudy(): Study | null {
     const { studio, settings } = this.#parts;
     const now = this.#turned?.prepared.study ?? this.#away ?? studio.study;
-    if (settings.values.eachPass === 'new take') return newTake({ ...studio.study, seed: now.seed });
-    const key = now.key ?? studio.shown?.timeline.key;
-    // Pins name notes of the key they were made in.
-    return key ? { ...setKey(studio.study, fourthUp(key)), pins: [] } : null;
+    return studyAfter(studio.study, now, settings.values.eachPass, studio.shown?.timeline.key);
   }
 
   /** Puts on show what plays since the music came round. */
