@@ -1,6 +1,6 @@
 // Parts of the screen that nobody sees at first: their code is fetched once the line stands, or when one is opened.
 import type { Component } from 'svelte';
-import type { DialogName, DrawerName, PageName, SmallPanelName } from './shared/panels.svelte';
+import type { DialogName, DrawerName, LargeName, PageName, SmallPanelName } from './shared/panels.svelte';
 
 /** Fetches the code of a part that needs nothing but the context. */
 export type Load = () => Promise<{ readonly default: Component<Record<string, never>> }>;
@@ -29,7 +29,10 @@ export const dialogs: Readonly<Record<DialogName, Load>> = {
   about: () => import('./about/About.svelte'),
 };
 
-export const stand: Load = () => import('./practice/StandView.svelte');
+export const larges: Readonly<Record<LargeName, Load>> = {
+  stand: () => import('./practice/StandView.svelte'),
+  projector: () => import('./practice/ProjectorView.svelte'),
+};
 
 /** Lies ready for the moment the browser prints. */
 export const paper: Load = () => import('./print/Paper.svelte');
@@ -42,6 +45,6 @@ export const pages: Readonly<Record<PageName, Load>> = {
 
 /** Fetches everything that may be opened; what fails is tried again when it is opened. */
 export function fetchAhead(): void {
-  for (const load of [...Object.values({ ...drawers, ...sheets, ...dialogs, ...pages }), stand])
+  for (const load of Object.values({ ...drawers, ...sheets, ...dialogs, ...pages, ...larges }))
     load().catch(() => undefined);
 }

@@ -212,6 +212,76 @@ test('a link opens the lesson where it was left, over its study', async ({ page 
   await expect(sheetOf(page)).toHaveCount(0);
 });
 
+test('the projector view has one line at a time, by arrows and by press, and Escape gives the place back', async ({
+  page,
+}) => {
+  await makeLesson(page);
+  await page.getByRole('region', { name: 'Lessons' }).getByRole('button', { name: 'Close' }).click();
+  const opener = sheetOf(page).getByRole('button', { name: 'Projector view' });
+  await opener.press('Enter');
+  const view = page.getByRole('dialog', { name: 'Projector view' });
+  await expect(view).toContainText('A semitone from below leads into every new chord.');
+  await expect(view.getByRole('status')).toHaveText('Bars 1 to 2 of 12');
+  await expect(view.locator('svg.system')).toHaveCount(1);
+  expect(await view.locator('.note').count()).toBe(8);
+  await expect(view.locator('.device-names').first()).toContainText(/semitone/);
+  expect(await axeFindings(page)).toEqual([]);
+  const wedges = async (): Promise<number> =>
+    (
+      await view.locator('.note').evaluateAll((notes) => notes.map((note) => note.getAttribute('aria-label')))
+    ).filter((label) => label?.endsWith('; changed')).length;
+  let changed = await wedges();
+  for (let line = 2; line <= 6; line++) {
+    await page.keyboard.press(line % 2 ? 'ArrowDown' : 'ArrowRight');
+    await expect(view.getByRole('status')).toHaveText(`Bars ${2 * line - 1} to ${2 * line} of 12`);
+    changed += await wedges();
+  }
+  await page.keyboard.press('ArrowRight');
+  await expect(view.getByRole('status')).toHaveText('Bars 11 to 12 of 12');
+  await expect(view.getByRole('button', { name: 'Next line' })).toBeDisabled();
+  await view.getByRole('button', { name: 'Line before' }).click();
+  await expect(view.getByRole('status')).toHaveText('Bars 9 to 10 of 12');
+  await page.keyboard.press('Escape');
+  await expect(view).toHaveCount(0);
+  await expect(opener).toBeFocused();
+  await expect(sheetOf(page)).toContainText(`${changed} of 48 notes changed`);
+});
+
+for (const size of [
+  { width: 390, height: 844 },
+  { width: 1440, height: 900 },
+])
+  test(`the projector view is as large as the screen allows and keeps inside it, ${size.width} wide, in both themes`, async ({
+    page,
+  }) => {
+    await page.setViewportSize(size);
+    await makeLesson(page);
+    await page.getByRole('region', { name: 'Lessons' }).getByRole('button', { name: 'Close' }).click();
+    await sheetOf(page).getByRole('button', { name: 'Projector view' }).click();
+    const view = page.getByRole('dialog', { name: 'Projector view' });
+    await expect(view.locator('.note').first()).toBeVisible();
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme });
+      expect(await axeFindings(page)).toEqual([]);
+      const inside = await view.evaluate((dialog) => {
+        const room = dialog.querySelector('.line')!.getBoundingClientRect();
+        return [...dialog.querySelectorAll('svg.system')].every((part) => {
+          const { left, right, top, bottom } = part.getBoundingClientRect();
+          return (
+            left >= room.left - 2 &&
+            right <= room.right + 2 &&
+            top >= room.top - 2 &&
+            bottom <= room.bottom + 2
+          );
+        });
+      });
+      expect(inside).toBe(true);
+    }
+    // The smallest words of the music: a thirtieth of the screen's height in a wide room.
+    const words = await view.locator('.device-names tspan').first().boundingBox();
+    expect(words!.height).toBeGreaterThanOrEqual(size.width > size.height ? size.height / 30 : 14);
+  });
+
 test("the day's new layer is opened by one press, heard twice, and counted by a clean pass", async ({
   page,
 }) => {

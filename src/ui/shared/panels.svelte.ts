@@ -5,6 +5,8 @@ export type DrawerName = 'changes' | 'studies' | 'lessons';
 export type SmallPanelName =
   'hand' | 'limits' | 'take' | 'save' | 'print' | 'menu' | 'beat' | 'tempo' | 'loop' | 'parts' | 'choruses';
 export type DialogName = 'shortcuts' | 'about';
+/** What fills the whole screen, large: for a music stand, or for a class. */
+export type LargeName = 'stand' | 'projector';
 /** What takes the place of the sheet. */
 export type PageName = 'both ways' | 'night' | 'auditions';
 
@@ -12,7 +14,7 @@ export class Panels {
   #drawer = $state<DrawerName | null>(null);
   #small = $state<SmallPanelName | null>(null);
   #dialog = $state<DialogName | null>(null);
-  #stand = $state(false);
+  #large = $state<LargeName | null>(null);
   #page = $state<PageName | null>(null);
   #view = $state<Region | null>(null);
   #isDrawing = $state(false);
@@ -59,16 +61,16 @@ export class Panels {
     this.#page = null;
   }
 
-  /** The large view for a music stand fills the screen. */
-  get isStand(): boolean {
-    return this.#stand;
+  /** The large view that fills the screen. */
+  get large(): LargeName | null {
+    return this.#large;
   }
-  openStand(): void {
+  openLarge(name: LargeName): void {
     this.#small = null;
-    this.#stand = true;
+    this.#large = name;
   }
-  closeStand(): void {
-    this.#stand = false;
+  closeLarge(): void {
+    this.#large = null;
   }
 
   toggleDrawer(name: DrawerName): void {
@@ -98,7 +100,7 @@ export class Panels {
   /** Closes what lies on top; false when nothing was open. */
   closeTop(): boolean {
     if (this.#small) this.#small = null;
-    else if (this.#stand) this.#stand = false;
+    else if (this.#large) this.#large = null;
     else if (this.#isDrawing) this.#isDrawing = false;
     else if (this.#drawer) this.#drawer = null;
     else if (this.#page) this.#page = null;

@@ -35,6 +35,7 @@ export const stage = {
     changed: (count: number, all: number): string => `${count} of ${all} notes changed`,
     marked: 'marked with a wedge',
     held: (count: number): string => `${count} held otherwise`,
+    project: 'Projector view',
     leave: 'Back to my line',
   },
   stop: 'Stop',

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { boardZoom, fitBars } from '../../../src/ui/practice/fit';
+import { barsPerSystem } from '../../../src/notation/spacing';
+import { boardZoom, fitBars, fitLine } from '../../../src/ui/practice/fit';
 
 describe('two bars on the stand', () => {
   it('lie side by side in a wide room and one under the other in a narrow one', () => {
@@ -22,6 +23,31 @@ describe('two bars on the stand', () => {
           expect(fit.width * fit.zoom).toBeLessThan(width + 0.01);
           // In the smallest rooms the notes stay readable, and what does not fit is cut off.
           if (fit.zoom > 0.9) expect(lines * 138 * fit.zoom).toBeLessThanOrEqual(height + 1);
+        }
+      }
+    }
+  });
+});
+
+describe('a line on the projector', () => {
+  it('has as many bars as can be read from far: the smallest words a thirtieth of the screen, or one bar', () => {
+    expect(fitLine(1392, 631, 4, 900)).toMatchObject({ bars: 2 });
+    expect(fitLine(2500, 631, 4, 900)).toMatchObject({ bars: 4 });
+    expect(fitLine(366, 651, 4, 844)).toMatchObject({ bars: 1 });
+    for (let width = 300; width <= 3000; width += 50) {
+      const { bars, zoom } = fitLine(width, 631, 6, 900);
+      if (bars > 1) expect(11 * zoom).toBeGreaterThanOrEqual(30);
+    }
+  });
+
+  it('is one line, and keeps inside the room', () => {
+    for (const densest of [1, 4, 6, 8]) {
+      for (let width = 350; width <= 3000; width += 50) {
+        for (let height = 200; height <= 1200; height += 50) {
+          const fit = fitLine(width, height, densest, height + 250);
+          expect(fit.width * fit.zoom).toBeLessThan(width + 0.01);
+          expect(barsPerSystem(fit.width)).toBeGreaterThanOrEqual(fit.bars);
+          if (fit.zoom > 0.9) expect(165 * fit.zoom).toBeLessThanOrEqual(height + 1);
         }
       }
     }
