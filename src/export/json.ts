@@ -3,7 +3,7 @@ import { stringNumeral, type Placement } from '../instrument';
 import { pitchText, printKey, type Key } from '../music';
 import { meterText, type Chart, type Problem } from '../pipeline/1-chart';
 import type { Timeline, TimelineChord } from '../pipeline/2-timeline';
-import { nextPlace, type HandReport, type LineNote } from '../pipeline/5-line';
+import { carriedRun, nextPlace, type HandReport, type LineNote } from '../pipeline/5-line';
 import type { Explanation, SlotExplanation, WalkResult } from '../pipeline';
 import { degreeObject, deviceObject } from './devices';
 import { rounded } from './names';
@@ -34,6 +34,15 @@ function nextName(
   return next === undefined ? null : naming.positionName(next);
 }
 
+const isCovered = ({ move }: LineNote): boolean => move.kind === 'covered shift';
+
+/** Whether a carry is told of a note: on the open string that the solver moves the hand on, else on the first of the run. */
+function tellsCarry(notes: readonly LineNote[], note: LineNote): boolean {
+  if (note.carry === null) return false;
+  const { first, last } = carriedRun(notes, note.index);
+  return notes.slice(first, last + 1).some(isCovered) ? isCovered(note) : note.index === first;
+}
+
 /** @param notes those of the whole line that the note is of */
 export const noteObject = (
   note: LineNote,
@@ -60,7 +69,7 @@ export const noteObject = (
   reason: note.reason,
   nextPosition: nextName(notes, note, naming),
   carry:
-    note.carry && note.move.kind === 'covered shift'
+    note.carry && tellsCarry(notes, note)
       ? { from: naming.positionName(note.carry.from), to: naming.positionName(note.carry.to) }
       : null,
   items: note.items,
