@@ -1,4 +1,4 @@
-// Every feel over every chart, with figures in the rhythm: the line can be played, adds up, and sounds like its feel.
+// Every feel over the charts, with figures in the rhythm: the line can be played, adds up, and sounds like its feel.
 import { describe, expect, it } from 'vitest';
 import { defaultInstrument, frameSpan, isHoldable, makeHand, reachOf } from '../../src/instrument';
 import { pitchClass, pitchClassOf } from '../../src/music';
@@ -36,8 +36,12 @@ const withArticulation = (
     note.slot.articulation === wanted && note.index > 0 ? [{ note, before: notes[index - 1]! }] : [],
   );
 
-describe.each(chartNames)('%s in every feel, with figures', (name) => {
-  it.each(feels)('%s', (feel) => {
+// Every other feel of a chart, so that each feel meets every other chart.
+const feelsOf = (name: string): readonly Feel[] =>
+  feels.filter((_, at) => (at + chartNames.indexOf(name)) % 2 === 0);
+
+describe.each(chartNames)('%s in other feels, with figures', (name) => {
+  it.each(feelsOf(name))('%s', (feel) => {
     const { line, timeline } = walked(chartText(name), { feel, density: 0.5, take: take(3) });
     expect(timeline.feel).toBe(feel);
     expect(line.notes.length).toBe(timeline.slots.length);

@@ -5,6 +5,7 @@ import list from '../../../shared/charts/charts.json' with { type: 'json' };
 import { walked } from '../request';
 import { readChart } from '../../../src/pipeline/1-chart';
 import { makeTimeline } from '../../../src/pipeline/2-timeline';
+import { isBassNote, isChordNote, type LineNote } from '../../../src/pipeline/5-line';
 
 const folder = new URL('../../../shared/charts/', import.meta.url);
 const textOf = (id: string): string => readFileSync(new URL(`${id}.txt`, folder), 'utf8');
@@ -34,10 +35,12 @@ describe('demo charts', () => {
   it.each(list.charts)('$id opens on a take that tells the changes', ({ id, take }) => {
     const { line, timeline } = walked(textOf(id), { take: { seed: take, temperature: 1 } });
     const firsts = line.notes.filter(({ harmony }, index) => line.notes[index - 1]?.harmony !== harmony);
-    const told = new Set(['root', 'bass of the chord', 'third', 'fifth', 'seventh', 'sixth', 'chord tone']);
+    // By what a note is in its chord: a fifth that leads on by step has the approach for its role.
+    const isBass = ({ harmony, midi }: LineNote): boolean => isBassNote(harmony, midi);
+    const isTold = (note: LineNote): boolean => isBass(note) || isChordNote(note.degree);
     expect(firsts[0]?.role).toBe('root');
-    expect(firsts.filter(({ role }) => told.has(role)).length).toBeGreaterThanOrEqual(0.9 * firsts.length);
-    expect(firsts.filter(({ role }) => role === 'root').length).toBeGreaterThanOrEqual(0.6 * firsts.length);
+    expect(firsts.filter(isTold).length).toBeGreaterThanOrEqual(0.95 * firsts.length);
+    expect(firsts.filter(isBass).length).toBeGreaterThanOrEqual(0.6 * firsts.length);
     const { byRegion, coveredShifts, bareShifts } = line.report;
     expect(byRegion.find(({ region }) => region === 'low')?.share ?? 0).toBeLessThan(0.1);
     // A slow tune leaves time for bare shifts.
