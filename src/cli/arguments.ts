@@ -1,6 +1,6 @@
 // What was asked for on the command line, checked.
 import { parseArgs } from 'node:util';
-import { bpm, tempoRange, type Bpm, type Key } from '../music';
+import type { Bpm, Key } from '../music';
 import type { HandPosition } from '../instrument';
 import {
   fingeringAims,
@@ -33,6 +33,7 @@ import {
   oneOf,
   onlyChart,
   orUsage,
+  tempoOption,
   UsageError,
   wholeOption,
 } from './options';
@@ -156,13 +157,11 @@ const walkOptions = {
 
 function walkCommand(args: string[]): WalkCommand {
   const { values, positionals } = parseArgs({ args, options: walkOptions, allowPositionals: true });
-  const { least, most } = tempoRange;
-  const tempo = values.tempo === undefined ? null : bpm(numberOption(values.tempo, 0, 'tempo', least, most));
   return {
     command: 'walk',
     chart: onlyChart(positionals),
     key: keyOption(values.key),
-    tempo,
+    tempo: tempoOption(values.tempo),
     seed: wholeOption(values.seed, 1, 'seed', 0, largestSeed),
     ...lineSettings(values),
     shapes: (values.shape ?? []).map((text) => orUsage(parseShape(text))),
@@ -233,10 +232,9 @@ interface FingeringValues extends PlayerValues {
 
 /** What the two commands that finger given notes have in common. */
 function fingeringOf(values: FingeringValues): Omit<FingerCommand, 'command' | 'line'> {
-  const { least, most } = tempoRange;
   return {
     way: oneOf(values.way, fingeringAims, 'open', 'way'),
-    tempo: values.tempo === undefined ? null : bpm(numberOption(values.tempo, 0, 'tempo', least, most)),
+    tempo: tempoOption(values.tempo),
     track: null,
     avoid: avoidOption(values.avoid),
     player: playerWish(values),

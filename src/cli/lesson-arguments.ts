@@ -1,6 +1,6 @@
 // What was asked for on the command line about devices and ways into a note, checked.
 import { parseArgs } from 'node:util';
-import { bpm, tempoRange, type Bpm, type Key } from '../music';
+import type { Bpm, Key } from '../music';
 import type { HandPosition } from '../instrument';
 import {
   chordParts,
@@ -18,9 +18,9 @@ import {
   avoidOption,
   keyOption,
   largestSeed,
-  numberOption,
   oneOf,
   onlyChart,
+  tempoOption,
   UsageError,
   wholeOption,
 } from './options';
@@ -131,14 +131,13 @@ export function waysCommand(args: string[]): WaysCommand {
   const moment = momentPattern.exec(values.into ?? '');
   if (!moment)
     throw new UsageError(`--into takes a bar and a beat, such as 10.1, not "${values.into ?? ''}"`);
-  const { least, most } = tempoRange;
   return {
     command: 'ways',
     chart: onlyChart(positionals),
     into: { bar: Number(moment[1]), beat: Number(moment[2]) },
     on: oneOf(values.on, chordParts, 'root', 'on'),
     key: keyOption(values.key),
-    tempo: values.tempo === undefined ? null : bpm(numberOption(values.tempo, 0, 'tempo', least, most)),
+    tempo: tempoOption(values.tempo),
     avoid: avoidOption(values.avoid),
     player: playerWish(values),
     format: oneOf(values.format, devicesFormats, 'text', 'format'),
@@ -164,10 +163,9 @@ interface LessonPlayerValues extends PlayerValues {
 }
 
 function lessonPlayer(positionals: readonly string[], values: LessonPlayerValues): LessonPlayer {
-  const { least, most } = tempoRange;
   return {
     chart: onlyChart(positionals),
-    tempo: values.tempo === undefined ? null : bpm(numberOption(values.tempo, 0, 'tempo', least, most)),
+    tempo: tempoOption(values.tempo),
     avoid: avoidOption(values.avoid),
     player: playerWish(values),
     seed: wholeOption(values.seed, 1, 'seed', 0, largestSeed),

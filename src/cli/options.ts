@@ -1,5 +1,5 @@
 // Values of options, checked: what is wrong with one is said in a sentence.
-import { parseKey, type Key } from '../music';
+import { bpm, parseKey, tempoRange, type Bpm, type Key } from '../music';
 import { parsePosition, type HandPosition } from '../instrument';
 
 export const largestSeed = 0xffffffff;
@@ -45,6 +45,10 @@ export function oneOf<T extends string>(
   if (found === undefined) throw new UsageError(`--${name} takes ${allowed.join(', ')}, not "${text}"`);
   return found;
 }
+
+/** Null where none is given. */
+export const tempoOption = (text: string | undefined): Bpm | null =>
+  text === undefined ? null : bpm(numberOption(text, 0, 'tempo', tempoRange.least, tempoRange.most));
 
 export function keyOption(text: string | undefined): Key | null {
   if (text === undefined) return null;
