@@ -1,9 +1,8 @@
 // Fingers are chosen, not drawn: the exact best way for the hand to play notes that are settled.
 import type { Timeline } from './2-timeline';
-import { bestPath, pitchAt, type Lattice, type LatticeSlot, type Path, type StepRule } from './4-solver';
+import { anyStep, bestPath, pitchAt, type Lattice, type LatticeSlot, type Path } from './4-solver';
 
-/** Notes are settled: one rule, one memory. */
-const anyStep: StepRule = { next: new Uint16Array(1), costs: new Int32Array(1) };
+/** Notes are settled. */
 const rules = [anyStep];
 const onePitch = new Int32Array(1);
 const oneRule = new Uint16Array(1);

@@ -38,6 +38,9 @@ export interface StepRule {
   readonly costs: Int32Array;
 }
 
+/** The one rule, with one memory, where notes are not judged. */
+export const anyStep: StepRule = { next: new Uint16Array(1), costs: new Int32Array(1) };
+
 export interface LatticeSlot {
   /** Coordinates of the pitches on offer, rising. */
   readonly pitches: Int32Array;

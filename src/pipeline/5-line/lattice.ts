@@ -5,6 +5,7 @@
 import type { Placement } from '../../instrument';
 import { getOrMake, kindOfSlot, type SlotCandidates } from '../3-candidates';
 import {
+  anyStep,
   emptySolvedCache,
   infinite,
   type Lattice,
@@ -26,9 +27,6 @@ interface Steps {
 }
 
 const noSteps: Steps = { costs: new Int32Array(0), rules: [], ruleOf: new Uint16Array(0) };
-
-/** Where notes are not judged there is one rule, and one memory. */
-const anyStep: StepRule = { next: new Uint16Array(1), costs: new Int32Array(1) };
 
 function stepsBetween(
   model: CostModel,
