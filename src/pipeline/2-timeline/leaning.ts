@@ -140,11 +140,6 @@ function modalHeight(gone: number): number {
 
 const { low, high } = weights.register;
 
-interface Wished {
-  readonly height: number | null;
-  readonly bold: number;
-}
-
 /** How the moments of each bar lean; undefined where nothing is wished. `tick` lies in the bar. */
 export function leansOf(
   bars: readonly TimelineBar[],
@@ -160,19 +155,22 @@ export function leansOf(
   const drawn = [...heights].sort((a, b) => a.bar - b.bar);
 
   /** The height that is asked for; a mode has one of its own where nobody asks. */
-  const wishedAt = (index: number, tick: number): Wished => {
+  const heightAt = (index: number, tick: number): number | null => {
     const bar = bars[index]!;
     const share = (tick - bar.tick) / bar.ticks;
-    const gone = modes[index] ?? null;
-    const modal = gone === null ? { bold: 0 } : { bold: weights.modal.bold };
     const drawnHeight = drawnAt(drawn, places[index]! + share);
-    if (drawnHeight !== null) return { ...modal, height: drawnHeight };
+    if (drawnHeight !== null) return drawnHeight;
     const { section, from, to } = stretches[index]!;
-    const shape =
+    const wish =
       shapes.find((one) => one.section !== null && one.section === section) ??
       shapes.find((one) => one.section === null);
-    if (shape) return { ...modal, height: heightIn[shape.shape]((tick - from) / (to - from)) };
-    return { ...modal, height: gone === null ? null : modalHeight(gone + share) };
+    if (wish) return heightIn[wish.shape]((tick - from) / (to - from));
+    const gone = modes[index]!;
+    return gone === null ? null : modalHeight(gone + share);
+  };
+  const boldIn = (index: number): number => {
+    const ofMode = modes[index] === null ? 0 : weights.modal.bold;
+    return bold + own.bold + ofMode + build * weights.build.bold * (progress[index]! - 0.5);
   };
   const goalAt = (index: number, height: number | null): number | null => {
     const rise = build * weights.build.rise * progress[index]!;
@@ -180,14 +178,11 @@ export function leansOf(
     return Math.round(low + within(height, 0, 1) * (high - low) + rise);
   };
   return (index, tick) => {
-    const wished = wishedAt(index, tick);
     const lean: Lean = {
-      bold: inGrains(
-        within(bold + own.bold + wished.bold + build * weights.build.bold * (progress[index]! - 0.5), -1, 1),
-      ),
+      bold: inGrains(within(boldIn(index), -1, 1)),
       leaps: inGrains(within(leaps + own.leaps, -1, 1)),
       outside: inGrains(outside),
-      goal: goalAt(index, wished.height),
+      goal: goalAt(index, heightAt(index, tick)),
     };
     return Object.values(lean).every((part) => part === 0 || part === null) ? undefined : lean;
   };
