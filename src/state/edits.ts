@@ -48,6 +48,9 @@ export abstract class Edits {
   setHeights(heights: ReadonlyMap<number, number | null>): void {
     this.commit(verbs.setHeights(this.study, heights), 'heights');
   }
+  clearHeights(): void {
+    this.setHeights(new Map(this.study.heights.map(({ bar }) => [bar, null])));
+  }
   setKey(key: Key | null): void {
     this.commit(verbs.setKey(this.study, key));
   }
