@@ -23,7 +23,12 @@ export function deadNote(stroke: StringStroke, sampleRate: number): Float32Array
     return one + base + dead.string * ((stroke.open - openA) / 12) * octaves + strayed();
   });
   const buffer = new Float32Array(Math.round(seconds * sampleRate));
-  addNoise(buffer, { hz: noise.hz, levels, t60: dead.t60, rise: dead.riseMs / 1000 }, sampleRate, random);
+  addNoise(
+    buffer,
+    { hz: noise.hz, levels, t60: dead.t60, rise: dead.riseMs / 1000 },
+    sampleRate,
+    stroke.seed,
+  );
   fadeOut(buffer, sampleRate);
   return buffer;
 }

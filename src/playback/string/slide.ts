@@ -3,7 +3,6 @@
 //
 // The pitch goes from stop to stop as a hand does, slow at both ends: s(t) = 3 t^2 - 2 t^3 of the way at the share t of the
 // time; partial n has the phase 2 pi n times the integral of the frequency.
-import { seededRandom } from '../../music';
 import { amplitude, hertz, toneOf, touchFigures } from './figures';
 import { addNoise } from './noise';
 import { fadeOut, levelOf } from './note';
@@ -54,7 +53,7 @@ export function slideNoise(wish: SlideWish, seconds: number, sampleRate: number)
   const levels = slide.decibels.map((one) => one + base);
   // As long as the shift, and no longer: the bands fall by 20 dB in it.
   const t60 = levels.map(() => seconds * 3);
-  addNoise(buffer, { hz: slide.hz, levels, t60, rise: seconds / 3 }, sampleRate, seededRandom(wish.seed));
+  addNoise(buffer, { hz: slide.hz, levels, t60, rise: seconds / 3 }, sampleRate, wish.seed);
   if (wish.isOnString) addPitch(buffer, wish, sampleRate);
   fadeOut(buffer, sampleRate);
   return buffer;

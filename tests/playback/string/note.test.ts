@@ -53,6 +53,24 @@ describe.each(fourths)('a chromatic scale up the string of MIDI %i', (open) => {
   });
 });
 
+describe.each([0, 1, 2])('the lowest places of a chromatic scale from E1 to G3, stroke %i', (seed) => {
+  const scale = Array.from({ length: highG - lowE + 1 }, (_, i) => lowestStop(lowE + i));
+  const notes = scale.map(([open, stop]) => note(strokeOn(open, stop, { seed }), 0.6));
+
+  it('is even where it changes the string, too', () => {
+    const levels = notes.map((one) => loudness(one));
+    levels.slice(1).forEach((level, i) => expect(Math.abs(level - levels[i]!)).toBeLessThan(0.5));
+  });
+
+  it('keeps its colour where it changes the string, too', () => {
+    const centres = notes.map((one) => centroid(one));
+    centres.slice(1).forEach((centre, i) => {
+      expect(centre / centres[i]!).toBeGreaterThan(0.85);
+      expect(centre / centres[i]!).toBeLessThan(1.18);
+    });
+  });
+});
+
 describe('one pitch on three strings', () => {
   it.each([1, 2, 3])('differs in colour by 15 % and more, stroke %i', (seed) => {
     const [low, middle, high] = places.map(([open, stop]) =>
