@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { deadNote } from '../../../src/playback/string/dead';
 import { pluckedNote } from '../../../src/playback/string/note';
-import { slideNoise, slideSeconds } from '../../../src/playback/string/slide';
+import { slideNoise, slideSeconds, slidingSizes } from '../../../src/playback/string/slide';
 import type { StringStroke } from '../../../src/playback/string/stroke';
 import {
   attackTime,
@@ -227,6 +227,17 @@ describe('a bare shift', () => {
       expect(under).toBeGreaterThan(12);
       expect(under).toBeLessThan(45);
     }
+  });
+
+  it('takes the colour of the string along: duller with every stop up, back again on the way down', () => {
+    const way = { kind: 'upright', open: 28, lengthMm: 1060 } as const;
+    const [up, down] = [slidingSizes({ ...way, from: 2, to: 14 }), slidingSizes({ ...way, from: 14, to: 2 })];
+    expect(down.map(([first, last]) => [last, first])).toEqual(up);
+    const over = (which: 0 | 1): number =>
+      up.slice(1).reduce((sum, sizes) => sum + sizes[which] ** 2, 0) / up[0]![which] ** 2;
+    expect(over(0)).toBeGreaterThan(4 * over(1));
+    const power = (which: 0 | 1): number => up.reduce((sum, sizes) => sum + sizes[which] ** 2, 0);
+    expect(power(1)).toBeCloseTo(power(0), 9);
   });
 
   it('carries the pitch of the string along with the finger only where it stays on the string', () => {
