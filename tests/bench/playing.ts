@@ -15,6 +15,8 @@ const throttle = 4;
 const [colds, warms] = [5, 8];
 /** Seconds that a page is given to come to rest, and that are looked at in one go. */
 const [restSeconds, lookSeconds] = [3, 15];
+/** Notes of two bars of four, a shift or two among them. */
+const twoBars = 10;
 const screen = { viewport: { width: 1440, height: 900 }, serviceWorkers: 'block' } as const;
 /** A sound handed over so many seconds after it was due is late. */
 const late = 0.01;
@@ -60,6 +62,36 @@ function watch(lateFrom: number): void {
   };
 }
 
+/** What the page writes down about the computed bass: when it was asked for, how many sounds, and when each came; pictures meanwhile. */
+interface Computed {
+  asked: number;
+  wishes: number;
+  came: number[];
+  frames: number[];
+}
+
+/** In the page, before anything of it runs. */
+function watchStrings(): void {
+  const computed: Computed = { asked: 0, wishes: 0, came: [], frames: [] };
+  Object.assign(globalThis, { computed });
+  const frame = (now: number): void => {
+    if (computed.asked > 0 && computed.came.length < computed.wishes) computed.frames.push(now);
+    requestAnimationFrame(frame);
+  };
+  requestAnimationFrame(frame);
+  const Real = Worker;
+  globalThis.Worker = class extends Real {
+    override postMessage(message: unknown): void {
+      const { wishes } = message as { readonly wishes?: readonly unknown[] };
+      if (wishes && wishes.length > 0 && computed.asked === 0) {
+        Object.assign(computed, { asked: performance.now(), wishes: wishes.length });
+        this.addEventListener('message', () => computed.came.push(performance.now()));
+      }
+      super.postMessage(message);
+    }
+  };
+}
+
 const seenOn = (page: Page): Promise<Seen> =>
   page.evaluate(() => (globalThis as unknown as { seen: Seen }).seen);
 
@@ -68,6 +100,7 @@ async function openPage(browser: Browser, address: string): Promise<Page> {
   // The loader that runs this file names functions with a helper that the page does not have.
   await page.addInitScript('globalThis.__name = (named) => named');
   await page.addInitScript(watch, late);
+  await page.addInitScript(watchStrings);
   await page.goto(address);
   await page.locator('main .board figure[aria-busy=false]').waitFor({ timeout: 60_000 });
   await page.waitForTimeout(restSeconds * 1000);
@@ -111,6 +144,26 @@ async function benchPresses(browser: Browser, address: string): Promise<void> {
   tell('first press, by key, nothing prepared', cold);
   tell('first press, by pointer, a second on the button', near);
   tell('later presses', warm);
+}
+
+/** The bass of a take that was never heard, from the moment the page asks its worker, which does not run yet. */
+async function benchTake(browser: Browser, address: string): Promise<void> {
+  const page = await openPage(browser, address);
+  await page.locator('button.play').hover();
+  await page.waitForFunction(() => {
+    const { wishes, came } = (globalThis as unknown as { computed: Computed }).computed;
+    return wishes > 0 && came.length >= wishes;
+  });
+  const { asked, wishes, came, frames } = await page.evaluate(
+    () => (globalThis as unknown as { computed: Computed }).computed,
+  );
+  const after = (count: number): string => (came[count - 1]! - asked).toFixed(0);
+  const gaps = frames.slice(1).map((time, i) => time - frames[i]!);
+  console.log(
+    `  bass of a take: the first ${twoBars} sounds after ${after(twoBars)} ms, all ${wishes} after ${after(wishes)}; ` +
+      `meanwhile ${frames.length} pictures, at most ${Math.max(0, ...gaps).toFixed(0)} ms apart`,
+  );
+  await page.close();
 }
 
 const minutesAndSeconds = (seconds: number): string =>
@@ -162,6 +215,7 @@ export async function benchPlaying(minutes: number, threads: number): Promise<vo
     console.log(
       `\nPlaying: load ${loadavg()[0]!.toFixed(1)}, a plain loop of ${loopSteps / 1e6} million steps ${loopTime().toFixed(0)} ms\n`,
     );
+    for (let visit = 0; visit < 3; visit++) await benchTake(browser, address);
     await benchPresses(browser, address);
     const busy = Array.from({ length: threads }, busyThread);
     if (minutes > 0) await benchLong(browser, address, minutes);
