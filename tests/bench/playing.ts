@@ -3,7 +3,7 @@
 // asserts nothing.
 import { loadavg } from 'node:os';
 import { fileURLToPath } from 'node:url';
-import { Worker } from 'node:worker_threads';
+import { Worker as Thread } from 'node:worker_threads';
 import { chromium, type Browser, type Page } from 'playwright';
 import { build, preview } from 'vite';
 import { findChromium } from '../../src/build/chromium.mjs';
@@ -141,7 +141,7 @@ async function benchPresses(browser: Browser, address: string): Promise<void> {
     }
     await page.close();
   }
-  tell('first press, by key, nothing prepared', cold);
+  tell('first press, by key', cold);
   tell('first press, by pointer, a second on the button', near);
   tell('later presses', warm);
 }
@@ -199,7 +199,7 @@ async function benchLong(browser: Browser, address: string, minutes: number): Pr
 }
 
 /** A thread that does nothing but reckon. */
-const busyThread = (): Worker => new Worker('for (let i = 0; ; i++) Math.sqrt(i);', { eval: true });
+const busyThread = (): Thread => new Thread('for (let i = 0; ; i++) Math.sqrt(i);', { eval: true });
 
 /** Builds, serves and measures; prints as it goes. */
 export async function benchPlaying(minutes: number, threads: number): Promise<void> {

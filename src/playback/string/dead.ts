@@ -1,5 +1,5 @@
 // A muted string: the stroke is heard, the pitch is not.
-import { seededRandom } from '../../music';
+import { derivedSeed, seededRandom } from '../../music';
 import { toneOf } from './figures';
 import { addNoise } from './noise';
 import { fadeOut, levelOf } from './note';
@@ -27,7 +27,7 @@ export function deadNote(stroke: StringStroke, sampleRate: number): Float32Array
     buffer,
     { hz: noise.hz, levels, t60: dead.t60, rise: dead.riseMs / 1000 },
     sampleRate,
-    stroke.seed,
+    derivedSeed(stroke.seed, stroke.open),
   );
   fadeOut(buffer, sampleRate);
   return buffer;

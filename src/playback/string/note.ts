@@ -121,7 +121,7 @@ export function pluckedNote(stroke: StringStroke, seconds: number, sampleRate: n
     buffer,
     { hz: noise.hz, levels, t60: noise.t60, rise: noise.riseMs / 1000 },
     sampleRate,
-    stroke.seed,
+    derivedSeed(stroke.seed, stroke.open * openStrings + stroke.stop),
   );
   fadeOut(buffer, sampleRate);
   return buffer;

@@ -204,7 +204,9 @@ describe('touches', () => {
       const band = power.slice(Math.round(hertz / step), Math.round((hertz + 3) / step));
       expect(band.reduce((sum, one) => sum + one, 0)).toBeLessThan(0.1 * total);
     }
-    const under = loudness(plucked) - loudness(dead);
+    // A burst of noise is louder one time than another.
+    const times = [1, 2, 3, 4, 5, 6].map((seed) => loudness(deadNote(strokeOn(38, 4, { seed }), rate)));
+    const under = loudness(plucked) - times.reduce((sum, one) => sum + one, 0) / times.length;
     expect(under).toBeGreaterThan(1.5);
     expect(under).toBeLessThan(8);
     expect(fallTime(dead, 20)).toBeLessThan(0.25);
