@@ -1,6 +1,7 @@
 // The computed bass against what the measurements of recordings and the ear ask of it.
 import { describe, expect, it } from 'vitest';
 import { deadNote } from '../../../src/playback/string/dead';
+import { addModes } from '../../../src/playback/string/modes';
 import { pluckedNote } from '../../../src/playback/string/note';
 import { slideNoise, slideSeconds, slidingSizes } from '../../../src/playback/string/slide';
 import type { StringStroke } from '../../../src/playback/string/stroke';
@@ -177,6 +178,23 @@ describe('the ends of a sound', () => {
   it.each([...fourths])('do not click, cut where they may be: string %i', (open) => {
     for (const seconds of [0.25, 0.5, 1]) clickFree(note(strokeOn(open, 4), seconds));
     clickFree(deadNote(strokeOn(open, 4), rate));
+  });
+});
+
+describe('a partial that is over before the note', () => {
+  it('fades out, and does not tick', () => {
+    const buffer = new Float32Array(rate);
+    addModes(buffer, [{ frequency: 100, amplitude: 1, fall: 120, phase: 0 }], rate, -60);
+    // How sharply the curve bends.
+    const bend = (from: number, to: number): number => {
+      let most = 0;
+      for (let i = Math.round(from * rate); i < to * rate; i++)
+        most = Math.max(most, Math.abs(buffer[i]! - 2 * buffer[i - 1]! + buffer[i - 2]!));
+      return most;
+    };
+    expect(buffer.subarray(Math.round(0.53 * rate)).every((value) => value === 0)).toBe(true);
+    expect(Math.abs(buffer[Math.round(0.51 * rate)]!)).toBeGreaterThan(0);
+    expect(bend(0.47, 0.55)).toBeLessThan(4 * bend(0.44, 0.47));
   });
 });
 
