@@ -65,18 +65,23 @@ export class Conductor {
   /** Ticks played when the music ended. */
   #ended: number | null = null;
 
-  /** The count-in, or without one the first note, falls on `startTime`. `onPass`: see PlayerOptions. */
+  /**
+   * The count-in, or without one the first note, falls on `startTime`.
+   * @param onPass see PlayerOptions
+   * @param pass how often the music had come round before
+   */
   constructor(
     schedule: Schedule,
     tempo: Bpm,
     startTime: number,
     sink: Sink,
     onPass: (pass: number, isQueued: boolean) => void = () => undefined,
+    pass = 0,
   ) {
     this.#clock = new TickClock(startTime, tempo);
     this.#sink = sink;
     this.#onPass = onPass;
-    this.#passages = [{ played: 0, from: 0, schedule, pass: 0, isCountIn: true }];
+    this.#passages = [{ played: 0, from: 0, schedule, pass, isCountIn: true }];
   }
 
   /** Hands over everything due before a time; call it often, with a time a little ahead. */
@@ -194,7 +199,7 @@ export class Conductor {
     if (passage.isCountIn) {
       const schedule = this.#swap?.schedule ?? passage.schedule;
       this.#swap = null;
-      this.#begin(schedule, played, schedule.start, 0);
+      this.#begin(schedule, played, schedule.start, passage.pass);
       this.#strikeHeld(schedule, schedule.start, played);
       return;
     }

@@ -8,7 +8,7 @@ export const stillTime = 300;
 const startTime = 2_000;
 /** A clock that stands still for longer than this, while the page is alive, will not go on. */
 export const deadTime = 10_000;
-const checkEvery = 20;
+const checkEvery = 5;
 const watchEvery = 100;
 
 export type Waking = 'awake' | 'blocked' | 'stuck';
@@ -63,11 +63,19 @@ export const hasGesture = (): boolean => {
   return userActivation?.hasBeenActive ?? true;
 };
 
-/** What came of asking. `resumed`: the promise that `resume` gave in the gesture. */
-export async function waking(context: AudioContext, resumed: Promise<void>): Promise<Waking> {
+/**
+ * What came of asking.
+ * @param resumed the promise that `resume` gave in the gesture
+ * @param seen what the clock showed a while ago: one that has moved since runs, and nothing is waited for
+ */
+export async function waking(
+  context: AudioContext,
+  resumed: Promise<void>,
+  seen = Infinity,
+): Promise<Waking> {
   await resumed;
   if (context.state !== 'running') return 'blocked';
-  return (await clockMoves(context)) ? 'awake' : 'stuck';
+  return context.currentTime > seen || (await clockMoves(context)) ? 'awake' : 'stuck';
 }
 
 export type Trouble = 'stalled' | 'interrupted';
@@ -97,7 +105,7 @@ export function looked(before: Watch, clock: number, now: number): Watch {
 
 /**
  * Watches a playing context; returns a way to stop watching. A clock that stands still is told of and asked to go on; only
- * one that has stood still for long is given up.
+ * one that has stood still for long, or was closed, is given up.
  */
 export function watchContext(context: AudioContext, { onTrouble, onDead }: Troubles): () => void {
   let watch: Watch = { clock: context.currentTime, movedAt: performance.now(), checkedAt: performance.now() };
@@ -111,20 +119,30 @@ export function watchContext(context: AudioContext, { onTrouble, onDead }: Troub
     watch = looked(watch, context.currentTime, performance.now());
     const still = watch.checkedAt - watch.movedAt;
     if (still === 0) tell(null);
-    else if (still > deadTime || context.state === 'closed') onDead(told ?? 'stalled');
+    else if (still > deadTime) onDead(told ?? 'stalled');
     else if (still > stillTime) tell(context.state === 'running' ? 'stalled' : 'interrupted');
+  };
+  const lost = (): void => {
+    onDead('stalled');
   };
   const changed = (): void => {
     if (context.state === 'running') return;
+    if (context.state === 'closed') {
+      lost();
+      return;
+    }
     tell('interrupted');
     // A device that came back, a call that ended: no harm where it is refused.
     void resume(context);
   };
   const timer = setInterval(check, watchEvery);
   context.addEventListener('statechange', changed);
+  // Browsers that have this event send it when the device is gone for good.
+  context.addEventListener('error', lost);
   return () => {
     clearInterval(timer);
     context.removeEventListener('statechange', changed);
+    context.removeEventListener('error', lost);
   };
 }
 

@@ -4,7 +4,6 @@
 //
 // then brought to the level of the sampled drums: the root mean square of the first `measured` seconds.
 import kitData from '../../shared/sound/kit.json' with { type: 'json' };
-import { seededRandom } from '../music';
 import { amplitude } from './string/figures';
 import { addModes } from './string/modes';
 import { addNoise } from './string/noise';
@@ -44,7 +43,7 @@ export function kitSound(sound: ComputedDrum, sampleRate: number): Float32Array 
     sampleRate,
     floor,
   );
-  addNoise(samples, { hz, levels, t60, rise: riseMs / 1000 }, sampleRate, seededRandom(seed));
+  addNoise(samples, { hz, levels, t60, rise: riseMs / 1000 }, sampleRate, seed);
   fadeOut(samples, sampleRate);
   const first = samples.subarray(0, Math.round(measured * sampleRate));
   const power = first.reduce((sum, value) => sum + value * value, 0) / first.length;

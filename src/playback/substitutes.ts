@@ -4,7 +4,7 @@ import { pluckedString } from './pluck';
 import { kitSound } from './kit';
 import { computedDrums, type ComputedDrum, type DrumSound, type SampledDrum } from './types';
 
-/** How a drum is imitated; chosen by ear, no source. */
+/** How a drum is imitated: assumptions, no source. */
 interface Recipe {
   readonly seconds: number;
   /** Seconds in which it falls to a thousandth. */

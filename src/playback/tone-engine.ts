@@ -11,15 +11,19 @@ import type { Mix, Position, Schedule, Space, SwapMoment } from './types';
 export const hiddenLookAhead = 1.5;
 const pulseInterval = 0.025;
 /** Seconds from play to the first sound, so that it is handed over in time. */
-const startDelay = 0.1;
+const startDelay = 0.03;
 /** Seconds a last note may ring. */
 const tail = 0.4;
 /** Seconds within which the first pulse must come; else the page forbids the worker that gives it. */
 const pulsePatience = 0.3;
+/** Seconds between pulses of the page's own until then. */
+const ownPulse = 0.05;
 
 export interface RunWishes {
   readonly schedule: Schedule;
   readonly tempo: Bpm;
+  /** How often the music had come round before, where it goes on after a break; 0 when left out. */
+  readonly pass?: number;
   readonly onPass: (pass: number, isQueued: boolean) => void;
   /** The music has ended and died away. */
   readonly onEnd: () => void;
@@ -35,7 +39,7 @@ export class Engine {
   readonly #context: BaseContext;
   readonly #desk: Desk;
   readonly #pulse = (): void => {
-    this.#advance();
+    this.advance();
   };
   #run: Run | null = null;
   #isHidden = false;
@@ -49,14 +53,14 @@ export class Engine {
   }
 
   /** Starts playing; what played before is silenced. `at`: seconds of the audio clock, soon when left out. */
-  start(bank: Bank, { schedule, tempo, onPass, onEnd }: RunWishes, at?: number): void {
+  start(bank: Bank, { schedule, tempo, pass, onPass, onEnd }: RunWishes, at?: number): void {
     this.stop();
     const band = new Band(this.#desk, bank);
     const startTime = at ?? this.#context.currentTime + startDelay;
-    const conductor = new Conductor(schedule, tempo, startTime, band, onPass);
+    const conductor = new Conductor(schedule, tempo, startTime, band, onPass, pass);
     this.#run = { conductor, band, onEnd };
     this.#advancedAt = null;
-    this.#advance();
+    this.advance();
   }
 
   stop(): void {
@@ -92,7 +96,7 @@ export class Engine {
   /** Works further ahead while the page is hidden. */
   setHidden(isHidden: boolean): void {
     this.#isHidden = isHidden;
-    this.#advance();
+    this.advance();
   }
 
   /** What is heard now. `latency`: seconds from the audio clock to the ear. */
@@ -111,7 +115,8 @@ export class Engine {
     this.#desk.dispose();
   }
 
-  #advance(): void {
+  /** Hands over what is due; called with every pulse. */
+  advance(): void {
     const run = this.#run;
     if (!run) return;
     const now = this.#context.currentTime;
@@ -130,29 +135,36 @@ export interface Stage {
   readonly dispose: () => void;
 }
 
-/** Makes sure that something drives the playing: where the page may not start the library's worker, a timer does. */
-function findPulse(context: Context): Promise<void> {
-  return new Promise((resolve) => {
-    const timer = setTimeout(() => {
-      context.clockSource = 'timeout';
-      resolve();
-    }, pulsePatience * 1000);
-    context.once('tick', () => {
-      clearTimeout(timer);
-      resolve();
-    });
-  });
+/**
+ * Makes sure that something drives the playing, from now on: a timer of the page until the library's worker does, and for
+ * good where the page may not start it. Returns a way to call that off.
+ */
+function findPulse(context: Context, engine: Engine): () => void {
+  const own = setInterval(() => {
+    engine.advance();
+  }, ownPulse * 1000);
+  const timer = setTimeout(() => {
+    clearInterval(own);
+    context.clockSource = 'timeout';
+  }, pulsePatience * 1000);
+  const found = (): void => {
+    clearInterval(own);
+    clearTimeout(timer);
+  };
+  context.once('tick', found);
+  return found;
 }
 
 /** Sets up for playing on a running context. The library's look-ahead is set here and nowhere else. */
-export async function makeStage(audio: AudioContext, mix: Mix, space: Space): Promise<Stage> {
+export function makeStage(audio: AudioContext, mix: Mix, space: Space): Stage {
   const context = new Context({ context: audio, lookAhead, updateInterval: pulseInterval });
   setContext(context);
   const engine = new Engine(context, mix, space);
-  await findPulse(context);
+  const endSearch = findPulse(context, engine);
   return {
     engine,
     dispose: () => {
+      endSearch();
       engine.dispose();
       context.dispose();
     },

@@ -8,6 +8,7 @@ import {
   waking,
   watchContext,
   watchHidden,
+  type Trouble,
   type Waking,
 } from './context';
 import { playerError } from './errors';
@@ -36,9 +37,18 @@ import type {
 const usualLength = 1060;
 /** Milliseconds that a start waits for the first bars of a computed bass; what is missing then is filled in. */
 const stringPatience = 400;
+/** Milliseconds that a sentence about what is over stays. */
+const readingTime = 8_000;
 
 const wait = (milliseconds: number): Promise<void> =>
   new Promise((resolve) => setTimeout(resolve, milliseconds));
+
+/** All that playing needs. */
+interface Ready {
+  readonly context: AudioContext;
+  readonly stage: Stage;
+  readonly bank: Bank;
+}
 
 /** The code that is fetched on demand. */
 interface Library {
@@ -62,6 +72,8 @@ export class Player implements Playback {
   #isPrepared = false;
   /** Counts starts and stops, so that a start knows when it is no longer wanted. */
   #attempt = 0;
+  /** What the clock of the context showed when playing ended. */
+  #clockSeen = Infinity;
 
   constructor(options: PlayerOptions) {
     this.#options = options;
@@ -119,12 +131,15 @@ export class Player implements Playback {
     }
     this.#say('loading');
     // Both in the gesture, before anything is awaited: some browsers count no later moment as one.
+    if (this.#context?.state === 'closed') void this.#dropContext();
     this.#context ??= makeContext();
     const resumed = this.#context && resume(this.#context);
-    const start = await this.#getReady(resumed);
+    const start = await this.#getReady(resumed, () => {
+      this.#fail('refused', hasGesture() ? 'waiting' : 'blocked');
+    });
     if (attempt !== this.#attempt) return;
     if (typeof start === 'string') this.#fail(start === 'stuck' ? 'silent' : 'refused', start);
-    else this.#start(start.context, start.stage, start.bank);
+    else this.#start(start, this.#settings);
   }
 
   stop(): void {
@@ -155,7 +170,7 @@ export class Player implements Playback {
 
   async dispose(): Promise<void> {
     this.stop();
-    await this.#closeContext();
+    await this.#dropContext();
     this.#sounds.forget();
     this.#strings.dispose();
     this.#isPrepared = false;
@@ -199,7 +214,8 @@ export class Player implements Playback {
   /** All that playing needs, or the reason why there is none. */
   async #getReady(
     resumed: Promise<void> | null,
-  ): Promise<{ context: AudioContext; stage: Stage; bank: Bank } | PlayerError['code']> {
+    onBlocked: () => void,
+  ): Promise<Ready | PlayerError['code']> {
     if (!this.#context || !resumed) return 'no audio';
     const preparing = this.prepare();
     const attempt = this.#attempt;
@@ -207,7 +223,7 @@ export class Player implements Playback {
     if (waked === 'stuck') return waked;
     if (waked === 'blocked') {
       // The answer may still come, and then it plays; nobody who has pressed Play is told to do so again.
-      if (attempt === this.#attempt) this.#fail('refused', hasGesture() ? 'waiting' : 'blocked');
+      if (attempt === this.#attempt) onBlocked();
       await running(this.#context);
     }
     if (attempt !== this.#attempt) return 'blocked';
@@ -215,9 +231,11 @@ export class Player implements Playback {
     const context = this.#context;
     try {
       const library = await this.#loadLibrary();
-      this.#stage ??= await library.makeStage(context, this.#settings.mix, this.#settings);
+      this.#stage ??= library.makeStage(context, this.#settings.mix, this.#settings);
       const bank = await this.#sounds.bank(context, this.#settings.bassSound, this.#strings);
-      if (bank.strings) await Promise.race([this.#strings.ready(), wait(stringPatience)]);
+      // The first bars are worked out while they are counted in.
+      if (bank.strings && this.#settings.countInBars === 0)
+        await Promise.race([this.#strings.ready(), wait(stringPatience)]);
       return { context, stage: this.#stage, bank };
     } catch {
       return 'not loaded';
@@ -226,20 +244,21 @@ export class Player implements Playback {
 
   /** A context whose clock stands still is given up once for a new one. */
   async #wake(context: AudioContext, resumed: Promise<void>): Promise<Waking> {
-    const first = await waking(context, resumed);
+    const first = await waking(context, resumed, this.#clockSeen);
     if (first !== 'stuck') return first;
-    await this.#closeContext();
+    void this.#dropContext();
     this.#context = makeContext();
     return this.#context ? waking(this.#context, resume(this.#context)) : 'stuck';
   }
 
-  #start(context: AudioContext, stage: Stage, bank: Bank): void {
+  /** @param pass how often the music had come round before */
+  #start({ context, stage, bank }: Ready, settings: PlaybackSettings, pass = 0): void {
     if (!this.#music) return;
-    const schedule = this.#schedule(this.#music);
-    stage.engine.setMix(this.#settings.mix);
+    stage.engine.setMix(settings.mix);
     stage.engine.start(bank, {
-      schedule,
-      tempo: this.#settings.tempo,
+      schedule: makeSchedule(this.#music, settings, this.#fromBar),
+      tempo: settings.tempo,
+      pass,
       onPass: (pass, isQueued) => {
         if (isQueued) this.#music = this.#queued;
         if (isQueued) this.#queued = null;
@@ -252,14 +271,11 @@ export class Player implements Playback {
     if (this.#queued) stage.engine.queue(this.#schedule(this.#queued));
     const stopWatching = watchContext(context, {
       onTrouble: (trouble) => {
-        this.#tell({
-          state: 'playing',
-          substitutes: this.#sounds.substitutes,
-          ...(trouble ? { trouble: playerError(trouble) } : {}),
-        });
+        if (trouble) this.#sayTrouble(trouble);
+        else this.#say('playing');
       },
       onDead: (trouble) => {
-        this.#breakOff(trouble === 'stalled' ? 'stuck' : trouble);
+        void this.#goOn(trouble);
       },
     });
     const stopHiding = watchHidden((isHidden) => {
@@ -285,28 +301,57 @@ export class Player implements Playback {
 
   /** Silence, whatever was going on; says nothing. */
   #leave(): void {
+    if (this.#stopWatching) this.#clockSeen = this.#context?.currentTime ?? Infinity;
     this.#stopWatching?.();
     this.#stopWatching = null;
     this.#stage?.engine.stop();
   }
 
-  /** The sound ended by itself. */
-  #breakOff(code: PlayerError['code']): void {
-    this.#attempt++;
+  /** The sound ended by itself: with another context the music goes on from the bar where it was. */
+  async #goOn(trouble: Trouble): Promise<void> {
+    const place = this.position();
+    const attempt = ++this.#attempt;
     this.#leave();
-    this.#fail('silent', code);
+    this.#sayTrouble('lost');
+    if (place) this.#fromBar = place.bar;
+    void this.#dropContext();
+    this.#context = makeContext();
+    const resumed = this.#context && resume(this.#context);
+    const why = trouble === 'stalled' ? 'stuck' : trouble;
+    const start = await this.#getReady(resumed, () => {
+      this.#fail('silent', why);
+    });
+    if (attempt !== this.#attempt) return;
+    if (typeof start === 'string') {
+      this.#fail('silent', start === 'stuck' ? why : start);
+      return;
+    }
+    this.#start(start, { ...this.#settings, countInBars: 0 }, place?.pass);
+    this.#sayTrouble('restored');
+    await wait(readingTime);
+    if (attempt === this.#attempt && this.#isTold('restored')) this.#say('playing');
   }
 
-  async #closeContext(): Promise<void> {
+  #isTold(code: PlayerError['code']): boolean {
+    return this.#status.state === 'playing' && this.#status.trouble?.code === code;
+  }
+
+  /** Lets go of the context, which may never answer again. */
+  async #dropContext(): Promise<void> {
     this.#stage?.dispose();
     this.#stage = null;
     const context = this.#context;
     this.#context = null;
+    this.#clockSeen = Infinity;
     if (context && context.state !== 'closed') await context.close().catch(() => undefined);
   }
 
   #say(state: 'idle' | 'loading' | 'ready' | 'playing'): void {
     this.#tell({ state, substitutes: this.#sounds.substitutes });
+  }
+
+  #sayTrouble(code: PlayerError['code']): void {
+    this.#tell({ state: 'playing', substitutes: this.#sounds.substitutes, trouble: playerError(code) });
   }
 
   #fail(state: 'refused' | 'silent', code: PlayerError['code']): void {

@@ -195,6 +195,8 @@ export const playerErrorCodes = [
   'stalled',
   'interrupted',
   'stuck',
+  'lost',
+  'restored',
   'nothing to play',
 ] as const;
 export interface PlayerError {

@@ -107,22 +107,32 @@ function reportLeans(line: Line): void {
 /** The bass beside the rest of the band, as it is set at first. */
 async function reportBalance(recorded: readonly Recorded[], line: Line, folder: string): Promise<void> {
   line(`bass less the rest of the band, LU: all, over ${corners.slice(1).join(', over ')} Hz`);
-  const bank = bankOf(recorded);
-  for (const feel of feels) {
+  const takes = [
+    ...feels.map((feel) => [feel, 'upright'] as const),
+    ...(['electric', 'sampled upright', 'sampled electric'] as const).map((one) => ['swing', one] as const),
+  ];
+  for (const [feel, bassSound] of takes) {
     const music = musicIn(feel);
     const { tempo } = music.timeline;
     const stems: Sides[] = [];
+    const bank = {
+      ...bankOf(recorded),
+      bass: notesOf(recorded, bassSound === 'sampled electric' ? 'electric bass' : 'bass'),
+    };
     for (const heard of [['bass'] as const, others]) {
-      const settings = settingsWith({ tempo, leans: true, mix: usualMix(heard), seed: 3 });
+      const settings = settingsWith({ tempo, leans: true, mix: usualMix(heard), seed: 3, bassSound });
       const strings = stringsFor({ music, settings });
       stems.push(await renderWith({ ...bank, strings }, { music, settings }));
     }
     const [bass, rest] = stems.map((sides) => loudnessOver(sides, renderRate));
-    line(`  ${feel}`, ...corners.map((_, i) => (bass![i]! - rest![i]!).toFixed(1)));
+    line(`  ${feel}, ${bassSound}`, ...corners.map((_, i) => (bass![i]! - rest![i]!).toFixed(1)));
     const whole = (['left', 'right'] as const).map((side) =>
       stems[0]![side].map((value, i) => value + stems[1]![side][i]!),
     );
-    writeFileSync(join(folder, `band-${feel}.wav`), wavFile(whole, renderRate));
+    writeFileSync(
+      join(folder, `band-${feel}-${bassSound}.wav`.replaceAll(' ', '-')),
+      wavFile(whole, renderRate),
+    );
   }
 }
 

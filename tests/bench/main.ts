@@ -21,6 +21,7 @@ import { loopSteps, loopTime } from './machine';
 import { benchLessons } from './lessons';
 import { benchNight } from './night';
 import { benchPage } from './page';
+import { benchPlaying } from './playing';
 import { benchSound } from './sound';
 
 const sorted = (values: readonly number[]): number[] => [...values].sort((a, b) => a - b);
@@ -259,6 +260,7 @@ const [, , task, bars, temperature, form] = process.argv;
 if (task === 'memory') watchMemory(Number(bars), Number(temperature), form === 'changing' ? form : 'round');
 else if (task === 'hand') benchHand();
 else if (task === 'lessons') benchLessons();
+else if (task === 'playing') await benchPlaying(Number(bars ?? 10), Number(temperature ?? 0));
 else {
   if (task === undefined || task === 'solver') await main();
   if (task === undefined || task === 'night') benchNight();

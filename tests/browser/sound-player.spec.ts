@@ -229,33 +229,6 @@ test.describe('the player', () => {
     expect(await page.evaluate(() => player.status)).toMatchObject({ state: 'playing' });
   });
 
-  test('says why nothing is heard while the sound is held back, and gives up only after long', async ({
-    page,
-  }) => {
-    await openHarness(page, bundle);
-    await page.evaluate((music) => {
-      const Real = AudioContext;
-      globalThis.AudioContext = class extends Real {
-        constructor(options?: AudioContextOptions) {
-          super(options);
-          addEventListener('take-away', () => {
-            void this.suspend();
-            this.resume = () => new Promise(() => undefined);
-          });
-        }
-      };
-      harness.makePlayer(music);
-    }, take);
-    await page.click('button');
-    await page.waitForFunction(() => player.status.state === 'playing');
-    await page.evaluate(() => dispatchEvent(new Event('take-away')));
-    await page.waitForFunction(
-      () => player.status.state === 'playing' && player.status.trouble?.code === 'interrupted',
-    );
-    await page.waitForFunction(() => player.status.state === 'silent');
-    expect(await page.evaluate(() => statuses.at(-1))).toBe('silent: interrupted');
-  });
-
   test('starts by itself when the device answers late, and blames nobody for it', async ({ page }) => {
     await openHarness(page, bundle);
     await page.evaluate((music) => {

@@ -1,5 +1,5 @@
 // A muted string: the stroke is heard, the pitch is not.
-import { seededRandom } from '../../music';
+import { derivedSeed, seededRandom } from '../../music';
 import { toneOf } from './figures';
 import { addNoise } from './noise';
 import { fadeOut, levelOf } from './note';
@@ -23,7 +23,12 @@ export function deadNote(stroke: StringStroke, sampleRate: number): Float32Array
     return one + base + dead.string * ((stroke.open - openA) / 12) * octaves + strayed();
   });
   const buffer = new Float32Array(Math.round(seconds * sampleRate));
-  addNoise(buffer, { hz: noise.hz, levels, t60: dead.t60, rise: dead.riseMs / 1000 }, sampleRate, random);
+  addNoise(
+    buffer,
+    { hz: noise.hz, levels, t60: dead.t60, rise: dead.riseMs / 1000 },
+    sampleRate,
+    derivedSeed(stroke.seed, stroke.open),
+  );
   fadeOut(buffer, sampleRate);
   return buffer;
 }

@@ -1,7 +1,7 @@
 // Decaying sines: how they are added up, and how much power they hold together.
 //
 // A sine that falls by r a sample is y = 2 r cos(w) y' - r^2 y'' of its last two values: two multiplications a sample. Four
-// run side by side, and each only until it is far under the loudest.
+// run side by side, and each only until it is far under the loudest; then it fades out.
 
 export interface Mode {
   /** Hz. */
@@ -16,7 +16,11 @@ export interface Mode {
 /** [2 r cos w, -r^2, the last value, the one before it] */
 type Recurrence = readonly [number, number, number, number];
 
+type Four = readonly [Recurrence, Recurrence, Recurrence, Recurrence];
+
 const nothing: Recurrence = [0, 0, 0, 0];
+/** Seconds in which what is over fades out. */
+const fadeSeconds = 0.02;
 
 function recurrence({ frequency, amplitude, fall, phase }: Mode, sampleRate: number): Recurrence {
   const step = (2 * Math.PI * frequency) / sampleRate;
@@ -29,12 +33,18 @@ function recurrence({ frequency, amplitude, fall, phase }: Mode, sampleRate: num
   ];
 }
 
-function addFour(buffer: Float32Array, count: number, four: readonly Recurrence[]): void {
-  const [[a1, b1, s1, t1], [a2, b2, s2, t2], [a3, b3, s3, t3], [a4, b4, s4, t4]] = [0, 1, 2, 3].map(
-    (i) => four[i] ?? nothing,
-  ) as [Recurrence, Recurrence, Recurrence, Recurrence];
-  let [p1, q1, p2, q2, p3, q3, p4, q4] = [s1, t1, s2, t2, s3, t3, s4, t4];
-  for (let i = 0; i < count; i++) {
+/** Adds four modes over a stretch of samples, falling by `slope` a sample from 1 on; `last` holds their last two values. */
+function addStretch(
+  buffer: Float32Array,
+  [from, to, slope]: readonly [number, number, number],
+  four: Four,
+  last: Float64Array,
+): void {
+  const [[a1, b1], [a2, b2], [a3, b3], [a4, b4]] = four;
+  let [p1, q1, p2, q2] = [last[0]!, last[1]!, last[2]!, last[3]!];
+  let [p3, q3, p4, q4] = [last[4]!, last[5]!, last[6]!, last[7]!];
+  let left = 1;
+  for (let i = from; i < to; i++) {
     const y1 = a1 * p1 + b1 * q1;
     const y2 = a2 * p2 + b2 * q2;
     const y3 = a3 * p3 + b3 * q3;
@@ -47,8 +57,18 @@ function addFour(buffer: Float32Array, count: number, four: readonly Recurrence[
     p3 = y3;
     q4 = p4;
     p4 = y4;
-    buffer[i]! += y1 + y2 + y3 + y4;
+    buffer[i]! += left * (y1 + y2 + y3 + y4);
+    left -= slope;
   }
+  last.set([p1, q1, p2, q2, p3, q3, p4, q4]);
+}
+
+/** Adds four modes: whole for so many samples, then fading over so many more, so that none ends with a tick. */
+function addFour(buffer: Float32Array, count: number, fading: number, some: readonly Recurrence[]): void {
+  const modes: Four = [some[0] ?? nothing, some[1] ?? nothing, some[2] ?? nothing, some[3] ?? nothing];
+  const last = Float64Array.from(modes.flatMap(([, , now, before]) => [now, before]));
+  addStretch(buffer, [0, count, 0], modes, last);
+  addStretch(buffer, [count, Math.min(buffer.length, count + fading), 1 / fading], modes, last);
 }
 
 /**
@@ -62,6 +82,7 @@ export function addModes(
   floor: number,
 ): void {
   const top = modes.reduce((most, { amplitude }) => Math.max(most, Math.abs(amplitude)), 1e-30);
+  const fading = Math.round(fadeSeconds * sampleRate);
   const lasting = modes
     .map((mode) => {
       const room = 20 * Math.log10(Math.abs(mode.amplitude) / top + 1e-12) - floor;
@@ -74,6 +95,7 @@ export function addModes(
     addFour(
       buffer,
       four.at(-1)!.count,
+      fading,
       four.map(({ mode }) => recurrence(mode, sampleRate)),
     );
   }

@@ -52,11 +52,12 @@ function modesOf(tone: Tone, stroke: StringStroke, partial: Partial, random: Ran
   const both = (size - left) / together;
   const first = { amplitude: both * (1 - second), fall: early, phase };
   const other = { amplitude: both * second, fall: early, phase: turned };
-  // The ear's pitch is that of the whole: the planes lie about it.
+  // The ear's pitch is that of the whole: the planes lie about it by their power.
+  const upper = second ** 2 / (second ** 2 + (1 - second) ** 2);
   const planes = [
-    { ...first, frequency: frequency - distance * second },
-    { ...other, frequency: frequency + distance * (1 - second) },
-    { frequency: frequency - (distance * second) / 2, amplitude: left, fall: late, phase },
+    { ...first, frequency: frequency - distance * upper },
+    { ...other, frequency: frequency + distance * (1 - upper) },
+    { frequency: frequency - (distance * upper) / 2, amplitude: left, fall: late, phase },
   ];
   // At the start one that dies away as the partial rises cancels all of them.
   const real = planes.reduce((sum, mode) => sum + mode.amplitude * Math.cos(mode.phase), 0);
@@ -116,7 +117,12 @@ export function pluckedNote(stroke: StringStroke, seconds: number, sampleRate: n
   const levels = noise.decibels.map(
     (one, band) => one + base + noise.loud[band]! * (loudness - middleLoudness),
   );
-  addNoise(buffer, { hz: noise.hz, levels, t60: noise.t60, rise: noise.riseMs / 1000 }, sampleRate, random);
+  addNoise(
+    buffer,
+    { hz: noise.hz, levels, t60: noise.t60, rise: noise.riseMs / 1000 },
+    sampleRate,
+    derivedSeed(stroke.seed, stroke.open * openStrings + stroke.stop),
+  );
   fadeOut(buffer, sampleRate);
   return buffer;
 }

@@ -3,7 +3,6 @@
 //
 // The pitch goes from stop to stop as a hand does, slow at both ends: s(t) = 3 t^2 - 2 t^3 of the way at the share t of the
 // time; partial n has the phase 2 pi n times the integral of the frequency.
-import { seededRandom } from '../../music';
 import { amplitude, hertz, toneOf, touchFigures } from './figures';
 import { addNoise } from './noise';
 import { fadeOut, levelOf } from './note';
@@ -20,6 +19,8 @@ export interface SlideWish extends SoundingString {
 }
 
 const { slide } = touchFigures;
+/** Partials above are left out, Hz. */
+const highest = 3_000;
 
 const eased = (share: number): number => share * share * (3 - 2 * share);
 
@@ -27,22 +28,42 @@ const eased = (share: number): number => share * share * (3 - 2 * share);
 export const slideSeconds = (from: number, to: number, available: number): number =>
   Math.min(slide.most, Math.max(slide.least, Math.abs(to - from) * 0.025), Math.max(slide.least, available));
 
-function addPitch(buffer: Float32Array, wish: SlideWish, sampleRate: number): void {
+/**
+ * Amplitudes of the partials of the string while a finger slides along it, from the lowest on: at the stop where it begins and
+ * at the one where it ends, each together as loud as the other. In between they go with the finger, so that the string grows
+ * duller on the way up as it does in notes.
+ */
+export function slidingSizes(
+  wish: Pick<SlideWish, 'kind' | 'open' | 'lengthMm' | 'from' | 'to'>,
+): readonly (readonly [number, number])[] {
   const tone = toneOf(wish.kind);
-  const { fromBridgeMm } = tone.pluck;
-  const stroke = { ...wish, stop: wish.from, loudness: middleLoudness, touch: 'plucked' } as const;
-  const partials = partialsOf(tone, stroke, middleLoudness, fromBridgeMm, 3_000).slice(0, slide.partials);
-  const power = partials.reduce((sum, { level }) => sum + amplitude(level) ** 2 / 2, 0);
-  const gain = amplitude(levelOf(tone, middleLoudness) + slide.ringing) / Math.sqrt(power);
+  const loudness = middleLoudness;
+  const sizesAt = (stop: number): readonly number[] => {
+    const stroke = { ...wish, stop, loudness, seed: 0, touch: 'plucked' } as const;
+    const partials = partialsOf(tone, stroke, loudness, tone.pluck.fromBridgeMm, highest);
+    const sizes = partials.slice(0, slide.partials).map(({ level }) => amplitude(level));
+    const power = sizes.reduce((sum, size) => sum + size ** 2 / 2, 0);
+    const gain = amplitude(levelOf(tone, loudness) + slide.ringing) / Math.sqrt(power);
+    return sizes.map((size) => size * gain);
+  };
+  const [first, last] = [sizesAt(wish.from), sizesAt(wish.to)];
+  const count = Math.max(first.length, last.length);
+  return Array.from({ length: count }, (_, i) => [first[i] ?? 0, last[i] ?? 0]);
+}
+
+function addPitch(buffer: Float32Array, wish: SlideWish, sampleRate: number): void {
+  const sizes = slidingSizes(wish);
   let turns = 0;
   buffer.forEach((_, i) => {
     const share = i / buffer.length;
-    const midi = wish.open + wish.from + (wish.to - wish.from) * eased(share);
-    turns += hertz(midi) / sampleRate;
+    const way = eased(share);
+    turns += hertz(wish.open + wish.from + (wish.to - wish.from) * way) / sampleRate;
     // It comes in with the finger and leaves with it.
-    const size = gain * Math.sin(Math.PI * Math.min(1, share * 1.2)) ** 2;
-    for (const { number, level } of partials)
-      buffer[i]! += size * amplitude(level) * Math.sin(2 * Math.PI * number * turns);
+    const level = Math.sin(Math.PI * Math.min(1, share * 1.2)) ** 2;
+    sizes.forEach(([first, last], partial) => {
+      const size = first + (last - first) * way;
+      buffer[i]! += level * size * Math.sin(2 * Math.PI * (partial + 1) * turns);
+    });
   });
 }
 
@@ -54,7 +75,7 @@ export function slideNoise(wish: SlideWish, seconds: number, sampleRate: number)
   const levels = slide.decibels.map((one) => one + base);
   // As long as the shift, and no longer: the bands fall by 20 dB in it.
   const t60 = levels.map(() => seconds * 3);
-  addNoise(buffer, { hz: slide.hz, levels, t60, rise: seconds / 3 }, sampleRate, seededRandom(wish.seed));
+  addNoise(buffer, { hz: slide.hz, levels, t60, rise: seconds / 3 }, sampleRate, wish.seed);
   if (wish.isOnString) addPitch(buffer, wish, sampleRate);
   fadeOut(buffer, sampleRate);
   return buffer;

@@ -5,6 +5,12 @@ import kit from '../../../shared/sound/kit.json' with { type: 'json' };
 import space from '../../../shared/sound/space.json' with { type: 'json' };
 import touches from '../../../shared/sound/touches.json' with { type: 'json' };
 import upright from '../../../shared/sound/upright.json' with { type: 'json' };
+import lean from '../../../shared/rhythm/lean.json' with { type: 'json' };
+import mix from '../../../shared/rhythm/mix.json' with { type: 'json' };
+import patterns from '../../../shared/rhythm/patterns.json' with { type: 'json' };
+import samples from '../../../shared/rhythm/samples.json' with { type: 'json' };
+import swing from '../../../shared/rhythm/swing.json' with { type: 'json' };
+import touch from '../../../shared/rhythm/touch.json' with { type: 'json' };
 import { soundWords } from './words';
 
 /** Every sentence about a source in some data, each once. */
@@ -16,8 +22,9 @@ function sourcesIn(data: unknown): readonly string[] {
 
 /** The sources of all figures, by what they are for. */
 export function soundSources(): string {
-  const files = { upright, electric, touches, kit, band, space } as const;
-  const sections = (['upright', 'electric', 'touches', 'kit', 'band', 'space'] as const)
+  const time = { lean, swing, patterns };
+  const files = { upright, electric, touches, kit, band, time, touch, mix, space, samples } as const;
+  const sections = (Object.keys(files) as (keyof typeof files)[])
     .map((name) => [soundWords[name], ...sourcesIn(files[name]).map((source) => `– ${source}`)].join('\n'))
     .join('\n\n');
   return `${soundWords.licence}\n\n${sections}`;

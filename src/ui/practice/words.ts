@@ -20,6 +20,15 @@ export const bassWords: Readonly<Record<BassSound, string>> = {
   'sampled electric': 'Electric, recorded notes',
 };
 
+/** What to know about a bass before it is chosen; the figures are those of `npm run bench -- sound`. */
+export const bassHints: Readonly<Record<BassSound, string>> = {
+  upright: 'Sounds where it is played: one pitch is darker and shorter the higher up the neck it is stopped.',
+  electric: 'Sounds where it is played. None of its figures was measured.',
+  'sampled upright':
+    'One sound for every pitch, wherever it is played. Through a phone it lies 12 dB under the band and is nearly lost.',
+  'sampled electric': 'One sound for every pitch, wherever it is played.',
+};
+
 export const clickWords: Readonly<Record<ClickPlace, string>> = {
   '2 and 4': 'on 2 and 4',
   'every beat': 'on every beat',
