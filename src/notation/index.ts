@@ -5,3 +5,4 @@ export { layoutStaff, leastColumn, sizesFor, spaceFor, xOfTick } from './layout'
 export type * from './model';
 export { otherHeadPlace } from './other';
 export { withGaps, type GappedStaff } from './gaps';
+export { barLinesOf, bracketLines, carryArrows, deviceLines, staffLinesOf } from './shapes';
