@@ -1,0 +1,4 @@
+/** Path of a program on the path, or undefined. */
+export function onPath(name: string): string | undefined;
+/** The browser named by CHROMIUM, or one on the path; undefined when there is none. */
+export function findChromium(): string | undefined;
