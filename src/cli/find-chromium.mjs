@@ -23,9 +23,12 @@ export function onPath(name) {
   return undefined;
 }
 
-/** The browser named by CHROMIUM, or one on the path; undefined when there is none. */
-export function findChromium() {
-  const named = process.env.CHROMIUM;
+/** The program that a variable of the environment names, or the first of some names that is on the path. */
+export function findProgram(variable, programs) {
+  const named = process.env[variable];
   if (named) return isExecutable(named) ? named : undefined;
-  return names.map(onPath).find((path) => path !== undefined);
+  return programs.map(onPath).find((path) => path !== undefined);
 }
+
+/** The browser named by CHROMIUM, or one on the path; undefined when there is none. */
+export const findChromium = () => findProgram('CHROMIUM', names);
