@@ -23,7 +23,7 @@ function ramble(args: readonly string[], env: Readonly<Record<string, string>> =
 const blues = 'shared/charts/back-stairs-blues.txt';
 const chromium = findChromium();
 
-describe('a page from the command line', () => {
+describe('a page from the command line', { timeout: 240_000 }, () => {
   it('as SVG, from a chart, a line and a scale, with no browser at all', () => {
     const calls = [
       ['walk', blues],

@@ -111,7 +111,7 @@ function study([name, text, changes]: (typeof studies)[number]): Walked {
   return one;
 }
 
-describe('a study through MusicXML and back', () => {
+describe('a study through MusicXML and back', { timeout: 240_000 }, () => {
   it.each(studies)('%s', (...one) => {
     const { timeline, line } = study(one);
     const xml = toMusicXml(timeline, line, { positionName, withDevices: true });
