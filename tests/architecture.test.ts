@@ -34,6 +34,7 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   playback: ['music', 'instrument', 'pipeline'],
   notation: ['music', 'instrument', 'pipeline'],
   export: ['music', 'instrument', 'pipeline'],
+  page: ['music', 'instrument', 'pipeline', 'notation'],
   night: ['music', 'instrument', 'pipeline'],
   worker: ['pipeline', 'night'],
   offline: [],
@@ -56,7 +57,7 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
     'state/evening',
     'notation',
   ],
-  cli: ['music', 'instrument', 'pipeline', 'export', 'night', 'state/night'],
+  cli: ['music', 'instrument', 'pipeline', 'export', 'page', 'night', 'state/night'],
 };
 
 /** Folders that must give the same answer to the same question: nothing from outside may enter. */

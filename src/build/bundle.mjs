@@ -34,7 +34,9 @@ function newest(...paths) {
 /** Whether the bundle is what its sources say. */
 export function isFresh() {
   if (!existsSync(bundle) || !existsSync(licences)) return false;
-  const sources = ['src', 'shared', 'package.json', 'package-lock.json'].map((name) => resolve(root, name));
+  const sources = ['src', 'shared', 'static/fonts', 'package.json', 'package-lock.json'].map((name) =>
+    resolve(root, name),
+  );
   return statSync(bundle).mtimeMs > newest(...sources);
 }
 
@@ -56,6 +58,14 @@ function licenceTexts(modules) {
     return `${name} ${version}, ${license}\n\n${text}\n`;
   });
 }
+
+/** Licences of the fonts that pages are set in. */
+const fontTexts = () =>
+  [
+    'static/fonts/ramble-notes-licence.txt',
+    'node_modules/@fontsource/alegreya/LICENSE',
+    'node_modules/@fontsource/alegreya-sans/LICENSE',
+  ].map((name) => `${readFileSync(resolve(root, name), 'utf8').trim()}\n`);
 
 /** Builds it beside its place and moves it there whole: others may be running it, or building it, too. */
 export async function makeBundle() {
@@ -84,7 +94,7 @@ export async function makeBundle() {
     const texts = resolve(workshop, 'LICENCES.txt');
     chmodSync(made, 0o755);
     const modules = output.flatMap((one) => (one.type === 'chunk' ? one.moduleIds : []));
-    writeFileSync(texts, licenceTexts(modules).join('\n––––––––––\n\n'));
+    writeFileSync(texts, [...licenceTexts(modules), ...fontTexts()].join('\n––––––––––\n\n'));
     mkdirSync(folder, { recursive: true });
     renameSync(texts, licences);
     renameSync(made, bundle);

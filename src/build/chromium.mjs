@@ -1,33 +1,8 @@
 // Finds a Chromium for the browser tests, or installs Debian's where that is possible.
 import { spawnSync } from 'node:child_process';
-import { accessSync, constants, existsSync } from 'node:fs';
-import { delimiter, resolve } from 'node:path';
+import { findChromium, onPath } from '../cli/find-chromium.mjs';
 
-const names = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'chrome'];
-
-function isExecutable(path) {
-  try {
-    accessSync(path, constants.X_OK);
-    return true;
-  } catch {
-    return false;
-  }
-}
-
-function onPath(name) {
-  for (const folder of (process.env.PATH ?? '').split(delimiter)) {
-    const candidate = resolve(folder, name);
-    if (folder !== '' && existsSync(candidate) && isExecutable(candidate)) return candidate;
-  }
-  return undefined;
-}
-
-/** The browser named by CHROMIUM, or one on the path; undefined when there is none. */
-export function findChromium() {
-  const named = process.env.CHROMIUM;
-  if (named) return isExecutable(named) ? named : undefined;
-  return names.map(onPath).find((path) => path !== undefined);
-}
+export { findChromium };
 
 /** Finds a browser or installs one with apt. Returns its path, or undefined after saying what to install. */
 export function ensureChromium() {

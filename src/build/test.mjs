@@ -3,6 +3,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { ensureChromium } from './chromium.mjs';
+import { findFirefox, findWebKit, missingEngines } from './engines.mjs';
 import { ensureInstalled, run, tool } from './install.mjs';
 
 ensureInstalled();
@@ -104,6 +105,27 @@ if (built && chromium) {
   console.log('FAILED: the browser tests could not run');
   count(0, 1);
 }
+
+// Other engines are a matter of what is there: nothing is installed for them, and what is left out is said.
+if (built && (findFirefox() || findWebKit())) {
+  const engineReport = join(reports, 'engines.json');
+  suite(
+    'other engines',
+    tool('vitest'),
+    [
+      'run',
+      '--config',
+      'src/build/engines.config.ts',
+      '--reporter=default',
+      '--reporter=json',
+      `--outputFile.json=${engineReport}`,
+    ],
+    {},
+    engineReport,
+    (json) => ({ passed: json.numPassedTests, failed: json.numFailedTests, skipped: json.numPendingTests }),
+  );
+}
+if (missingEngines() !== '') console.log(`\n${missingEngines()}`);
 
 rmSync(reports, { recursive: true, force: true });
 const skipped = total.skipped > 0 ? `, ${total.skipped} skipped` : '';

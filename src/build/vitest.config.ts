@@ -18,7 +18,7 @@ export default defineConfig({
           name: 'node',
           environment: 'node',
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/**/*.dom.test.ts', 'tests/browser/**', 'node_modules/**'],
+          exclude: ['tests/**/*.dom.test.ts', 'tests/browser/**', 'tests/engines/**', 'node_modules/**'],
           testTimeout: 30_000,
         },
       },

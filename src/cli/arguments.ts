@@ -22,6 +22,7 @@ import {
   type RoundCommand,
   type WaysCommand,
 } from './lesson-arguments';
+import { chartFormats, walkFormats, type ChartFormat, type WalkFormat } from './formats';
 import type { NightWish } from '../night';
 import { nightRange } from '../state/night';
 import { lineOptions, lineSettings } from './line-options';
@@ -39,12 +40,8 @@ import {
 } from './options';
 import { playerOptions, playerWish, type PlayerValues, type PlayerWish } from './player';
 import { scaleOptions, scaleWish } from './scale';
+import { pagePapers, type PagePaper } from '../page';
 import { parseNightMinutes, parsePin, parseShape, parseShare, parseStay } from './wishes';
-
-export const walkFormats = ['text', 'chat', 'json', 'musicxml', 'midi'] as const;
-export type WalkFormat = (typeof walkFormats)[number];
-export const chartFormats = ['text', 'json', 'musicxml', 'abc'] as const;
-export type ChartFormat = (typeof chartFormats)[number];
 
 /** Its plain settings come from the table of settings. */
 export interface WalkCommand extends PlainSettings {
@@ -62,7 +59,8 @@ export interface WalkCommand extends PlainSettings {
   readonly explain: boolean;
   readonly shapes: readonly ShapeWish[];
   readonly format: WalkFormat;
-  /** Tells approaches and devices in MusicXML, too. */
+  readonly paper: PagePaper;
+  /** Tells approaches and devices in MusicXML and on pages, too. */
   readonly withDevices: boolean;
   /** Null for standard output. */
   readonly out: string | null;
@@ -88,6 +86,7 @@ export interface FingerCommand {
   readonly avoid: readonly HandPosition[];
   readonly player: PlayerWish;
   readonly format: WalkFormat;
+  readonly paper: PagePaper;
   readonly out: string | null;
 }
 
@@ -152,8 +151,11 @@ const walkOptions = {
   explain: { type: 'boolean' },
   devices: { type: 'boolean' },
   format: { type: 'string' },
+  paper: { type: 'string' },
   out: { type: 'string' },
 } as const;
+
+const paperOption = (text: string | undefined): PagePaper => oneOf(text, pagePapers, 'A4', 'paper');
 
 function walkCommand(args: string[]): WalkCommand {
   const { values, positionals } = parseArgs({ args, options: walkOptions, allowPositionals: true });
@@ -173,6 +175,7 @@ function walkCommand(args: string[]): WalkCommand {
     explain: values.explain ?? false,
     withDevices: values.devices ?? false,
     format: oneOf(values.format, walkFormats, 'text', 'format'),
+    paper: paperOption(values.paper),
     out: values.out ?? null,
   };
 }
@@ -214,6 +217,7 @@ function fingerCommand(args: string[]): FingerCommand {
       track: { type: 'string' },
       ...playerOptions,
       format: { type: 'string' },
+      paper: { type: 'string' },
       out: { type: 'string' },
     },
     allowPositionals: true,
@@ -227,6 +231,7 @@ interface FingeringValues extends PlayerValues {
   readonly tempo?: string | undefined;
   readonly avoid?: string | undefined;
   readonly format?: string | undefined;
+  readonly paper?: string | undefined;
   readonly out?: string | undefined;
 }
 
@@ -239,6 +244,7 @@ function fingeringOf(values: FingeringValues): Omit<FingerCommand, 'command' | '
     avoid: avoidOption(values.avoid),
     player: playerWish(values),
     format: oneOf(values.format, walkFormats, 'text', 'format'),
+    paper: paperOption(values.paper),
     out: values.out ?? null,
   };
 }
@@ -253,6 +259,7 @@ function scaleCommand(args: string[]): ScaleCommand {
       ...playerOptions,
       ...scaleOptions,
       format: { type: 'string' },
+      paper: { type: 'string' },
       out: { type: 'string' },
     },
     allowPositionals: true,

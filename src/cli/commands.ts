@@ -33,29 +33,30 @@ import {
   type FingeredFor,
 } from '../export';
 import { bpm } from '../music';
-import type {
-  ChartCommand,
-  ChartFormat,
-  FingerCommand,
-  ScaleCommand,
-  WalkCommand,
-  WalkFormat,
-} from './arguments';
+import { toPrintable, toSvg, type PagePaper } from '../page';
+import type { ChartCommand, FingerCommand, ScaleCommand, WalkCommand } from './arguments';
+import type { ChartFormat, WalkFormat } from './formats';
 import { failed, problemLine, readInput, type Outcome } from './outcome';
 import { namesOn } from './naming';
 import { pinsOutside } from './wishes';
 import { printedTable } from './printed';
 
+interface Formatting {
+  readonly format: WalkFormat;
+  readonly paper: PagePaper;
+  readonly withDevices?: boolean;
+}
+
 function formatted(
   result: WalkResult,
-  format: WalkFormat,
+  { format, paper, withDevices = false }: Formatting,
   explanation: Explanation | null,
   fingeredFor: FingeredFor,
-  withDevices = false,
 ): string | Uint8Array {
   const { timeline, line } = result;
   if (!timeline || !line) return '';
-  const names = namesOn(fingeredFor.instrument);
+  const { instrument } = fingeredFor;
+  const names = namesOn(instrument);
   switch (format) {
     case 'json':
       return toJson(result, { positionName }, explanation, fingeredFor);
@@ -67,6 +68,11 @@ function formatted(
       return toChat(timeline, line, names);
     case 'text':
       return toText(timeline, line, names);
+    case 'svg':
+      return toSvg(timeline, line, { instrument, paper, withDevices });
+    case 'pdf':
+      // A browser makes the PDF of it: that takes its time, and is asked for where files are written.
+      return toPrintable(timeline, line, { instrument, paper, withDevices });
   }
 }
 
@@ -99,7 +105,7 @@ export function walkOutcome(input: Uint8Array, name: string, command: WalkComman
   if (!result.line) return failed([...messages, `${name}: nothing in this chart can be played.`]);
   const explanation = command.explain ? explain(request, result, { room: true }) : null;
   return {
-    output: formatted(result, command.format, explanation, request, command.withDevices),
+    output: formatted(result, command, explanation, request),
     messages,
     exitCode: 0,
   };
@@ -178,7 +184,7 @@ function fingered(
   const { chart } = chartOf({ chartText: '', key: null });
   const titled = { ...chart, header: { ...chart.header, title: frame.title ?? chart.header.title } };
   const asWalk: WalkResult = { ...result, chart: titled, problems: all, timings: {} };
-  const output = formatted(asWalk, command.format, null, request);
+  const output = formatted(asWalk, command, null, request);
   const table =
     command.format === 'text'
       ? printedTable(result.line, printed, namesOn(request.instrument).stringName)

@@ -10,6 +10,7 @@ import { lessonOutcome, roundOutcome } from './lesson';
 import { nightOutcome } from './night';
 import { UsageError } from './options';
 import type { Outcome } from './outcome';
+import { printPage } from './print-page';
 import { helpOf, usageHint } from './usage';
 import { waysOutcome } from './ways';
 
@@ -85,7 +86,8 @@ async function run(argv: readonly string[]): Promise<number> {
   }
   const { output, messages, exitCode } = await outcomeOf(command);
   for (const message of messages) await say(message);
-  await writeOutput(output, command.out);
+  const isPrinted = exitCode === exits.done && 'format' in command && command.format === 'pdf';
+  await writeOutput(isPrinted ? await printPage(String(output)) : output, command.out);
   return exitCode;
 }
 

@@ -10,6 +10,7 @@ import {
   type PatternReach,
   type PatternWish,
 } from '../pipeline';
+import { walkFormatUsage } from './formats';
 
 export const scaleOptions = {
   figure: { type: 'string' },
@@ -18,7 +19,7 @@ export const scaleOptions = {
 } as const;
 
 export const scaleUsage = `  ramble scale NAME [--figure F] [--octaves 1|2|neck] [--direction up|down|both] [--way open|usual] [--tempo N]
-                    [--avoid half] [--format text|chat|json|musicxml|midi] [--out FILE]`;
+                    [--avoid half] ${walkFormatUsage} [--out FILE]`;
 
 /** "Bb", "Bb major", "F# dorian", "A minor": the tonic and the scale. */
 function nameOf(text: string): { readonly tonic: NoteName; readonly scale: ScaleName } | string {

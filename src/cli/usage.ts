@@ -1,6 +1,7 @@
 // What is printed when somebody asks how to call it.
 import { groundIds, layerIds, lineShapes } from '../pipeline';
 import type { CommandName } from './arguments';
+import { walkFormatUsage } from './formats';
 import { lineHelp, lineUsages } from './line-options';
 import { playerUsage } from './player';
 import { scaleUsage } from './scale';
@@ -25,13 +26,13 @@ const walkUsage = inLines('  ramble walk CHART', [
   ...['[--key K]', '[--tempo N]', '[--seed N]', '[--avoid half,II]', '[--stay [REGION=]BEATS]'],
   ...['[--region-share low=0.1]', '[--pin BAR.BEAT=NOTE@STRING]', ...lineUsages],
   ...['[--shape [SECTION=]SHAPE]', '[--explain]', '[--devices]'],
-  ...['[--format text|chat|json|musicxml|midi]', '[--out FILE]'],
+  ...[walkFormatUsage, '[--out FILE]'],
 ]);
 
 const chartUsage = `  ramble chart CHART [--key K] [--to text|json|musicxml|abc] [--out FILE]`;
 
 const fingerUsage = `  ramble finger LINE [--way open|usual] [--tempo N] [--avoid half] [--track N]
-                    [--format text|chat|json|musicxml|midi] [--out FILE]`;
+                    ${walkFormatUsage} [--out FILE]`;
 
 const nightUsage = `  ramble night FILE [--most low=5] [--least "neck block=20"] [--stay SECONDS] [--takes N]
                     [--format text|json] [--out FILE]`;
@@ -63,8 +64,11 @@ cost and how much room is left.`;
 const lineWords = `What a line is to be, 0 where it is as people play:
 ${lineHelp}
   --shape ${lineShapes.join('|').padEnd(24)} through every section; B=fall: through sections called B`;
+const pageWords = `--format svg is the staff as one picture with its letters in it; pdf is pages, printed by an installed Chromium or Chrome
+(the one that CHROMIUM names, or the first on the path). --paper is their size, A4 where nothing is said.`;
 const deviceWords = `devices tells what the notes of a take are in their chords and what they do together, or those of a LINE of your own
-over --changes; --devices of walk writes that above the staff in MusicXML.`;
+over --changes; --devices of walk writes that above the staff in MusicXML,
+under it on a page.`;
 const nightFiles = `A night's FILE is what the Night page saves, or - for standard input. Its wishes count for the whole night, those given
 here in the place of its own; --stay is the longest stay anywhere.`;
 const toText = `--format of chart is another word for --to.`;
@@ -77,7 +81,7 @@ const commands: Readonly<Record<CommandName, { readonly does: string; readonly p
   {
     walk: {
       does: 'a walking line with its fingering, for a chart',
-      parts: [`Usage:\n${walkUsage}`, chartFiles, lineWords, wishes, playerUsage],
+      parts: [`Usage:\n${walkUsage}`, chartFiles, lineWords, wishes, pageWords, playerUsage],
     },
     chart: {
       does: 'a chart as it is understood, in another key or another format',
@@ -85,11 +89,11 @@ const commands: Readonly<Record<CommandName, { readonly does: string; readonly p
     },
     finger: {
       does: 'a fingering for a line that is given',
-      parts: [`Usage:\n${fingerUsage}`, lineFiles, playerUsage],
+      parts: [`Usage:\n${fingerUsage}`, lineFiles, pageWords, playerUsage],
     },
     scale: {
       does: 'a scale, an arpeggio or a pattern with its fingering',
-      parts: [`Usage:\n${scaleUsage}`, playerUsage],
+      parts: [`Usage:\n${scaleUsage}`, pageWords, playerUsage],
     },
     devices: {
       does: 'what the notes of a line are in their chords and what they do together',
@@ -123,6 +127,7 @@ ${playerUsage}
 
 ${chartFiles}
 ${lineFiles} ${toText} ${wishes} ${deviceWords}
+${pageWords}
 ${lessonWords}
 ${nightFiles}
 

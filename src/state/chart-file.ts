@@ -7,7 +7,7 @@ import { mostOpenedBytes, ReadingDesk, type ConnectReader } from './reading';
 /** Endings that the file chooser offers. */
 export const chartFileEndings = ['.txt', '.musicxml', '.xml', '.mxl', '.abc'] as const;
 
-export type ChartFileFault = 'too large' | 'a line' | 'no chart' | 'too long' | 'not read';
+export type ChartFileFault = 'too large' | 'a line' | 'no chart' | 'no chords' | 'too long' | 'not read';
 
 /** Chart text to put in place, with what is to be said about it; or why there is none. */
 export type OpenedChart =
@@ -28,6 +28,9 @@ export function refusedUnread(source: ChartSource): OpenedChart | null {
 export function openedAs({ kind, chart, problems }: ImportReading, source: ChartSource): OpenedChart {
   const refused = (fault: ChartFileFault): OpenedChart => ({ kind: 'refused', fault, problems });
   if (chart.bars.length === 0) return refused('no chart');
+  // Bars without a single chord would take the place of changes with nothing.
+  if (problems.some(({ code }) => code === 'score-no-chords' || code === 'score-line-only'))
+    return refused('no chords');
   const text =
     kind === 'text' && typeof source !== 'string'
       ? decodeText(source).replace(/\r\n?/g, '\n')

@@ -32,7 +32,7 @@ export function makeDoers(): Doers {
     ways: ({ request, into, on }, onprogress) => ({
       found: waysInto(request, into, on, watchedBy(onprogress)),
     }),
-    readLine: (file) => readGivenLine(file),
+    readLine: ({ file, part }) => readGivenLine(file, part ?? undefined),
     lesson: ({ request, wish, from }) => {
       const before = from && makeLesson(request, { ...wish, layer: from }, null, lessons);
       const isMade = before === null || before.line !== null;

@@ -8,6 +8,7 @@ export type {
   ExplainAsk,
   LessonAnswer,
   LessonAsk,
+  LineAsk,
   OnProgress,
   Progress,
   RoundAsk,

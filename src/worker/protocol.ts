@@ -65,6 +65,13 @@ export interface RoundAsk {
   readonly wish: RoundWish;
 }
 
+/** A file that holds a line of notes. */
+export interface LineAsk {
+  readonly file: Uint8Array;
+  /** The part to take it from, counted from 1; null for the one most like a bass line. */
+  readonly part: number | null;
+}
+
 /** A line that is to go to another key. */
 export interface CarryAsk {
   readonly request: WalkRequest;
@@ -81,8 +88,7 @@ export interface Tasks {
   readonly read: { readonly ask: Uint8Array | string; readonly answer: ImportReading };
   readonly bothWays: { readonly ask: BothWaysAsk; readonly answer: BothWays };
   readonly ways: { readonly ask: WaysAsk; readonly answer: { readonly found: WaysIn | WaysProblem } };
-  /** A file that holds a line of notes. */
-  readonly readLine: { readonly ask: Uint8Array; readonly answer: GivenReading };
+  readonly readLine: { readonly ask: LineAsk; readonly answer: GivenReading };
   readonly night: { readonly ask: NightRequest; readonly answer: NightPlan };
   readonly lesson: { readonly ask: LessonAsk; readonly answer: LessonAnswer };
   readonly round: { readonly ask: RoundAsk; readonly answer: Round };

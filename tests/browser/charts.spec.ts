@@ -133,3 +133,41 @@ test('a scale chosen for a chord is written into the chart, and undo takes it ou
   await undo(page);
   await expect(field).toHaveValue(/\| F7 \| Bb7 \| F7 \| C7 \|/);
 });
+
+test('a score without chord symbols leaves the changes alone and is fingered, from the part that is chosen', async ({
+  page,
+}) => {
+  const note = (step: string, octave: number): string =>
+    `<note><pitch><step>${step}</step><octave>${octave}</octave></pitch><duration>1</duration><voice>1</voice></note>`;
+  const part = (id: string, notes: string): string =>
+    `<part id="${id}"><measure number="1"><attributes><divisions>1</divisions><time><beats>4</beats><beat-type>4</beat-type></time></attributes>${notes}</measure></part>`;
+  const names = ['Guitar', 'Left hand'];
+  const list = names.map(
+    (name, index) => `<score-part id="P${index}"><part-name>${name}</part-name></score-part>`,
+  );
+  const text = `<?xml version="1.0"?><score-partwise version="4.0"><part-list>${list.join('')}</part-list>${part('P0', note('A', 3) + note('C', 4))}${part('P1', note('C', 2) + note('E', 2) + note('G', 2) + note('A', 2))}</score-partwise>`;
+
+  await openApp(page);
+  const field = await openChanges(page);
+  const former = await field.inputValue();
+  await openFile(page, 'duet.musicxml', strToU8(text));
+  await expect(drawer(page)).toContainText('no chord symbols');
+  await expect(field).toHaveValue(former);
+
+  await drawer(page).getByRole('button', { name: 'Finger it as a line' }).click();
+  const notes = page.getByRole('textbox', { name: 'Notes' });
+  const choice = page.locator('label.part select');
+  await expect(page.locator('main')).toContainText('no part that is clearly for the bass');
+  await expect(choice.locator('option')).toHaveText([
+    'Choose a part',
+    '1 “Guitar” (2 notes)',
+    '2 “Left hand” (4 notes)',
+  ]);
+  await choice.selectOption('2');
+  await expect(notes).toHaveValue('C2 E2 G2 A2');
+  await choice.selectOption('1');
+  await expect(notes).toHaveValue('A3 C4');
+  // What was there before the file comes back, not what its other part had brought.
+  await page.getByRole('button', { name: 'Put it back' }).click();
+  await expect(notes).toHaveValue('');
+});

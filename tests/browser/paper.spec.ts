@@ -1,8 +1,12 @@
 // What is printed: sheets, choruses, maps, and nothing to press.
 import { test, type Page } from '@playwright/test';
 import { expect, layPaper, openApp, openChanges, readLine, settled, watchEveryTest } from './page';
+import { inkOnPages } from './pdf';
 
 watchEveryTest();
+
+/** Marks on a page that has at least a line of music, or a map. */
+const leastInk = 20;
 
 async function takePaperAway(page: Page): Promise<void> {
   await page.emulateMedia({ media: null });
@@ -10,15 +14,13 @@ async function takePaperAway(page: Page): Promise<void> {
   await expect(page.locator('.paper')).toHaveCount(0);
 }
 
-/** Pages of a PDF and their size in points. */
+/** Pages of a PDF, none of them blank, and their size in points. A page with its number alone has a mark or two. */
 function pagesOf(pdf: Buffer): { count: number; width: number; height: number } {
-  const text = pdf.toString('latin1');
-  const [, width = '0', height = '0'] = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(text) ?? [];
-  return {
-    count: (text.match(/\/Type \/Page\b/g) ?? []).length,
-    width: Math.round(Number(width)),
-    height: Math.round(Number(height)),
-  };
+  const [, width = '0', height = '0'] =
+    /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(pdf.toString('latin1')) ?? [];
+  const ink = inkOnPages(pdf);
+  for (const marks of ink) expect(marks).toBeGreaterThan(leastInk);
+  return { count: ink.length, width: Math.round(Number(width)), height: Math.round(Number(height)) };
 }
 
 test('paper: title, key, tempo, chords, fingers and positions, and nothing to press', async ({ page }) => {
@@ -97,4 +99,41 @@ test('paper: Letter, some choruses of four, maps and the hand report, chosen by 
   expect([width, height]).toEqual([612, 792]);
   expect(count).toBeGreaterThan(1);
   expect(count).toBeLessThan(5);
+});
+
+const twelve = '| F7 | Bb7 | F7 | Cm7 F7 | Bb7 | Bdim7 | F7 | Am7b5 D7b9 | Gm7 | C7 | F7 D7 | Gm7 C7 |';
+// As many systems as fill a page nearly, exactly and just not are the ones after which a blank page would come.
+for (const lines of [1, 2, 3, 4, 5])
+  test(`paper: no page is blank, ${lines * 12} bars with maps and report and without`, async ({ page }) => {
+    await openApp(page);
+    const field = await openChanges(page);
+    await field.fill(`Title: Pages\nKey: F\n\n${Array.from({ length: lines }, () => twelve).join('\n')}`);
+    await settled(page);
+    await expect.poll(async () => (await readLine(page)).length).toBeGreaterThanOrEqual(lines * 40);
+    await page.keyboard.press('Escape');
+    const plain = pagesOf(await page.pdf({ preferCSSPageSize: true }));
+    await page.getByRole('button', { name: 'Print', exact: true }).click();
+    const panel = page.locator('#panel-print');
+    await panel.getByLabel('Hand report').check();
+    await panel.getByLabel('A small map for every section').check();
+    await page.keyboard.press('Escape');
+    const full = pagesOf(await page.pdf({ preferCSSPageSize: true }));
+    expect(full.count).toBeGreaterThanOrEqual(plain.count);
+  });
+
+test('paper: a page with nothing but its number would be seen', async ({ page }) => {
+  await openApp(page);
+  await layPaper(page);
+  await page.evaluate(() => {
+    const blank = document.createElement('div');
+    blank.style.breakBefore = 'page';
+    blank.textContent = ' ';
+    blank.style.height = '10px';
+    document.querySelector('.paper')!.append(blank);
+  });
+  const [first, second, ...more] = inkOnPages(await page.pdf({ preferCSSPageSize: true }));
+  expect(more).toEqual([]);
+  expect(first).toBeGreaterThan(leastInk);
+  expect(second).toBeLessThan(leastInk);
+  await takePaperAway(page);
 });

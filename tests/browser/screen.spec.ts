@@ -197,3 +197,30 @@ test('while it plays, the light moves and nothing of the lines of music is drawn
   expect(mark && column && Math.abs(mark.x - column.x)).toBeLessThan(3);
   expect(mark && column && Math.abs(mark.y - column.y)).toBeLessThan(3);
 });
+
+for (const { width, height } of [
+  { width: 390, height: 844 },
+  { width: 768, height: 1024 },
+])
+  test(`a screen ${width} pixels wide says whether the work is saved, and nothing gives way for it`, async ({
+    page,
+  }) => {
+    await page.setViewportSize({ width, height });
+    await openApp(page);
+    const places = (): Promise<unknown> =>
+      page.evaluate(() =>
+        ['header', 'header h1', 'header nav', 'main'].map((name) => {
+          const { x, width, height } = document.querySelector(name)!.getBoundingClientRect();
+          return name === 'header h1' ? { x } : { x, width, height };
+        }),
+      );
+    const before = await places();
+    await expect(page.locator('header .saving')).toHaveCount(0);
+    await page.locator('main').focus();
+    await page.keyboard.press('r');
+    const state = page.locator('header .saving');
+    await expect(state).toHaveText(/saved/);
+    await expect(state).toBeVisible();
+    expect(await state.evaluate((element) => element.scrollWidth <= element.clientWidth + 1)).toBe(true);
+    expect(await places()).toEqual(before);
+  });

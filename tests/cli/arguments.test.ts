@@ -103,7 +103,7 @@ describe('the command line', () => {
     ['scale Bb --octaves 9'],
     ['walk a.txt --seed 1.5'],
     ['walk a.txt --choruses 0'],
-    ['walk a.txt --format pdf'],
+    ['walk a.txt --format png'],
     ['walk a.txt --sideways'],
     ['walk a.txt --pin 1.1=H2'],
     ['walk a.txt --region-share low=2'],

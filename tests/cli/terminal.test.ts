@@ -149,7 +149,7 @@ describe('files that are none', () => {
     const listening = shell('"$NODE" "$RAMBLE" walk "$CHART" --choruses 64 --format json | head -c 10');
     expect(listening).toMatchObject({ status: 0, error: '' });
     expect(listening.out).toHaveLength(10);
-  });
+  }, 240_000);
 });
 
 describe('where it runs', () => {

@@ -67,6 +67,10 @@ describe('a file', () => {
   ])('of %s is refused', (_, bytes, fault) => {
     expect(openChartFile(bytes)).toMatchObject({ kind: 'refused', fault });
   });
+  it('of notes without chord symbols is refused, so that no change is lost for it', () => {
+    const { fault } = openChartFile(strToU8('X:1\nK:C\nCDEF|\n')) as { fault?: string };
+    expect(fault).toBe('no chords');
+  });
   it('that is refused says where it is broken', () => {
     const opened = openChartFile(strToU8('<score-partwise><part>'));
     expect(opened).toMatchObject({ kind: 'refused', fault: 'no chart' });

@@ -27,6 +27,10 @@ export interface MidiLine {
   readonly key: Key | null;
   /** Name of the whole, or of the part where the whole has none. */
   readonly title: string;
+  /** The parts with notes, in order, as words. */
+  readonly parts: readonly string[];
+  /** The part that the line is from, counted from 1; null when it is from none. */
+  readonly part: number | null;
 }
 
 type Code = keyof typeof words;
@@ -128,6 +132,8 @@ export function readMidiLine(bytes: Uint8Array, asked?: number): MidiLine {
     meter: plainMeter,
     key: null,
     title: '',
+    parts: [],
+    part: null,
   });
   const file = isMidi(bytes)
     ? readMidiEvents(bytes)
@@ -138,7 +144,8 @@ export function readMidiLine(bytes: Uint8Array, asked?: number): MidiLine {
     return nothing();
   }
   const parts = partsOf(file);
-  const list = parts.slice(0, 16).map(partText).join(', ');
+  const named = parts.slice(0, 16).map(partText);
+  const list = named.join(', ');
   if (parts.length === 0) {
     problems.add('midi-no-notes');
     return nothing();
@@ -147,7 +154,7 @@ export function readMidiLine(bytes: Uint8Array, asked?: number): MidiLine {
   const part = parts[index];
   if (!part) {
     problems.add('midi-no-track', { asked: asked ?? 0, parts: list });
-    return nothing();
+    return { ...nothing(), parts: named };
   }
   if (asked === undefined && parts.length > 1)
     problems.add('midi-part', { part: partText(part, index), parts: list });
@@ -168,5 +175,7 @@ export function readMidiLine(bytes: Uint8Array, asked?: number): MidiLine {
     meter,
     key: keyAt(file, first),
     title: titleOf(file, part),
+    parts: named,
+    part: index + 1,
   };
 }

@@ -23,6 +23,10 @@ export interface GivenReading extends ReadNotes {
   readonly frame: LineFrame;
   /** The same notes as they stand in the file, one by one; null for files that can say no more of a note. */
   readonly printed: readonly FileNote[] | null;
+  /** The parts of the file in order, as words; empty where it has none to choose from. */
+  readonly parts: readonly string[];
+  /** The part that the line is from, counted from 1; null when it is from none. */
+  readonly part: number | null;
 }
 
 /** A line needs no chords. */
@@ -44,8 +48,8 @@ function withoutLine(
 
 /** A part that came with a chart: its bars say where its notes begin. */
 function lineOfChart(
-  { chart, line, parts, problems }: ImportReading,
-  part: number | undefined,
+  { chart, line, parts, part, problems }: ImportReading,
+  asked: number | undefined,
 ): GivenReading {
   const starts: number[] = [];
   chart.bars.reduce((tick, bar) => {
@@ -61,9 +65,11 @@ function lineOfChart(
       ticks: ticks(note.ticks),
       name: note.pitch.name,
     })),
-    problems: [...problems.filter(({ code }) => !chordless.has(code)), ...withoutLine(line, parts, part)],
+    problems: [...problems.filter(({ code }) => !chordless.has(code)), ...withoutLine(line, parts, asked)],
     frame: { ...(key ? { key } : {}), meter, title, tempo },
     printed,
+    parts,
+    part,
   };
 }
 
@@ -73,11 +79,12 @@ function lineOfChart(
  */
 export function readGivenLine(file: Uint8Array, part?: number): GivenReading {
   if (isMidi(file)) {
-    const { notes, problems, key, meter, title, tempo } = readMidiLine(file, part);
-    return { notes, problems, frame: { ...(key ? { key } : {}), meter, title, tempo }, printed: null };
+    const { key, meter, title, tempo, ...line } = readMidiLine(file, part);
+    return { ...line, frame: { ...(key ? { key } : {}), meter, title, tempo }, printed: null };
   }
   const reading = importFile(file, part);
   if (reading.kind !== 'text') return lineOfChart(reading, part);
-  if (isRefused(reading)) return { notes: [], problems: reading.problems, frame: {}, printed: null };
-  return { ...parseNotes(decodeText(file)), frame: {}, printed: null };
+  const plain = { frame: {}, printed: null, parts: [], part: null };
+  if (isRefused(reading)) return { ...plain, notes: [], problems: reading.problems };
+  return { ...plain, ...parseNotes(decodeText(file)) };
 }

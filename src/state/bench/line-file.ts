@@ -8,6 +8,7 @@ import {
   type PrintedPlace,
   type Problem,
 } from '../../pipeline';
+import type { LineAsk } from '../../worker';
 import { makeKey, noteName, printKey } from '../../music';
 import { mostOpenedBytes, ReadingDesk, type ConnectReader } from '..';
 import { mostTitle, type BenchWish } from './wish';
@@ -15,7 +16,16 @@ import { mostTitle, type BenchWish } from './wish';
 /** Endings that the file chooser offers. */
 export const lineFileEndings = ['.mid', '.midi', '.musicxml', '.xml', '.mxl', '.abc', '.txt'] as const;
 
-export type LineFileFault = 'too large' | 'no notes' | 'not read';
+export type LineFileFault = 'too large' | 'no notes' | 'no bass' | 'not read';
+
+/** The parts of a file that a line can be taken from. */
+export interface LineParts {
+  /** As words, in order; none where there is nothing to choose. */
+  readonly names: readonly string[];
+  /** The one that was taken, counted from 1; null when none was. */
+  readonly taken: number | null;
+}
+const noParts: LineParts = { names: [], taken: null };
 
 /** What to put on the bench, with what is to be said about it; or why there is nothing. */
 export type OpenedLine =
@@ -23,9 +33,16 @@ export type OpenedLine =
       readonly kind: 'opened';
       readonly wish: Partial<BenchWish>;
       readonly count: number;
+      readonly parts: LineParts;
       readonly problems: readonly Problem[];
     }
-  | { readonly kind: 'refused'; readonly fault: LineFileFault; readonly problems: readonly Problem[] };
+  | {
+      readonly kind: 'refused';
+      readonly fault: LineFileFault;
+      /** What could be taken instead, where the file has parts. */
+      readonly parts: LineParts;
+      readonly problems: readonly Problem[];
+    };
 
 /** What the notes say of the hand; nothing when none of them does. */
 function placesOf(notes: readonly PrintedPlace[]): readonly PrintedPlace[] {
@@ -36,8 +53,14 @@ function placesOf(notes: readonly PrintedPlace[]): readonly PrintedPlace[] {
 }
 
 /** What is to be done with a line that was read. Never throws. */
-export function lineOpened({ notes, frame, printed, problems }: GivenReading): OpenedLine {
-  if (notes.length === 0) return { kind: 'refused', fault: 'no notes', problems };
+export function lineOpened({ notes, frame, printed, problems, ...reading }: GivenReading): OpenedLine {
+  const parts: LineParts = { names: reading.parts, taken: reading.part };
+  if (notes.length === 0) {
+    const fault = parts.names.length > 0 ? 'no bass' : 'no notes';
+    // The parts are offered to be chosen from: nobody has to ask for one by its number.
+    const told = fault === 'no bass' ? problems.filter(({ code }) => code !== 'line-no-bass') : problems;
+    return { kind: 'refused', fault, parts, problems: told };
+  }
   const key = frame.key ?? makeKey(noteName('C'), 'major');
   return {
     kind: 'opened',
@@ -50,7 +73,9 @@ export function lineOpened({ notes, frame, printed, problems }: GivenReading): O
       ownMeter: meterText(frame.meter ?? { beats: 4, unit: 4 }),
     },
     count: notes.length,
-    problems,
+    parts,
+    // Which of several was taken stands in the choice of parts.
+    problems: problems.filter(({ code }) => code !== 'midi-part'),
   };
 }
 
@@ -77,10 +102,16 @@ export class LineOpener {
   }
 
   /** Null when a later one was opened meanwhile. Never rejects. */
-  async open(file: Uint8Array): Promise<OpenedLine | null> {
-    if (file.length > mostOpenedBytes) return { kind: 'refused', fault: 'too large', problems: [] };
-    const reading = await this.#desk.read(file);
+  async open({ file, part }: LineAsk): Promise<OpenedLine | null> {
+    const refused = (fault: LineFileFault): OpenedLine => ({
+      kind: 'refused',
+      fault,
+      parts: noParts,
+      problems: [],
+    });
+    if (file.length > mostOpenedBytes) return refused('too large');
+    const reading = await this.#desk.read({ file, part });
     if (reading === 'superseded') return null;
-    return reading === 'failed' ? { kind: 'refused', fault: 'not read', problems: [] } : lineOpened(reading);
+    return reading === 'failed' ? refused('not read') : lineOpened(reading);
   }
 }

@@ -3,7 +3,8 @@ import type { ChartFileFault } from '../../state';
 
 const faults: Readonly<Record<ChartFileFault, string>> = {
   'too large': 'is larger than any chart. Your changes are as they were.',
-  'a line': 'is a line, not changes. “Usual and open” opens it as notes of your own and fingers it.',
+  'a line': 'is a line, not changes.',
+  'no chords': 'has no chord symbols, so there are no changes to play. Your changes are as they were.',
   'no chart': 'holds no changes that can be read. Your changes are as they were.',
   'not read': 'could not be read. Your changes are as they were.',
   'too long': 'holds more bars than a study can. Your changes are as they were.',
@@ -14,5 +15,6 @@ export const openWords = {
   hint: 'chart text, MusicXML or ABC; or drop it here, or paste',
   pasted: 'What you pasted',
   opened: (name: string): string => `${name} is in place. Undo brings the changes before it back.`,
+  asLine: 'Finger it as a line',
   refused: (name: string, fault: ChartFileFault): string => `${name} ${faults[fault]}`,
 } as const;

@@ -161,9 +161,12 @@ export const words = {
     faults: {
       'too large': 'is larger than any line. Your notes are as they were.',
       'no notes': 'holds no notes that can be read. Your notes are as they were.',
+      'no bass': 'has no part that is clearly for the bass: choose one. Your notes are as they were.',
       'not read': 'could not be read. Your notes are as they were.',
     } satisfies Record<LineFileFault, string>,
     putBack: 'Put it back',
+    part: 'Part',
+    choosePart: 'Choose a part',
     title: 'Title',
     key: 'Key',
     meter: 'Meter',

@@ -1,4 +1,5 @@
 // The words on paper, and those of the choice of what is printed.
+import page from '../../../shared/words/page.json' with { type: 'json' };
 import type { Paper, PrintSheet } from '../../state';
 
 export const paperWords: Readonly<Record<Paper, string>> = { A4: 'A4', Letter: 'Letter' };
@@ -10,8 +11,7 @@ export const words = {
     const bars = from === to ? `bar ${from}` : `bars ${from}–${to}`;
     return name === null ? bars : `${name}, ${bars}`;
   },
-  signs:
-    'Over the notes the fingers, 0 an open string. Under them the string where it changes, and the position the hand is in. An arrow: the hand moves while an open string rings.',
+  signs: page.signs,
   changed: (count: number, all: number, layer: string): string =>
     `${count} of ${all} notes changed from ${layer}: each has a wedge beside its finger.`,
   gapHint: (count: number): string =>

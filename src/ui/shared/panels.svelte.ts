@@ -10,6 +10,12 @@ export type LargeName = 'stand' | 'projector';
 /** What takes the place of the sheet. */
 export type PageName = 'both ways' | 'night' | 'auditions';
 
+/** A file with a line, on its way to the page that fingers lines. */
+export interface LineFile {
+  readonly name: string;
+  readonly file: Uint8Array;
+}
+
 export class Panels {
   #drawer = $state<DrawerName | null>(null);
   #small = $state<SmallPanelName | null>(null);
@@ -18,6 +24,7 @@ export class Panels {
   #page = $state<PageName | null>(null);
   #view = $state<Region | null>(null);
   #isDrawing = $state(false);
+  #line: LineFile | null = null;
 
   get drawer(): DrawerName | null {
     return this.#drawer;
@@ -56,6 +63,23 @@ export class Panels {
   togglePage(name: PageName): void {
     this.#small = null;
     this.#page = this.#page === name ? null : name;
+  }
+  /** Opens the page of lines that are given with this one on it. */
+  openLine(line: LineFile): void {
+    this.#small = null;
+    this.#drawer = null;
+    this.#line = line;
+    // A page that is open begins again.
+    this.#page = null;
+    void Promise.resolve().then(() => {
+      this.#page = 'both ways';
+    });
+  }
+  /** The line that was brought, once. */
+  takeLine(): LineFile | null {
+    const line = this.#line;
+    this.#line = null;
+    return line;
   }
   closePage(): void {
     this.#page = null;

@@ -28,6 +28,8 @@ export const header = {
   saved: 'saved',
   kept: 'kept in this browser',
   unsaved: 'not saved',
+  /** On a screen with little room. */
+  keptShort: 'kept here',
 } as const;
 
 export const limits = {

@@ -115,22 +115,32 @@ describe('text', () => {
 });
 
 describe('files of another kind', () => {
-  const rows = kinds.rows.map(({ name, at, bytes }) => ({
+  const rows = kinds.rows.map(({ name, bytes }) => ({
     name,
-    at,
-    bytes: bytes.split(' ').map((byte) => parseInt(byte, 16)),
+    bytes: bytes.split(' ').map((byte) => (byte === '??' ? 0x2a : parseInt(byte, 16))),
   }));
-  it.each(rows)('are refused by their name: $name', ({ name, at, bytes }) => {
+  it.each(rows)('are refused by their name: $name', ({ name, bytes }) => {
     const file = new Uint8Array(2000).map((_, index) => (index * 37) % 251);
     // Nothing that another row knows.
     file.fill(0x2a, 0, 16);
-    file.set(bytes, at);
+    file.set(bytes);
     const { chart: read, problems } = importFile(file);
     expect(read.bars).toEqual([]);
     expect(problems.map(({ message }) => message)).toEqual([
       `This is ${name}, not a chart; save the changes as plain text, MusicXML or ABC.`,
     ]);
   });
+
+  it.each([...kinds.rows, ...kinds.archives.rows])('$name has a source', ({ source }) => {
+    expect(source).toMatch(/\S{3}/);
+  });
+
+  it.each(['Title: AWAVE\n| C7 |', 'Title: AWEBP\n| C7 |', 'Thisftyp\n| C7 |'])(
+    'are not seen in text that only has their letters: %j',
+    (text) => {
+      expect(importFile(strToU8(text)).chart.bars).toHaveLength(1);
+    },
+  );
 
   it('are refused by what their archive holds', () => {
     const document = zipSync({

@@ -3,19 +3,18 @@ import data from '../../../../shared/files/kinds.json' with { type: 'json' };
 
 interface FileKind {
   readonly name: string;
-  readonly at: number;
-  readonly bytes: readonly number[];
+  /** The bytes a file begins with; null for any. */
+  readonly bytes: readonly (number | null)[];
 }
 
-const kinds: readonly FileKind[] = data.rows.map(({ name, at, bytes }) => ({
+const kinds: readonly FileKind[] = data.rows.map(({ name, bytes }) => ({
   name,
-  at,
-  bytes: bytes.split(' ').map((byte) => parseInt(byte, 16)),
+  bytes: bytes.split(' ').map((byte) => (byte === '??' ? null : parseInt(byte, 16))),
 }));
 
 /** What a file of another kind is called; undefined for what may be text or a compressed score. */
 export const foreignKind = (file: Uint8Array): string | undefined =>
-  kinds.find(({ at, bytes }) => bytes.every((byte, index) => file[at + index] === byte))?.name;
+  kinds.find(({ bytes }) => bytes.every((byte, index) => byte === null || file[index] === byte))?.name;
 
 /** What an archive holds that has this file in it; undefined for any other. */
 export const foreignArchive = (path: string): string | undefined =>

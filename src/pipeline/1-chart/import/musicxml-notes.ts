@@ -18,6 +18,8 @@ import { childNamed, childrenNamed, descend, numberOf, textOf, type XmlNode } fr
 export interface FileNote {
   readonly note: Omit<GivenNote, 'bar'>;
   readonly voice: string;
+  /** From 1 at the top, in a part of several staves. */
+  readonly staff: number;
   readonly tiedInto: boolean;
   readonly tiedOn: boolean;
 }
@@ -100,9 +102,24 @@ export function readNote(
   return {
     note: { ...pitched, offset, ticks, string: readString(technical), finger, otherFingers },
     voice: textOf(node, 'voice') ?? '1',
+    staff: numberOf(node, 'staff') ?? 1,
     tiedInto: ties.includes('stop'),
     tiedOn: ties.includes('start'),
   };
+}
+
+/** The staff that the left hand of a keyboard has: one with an F clef under one with another; null for other parts. */
+export function bassStaff(part: XmlNode): number | null {
+  const attributes = descend(part, 'measure', 'attributes');
+  const clefs = attributes ? childrenNamed(attributes, 'clef') : [];
+  const signs = clefs.map((clef) => ({
+    staff: Number(clef.attributes['number'] ?? 1),
+    isBass: textOf(clef, 'sign') === 'F',
+  }));
+  const lowest = signs.findLast(({ isBass }) => isBass);
+  return lowest !== undefined && signs.some(({ isBass, staff }) => !isBass && staff < lowest.staff)
+    ? lowest.staff
+    : null;
 }
 
 /** The clef and the names by which a bass part is known. */

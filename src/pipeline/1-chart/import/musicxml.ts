@@ -5,7 +5,7 @@ import { keyOfChart, transposeChart } from '../transpose';
 import { feels, type Chart, type ChartBar, type ChartHeader } from '../types';
 import { finishBars } from './finish';
 import type { GivenNote } from './given';
-import { isBassPart, movedName } from './musicxml-notes';
+import { bassStaff, isBassPart, movedName } from './musicxml-notes';
 import { placeLine } from './musicxml-line';
 import { readPart, type PartReading } from './musicxml-part';
 import { keyOf, type FileKey } from './musicxml-state';
@@ -20,6 +20,8 @@ export interface ScoreReading {
   readonly line: readonly GivenNote[] | null;
   /** The parts of the score in order, as words: their names and how many notes they have. */
   readonly parts: readonly string[];
+  /** The part that the line is from, counted from 1; null when it is from none. */
+  readonly part: number | null;
 }
 
 const mostBars = 20_000;
@@ -200,14 +202,28 @@ function readScore(root: XmlNode, problems: ImportProblems, part: number | undef
     reading.heading.tempo ??= other.heading.tempo;
     reading.heading.feel ??= other.heading.feel;
   }
-  if (bass) placeLine(reading.bars, (bass === withChords ? reading : read(bass)).notes, problems);
+  if (bass) {
+    const { notes } = bass === withChords ? reading : read(bass);
+    const staff = bassStaff(bass.node);
+    placeLine(
+      reading.bars,
+      notes.map((bar) => bar.filter((note) => staff === null || note.staff === staff)),
+      problems,
+    );
+  }
   const { bars, notes } = finishBars(reading.bars, problems);
   if (chordsIn(bars).length === 0) {
     if (notes.length > 0) problems.add('score-line-only', spanOf(root), { count: notes.length });
     else problems.add('score-no-chords', spanOf(root));
   }
   const chart = sounding({ header: headerOf(root, reading, bars, problems), bars }, reading, problems);
-  return { chart, line: notes.length > 0 ? notes : null, parts: parts.map(partText) };
+  const line = notes.length > 0 ? notes : null;
+  return {
+    chart,
+    line,
+    parts: parts.map(partText),
+    part: line === null || bass === undefined ? null : parts.indexOf(bass) + 1,
+  };
 }
 
 /** Reads MusicXML, partwise or timewise. Null when there is no score in it, which is told. Never throws. */

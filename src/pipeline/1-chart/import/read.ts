@@ -20,6 +20,8 @@ export interface ImportReading extends ChartReading {
   readonly line: readonly GivenNote[] | null;
   /** The parts of a score as words, its line among them; empty for files that have none. */
   readonly parts: readonly string[];
+  /** The part that the line is from, counted from 1; null when it is from none, or there are none. */
+  readonly part: number | null;
 }
 
 /** The largest file that is read at all. */
@@ -37,7 +39,8 @@ const readingOf = (
   line: readonly GivenNote[] | null,
   problems: ImportProblems,
   parts: readonly string[] = [],
-): ImportReading => ({ kind, chart: chart ?? emptyChart, line, parts, problems: problems.list() });
+  part: number | null = null,
+): ImportReading => ({ kind, chart: chart ?? emptyChart, line, parts, part, problems: problems.list() });
 
 function refused(code: ImportProblemCode, values: Values, problems: ImportProblems): ImportReading {
   problems.add(code, wholeFile, values);
@@ -50,7 +53,14 @@ export const isRefused = ({ kind, problems }: ImportReading): boolean =>
 
 function readScoreText(text: string, problems: ImportProblems, part?: number): ImportReading {
   const reading = readMusicXml(text, problems, part);
-  return readingOf('musicxml', reading?.chart ?? null, reading?.line ?? null, problems, reading?.parts);
+  return readingOf(
+    'musicxml',
+    reading?.chart ?? null,
+    reading?.line ?? null,
+    problems,
+    reading?.parts,
+    reading?.part,
+  );
 }
 
 function readArchive(bytes: Uint8Array, problems: ImportProblems, part?: number): ImportReading {
@@ -79,7 +89,7 @@ export function importText(text: string, part?: number): ImportReading {
     const reading = readAbc(text, problems);
     return readingOf('abc', reading?.chart ?? null, reading?.line ?? null, problems);
   }
-  return { kind: 'text', ...readChart(text), line: null, parts: [] };
+  return { kind: 'text', ...readChart(text), line: null, parts: [], part: null };
 }
 
 /**

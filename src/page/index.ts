@@ -1,0 +1,1 @@
+export { pagePapers, toPrintable, toSvg, type PageOptions, type PagePaper } from './page';
