@@ -64,12 +64,15 @@ describe('no single hard move', () => {
   it('holds in a walk, takes included, for a measure of one’s own', () => {
     // No open string in the key: the hand has to shift between stopped notes.
     const text = 'Key: F#\n| F#maj7 | D#m7 | G#m7 | C#7 | A#m7 | D#7 | G#m7 C#7 | F#6 |\n';
-    const free = walked(text, { tempo: bpm(200), take: { seed: 5, temperature: 1 } }).line;
-    expect(free.report.hardestMove!.move.pressure).toBeGreaterThan(1);
+    const pressureIn = (seed: number): number =>
+      walked(text, { tempo: bpm(200), take: { seed, temperature: 1 } }).line.report.hardestMove?.move
+        .pressure ?? 0;
+    const seed = Array.from({ length: 24 }, (_, index) => index + 1).find((one) => pressureIn(one) > 1);
+    expect(seed, 'a take with a hard move in it').toBeDefined();
     const { line } = walked(text, {
       tempo: bpm(200),
       limits: { barredPositions: [], hardest: 1 },
-      take: { seed: 5, temperature: 1 },
+      take: { seed: seed!, temperature: 1 },
     });
     expect(line.report.hardestMove?.move.pressure ?? 0).toBeLessThanOrEqual(1 + 1e-9);
   });

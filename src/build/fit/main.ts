@@ -4,26 +4,30 @@
 // too seldom. The expectations are exact, so there is no chance in it and the result is the same each time.
 //
 // Takes are chosen among draws, and the choice moves the figures: in rounds of a second kind the figures are counted in chosen
-// takes of fixed seeds.
+// takes of fixed seeds. Those rounds move the hand, too: what a figure of shared/weights/hand-targets.json is answered by is
+// raised in shared/weights/hand.json as long as the figure is missed (hand.ts), so that ear and hand are fitted to each other.
 //
-//   npm run fit [-- --rounds N] [--chosen N] [--out FILE] [--dry]
+//   npm run fit [-- --rounds N] [--chosen N] [--music FILE] [--hand FILE] [--dry]
 import { readFileSync, writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import fitCharts from '../../../shared/weights/fit-charts.json' with { type: 'json' };
 import energies from '../../../shared/weights/music.json' with { type: 'json' };
 import { defaultHand, defaultInstrument } from '../../instrument';
 import { makeTimeline, type Timeline } from '../../pipeline/2-timeline';
-import { makeAutomata } from '../../pipeline/5-line';
+import { makeAutomata, makeLine, type Line } from '../../pipeline/5-line';
 import { chartOf } from '../../pipeline/pipeline';
 import { emptyMemory, makeSetting, requestWishes, type Memory } from '../../pipeline/setting';
 import type { WalkRequest } from '../../pipeline';
 import { choosePath } from '../../pipeline/take';
 import { placedBars } from '../../pipeline/keep';
 import { addCounts, addLine, emptyCounts, figuresOf, type Figure } from './figures';
+import { HandFit } from './hand';
+import { written } from './written';
 
 const temperature = 1;
 const shared = new URL('../../../shared/', import.meta.url);
 const weightsFile = new URL('weights/music.json', shared);
+const handFile = new URL('weights/hand.json', shared);
 const decimals = 3;
 
 /** Energies stay within this of nothing: figures that the rules keep from being met pull without end. */
@@ -32,7 +36,7 @@ const mostEnergy = 4;
 interface Prepared {
   readonly request: WalkRequest;
   readonly timeline: Timeline;
-  readonly memory: Memory;
+  memory: Memory;
 }
 
 function prepare(chartText: string): Prepared {
@@ -95,24 +99,43 @@ function countAll(prepared: readonly Prepared[]): Figure[] {
   return figuresOf(counts);
 }
 
-/** How much of a step is taken by figures that were counted in takes, and so have chance in them. */
-const chosenShare = 0.3;
+/**
+ * How much of a step is taken by figures that were counted in takes, and so have chance in them: less from round to round, so
+ * that the chance averages out (Robbins & Monro 1951, Annals of Mathematical Statistics 22).
+ */
+const chosenShare = (round: number): number => 0.4 / Math.sqrt(1 + round);
 
 /** Takes of each chart that a round of the second kind counts. */
 const takesEach = 8;
 
+/** What a round of the second kind has looked at. */
+interface Chosen {
+  readonly figures: Figure[];
+  readonly takes: readonly Line[];
+  readonly best: readonly Line[];
+}
+
 /** @param round other seeds in every round, so that no round is fitted to the chance of one */
-function countChosen(prepared: readonly Prepared[], round: number): Figure[] {
+function countChosen(prepared: readonly Prepared[], round: number): Chosen {
   const counts = emptyCounts(energies);
+  const takes: Line[] = [];
+  const best: Line[] = [];
   for (const one of prepared) {
+    const { request, timeline } = one;
     const setting = settingNow(one);
+    const { candidates, model } = setting;
+    const chosen = (wish: WalkRequest['take'], into: Line[]): ReturnType<typeof choosePath> => {
+      const path = choosePath(setting, wish, timeline, placedBars(request, timeline));
+      if (path) into.push(makeLine(candidates, path, timeline.slots.length, model));
+      return path;
+    };
     for (let take = 0; take < takesEach; take++) {
-      const wish = { seed: 1 + round * takesEach + take, temperature };
-      const path = choosePath(setting, wish, one.timeline, placedBars(one.request, one.timeline));
+      const path = chosen({ seed: 1 + round * takesEach + take, temperature }, takes);
       if (path) addLine(counts, setting, path, energies);
     }
+    chosen({ seed: 1, temperature: 0 }, best);
   }
-  return figuresOf(counts);
+  return { figures: figuresOf(counts), takes, best };
 }
 
 /** Every number of the fitted tables within bounds, in place. */
@@ -124,10 +147,6 @@ function bound(value: unknown): void {
     });
   }
 }
-
-/** JSON with arrays of numbers on one line each. */
-const written = (values: unknown): string =>
-  `${JSON.stringify(values, null, 2).replace(/\[[-\d.,\s]+\]/g, (array) => array.replace(/\s+/g, ' ').replace('[ ', '[').replace(' ]', ']'))}\n`;
 
 /** Where the energies come from, for the file itself. */
 const sourceOf = (figures: readonly Figure[]): string =>
@@ -145,7 +164,8 @@ function main(): void {
     options: {
       rounds: { type: 'string' },
       chosen: { type: 'string' },
-      out: { type: 'string' },
+      music: { type: 'string' },
+      hand: { type: 'string' },
       dry: { type: 'boolean' },
     },
   });
@@ -155,19 +175,27 @@ function main(): void {
   const slots = prepared.reduce((sum, { timeline }) => sum + timeline.slots.length, 0);
   process.stdout.write(`${prepared.length} charts, ${slots} notes\n`);
   let figures: Figure[] = [];
+  const hand = new HandFit();
   for (let round = 0; round < rounds + chosen; round++) {
     const isChosen = round >= rounds;
-    figures = isChosen ? countChosen(prepared, round - rounds) : countAll(prepared);
+    if (isChosen) {
+      const found = countChosen(prepared, round - rounds);
+      ({ figures } = found);
+      process.stdout.write(`${hand.answer(found)}\n`);
+      // The moves are worked out under the weights of the hand, and those have changed.
+      for (const one of prepared) one.memory = emptyMemory();
+    } else figures = countAll(prepared);
     process.stdout.write(
       `round ${round + 1}${isChosen ? ', chosen takes' : ''}: mean error ${meanError(figures).toFixed(5)}; worst: ${worst(figures)}\n`,
     );
-    const share = isChosen ? chosenShare : 1;
+    const share = isChosen ? chosenShare(round - rounds) : 1;
     for (const figure of figures)
       if (!isChosen || figure.movesWithChoice) figure.change(energies, share * stepOf(figure));
     bound(energies.pairs);
     bound(energies.intervalBarLine);
-    if (!values.dry)
-      writeFileSync(values.out ?? weightsFile, written({ ...rounded(energies), source: sourceOf(figures) }));
+    if (values.dry) continue;
+    writeFileSync(values.music ?? weightsFile, written({ ...rounded(energies), source: sourceOf(figures) }));
+    if (isChosen) writeFileSync(values.hand ?? handFile, written(rounded(hand.weights)));
   }
   for (const { name, shown, wanted } of figures) {
     process.stdout.write(`${name.padEnd(24)} ${shown.toFixed(4)} wanted ${wanted.toFixed(4)}\n`);
