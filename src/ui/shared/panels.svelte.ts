@@ -8,7 +8,7 @@ export type DialogName = 'shortcuts' | 'about';
 /** What fills the whole screen, large: for a music stand, or for a class. */
 export type LargeName = 'stand' | 'projector';
 /** What takes the place of the sheet. */
-export type PageName = 'both ways' | 'night' | 'auditions';
+export type PageName = 'both ways' | 'night' | 'auditions' | 'round';
 
 export class Panels {
   #drawer = $state<DrawerName | null>(null);
@@ -56,6 +56,12 @@ export class Panels {
   togglePage(name: PageName): void {
     this.#small = null;
     this.#page = this.#page === name ? null : name;
+  }
+  /** Opens a page without what lies beside the sheet. */
+  openPage(name: PageName): void {
+    this.#small = null;
+    this.#drawer = null;
+    this.#page = name;
   }
   closePage(): void {
     this.#page = null;
