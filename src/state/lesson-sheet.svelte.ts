@@ -26,6 +26,8 @@ export interface OpenLesson {
   readonly names: LessonNames | null;
   /** How many of the others are held otherwise. */
   readonly heldOtherwise: number;
+  /** Thousandths that it may cost more than the least line there is; 0 where it is that line, or none is the least. */
+  readonly over: number;
   /** What became other than in the same lesson before the study's last change; null where it is not made again. */
   readonly again: { readonly notes: number; readonly fingers: number } | null;
 }

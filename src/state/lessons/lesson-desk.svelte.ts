@@ -78,6 +78,7 @@ export function layKey(sheet: LessonSheet, { ground, lesson }: RoundKey, name: s
     names: null,
     changed: [],
     heldOtherwise: 0,
+    over: lesson.over ?? 0,
     again: null,
   });
 }
@@ -187,6 +188,7 @@ export class LessonDesk {
       names,
       changed: lesson.changes?.notes ?? [],
       heldOtherwise: lesson.changes?.fingers.length ?? 0,
+      over: lesson.over ?? 0,
       again: differs && { notes: differs.notes.length, fingers: differs.fingers.length },
     });
     return true;
@@ -245,6 +247,7 @@ export class LessonDesk {
           names: null,
           changed: [],
           heldOtherwise: carried.fingers.length,
+          over: 0,
           again: null,
         });
       },

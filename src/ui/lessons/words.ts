@@ -38,6 +38,8 @@ export const words = {
   layer: {
     open: (name: string): string => `Open ${name} and hear it twice`,
     again: (name: string): string => `Hear ${name} twice again`,
+    another: 'Another layer today',
+    takeBack: 'Back to the first in turn',
     heard: (time: number, of: number): string => `Time ${time} of ${of}`,
     onSheet:
       'It lies on the sheet. A clean pass over it counts it as practised; the next one comes on another day.',
@@ -143,6 +145,18 @@ export const words = {
       'outside its chords': 'outside the chords there',
       'no line': 'no line can have it',
     },
+  },
+  stars: {
+    title: 'Devices in the starred takes',
+    count: (count: number): string =>
+      count === 1 ? 'Count the starred take' : `Count the ${count} starred takes together`,
+    working: (done: number, all: number): string => `${done} of ${all} counted…`,
+    stop: 'Stop counting',
+    failed: 'They could not be counted. Your work is safe.',
+    lost: (count: number): string =>
+      count === 1
+        ? 'One of them has no line over these changes any more.'
+        : `${count} of them have no line over these changes any more.`,
   },
   counts: 'Devices in this line',
   noCounts: 'There is no line yet.',
