@@ -10,8 +10,8 @@ export const paperWidths: Readonly<Record<Paper, number>> = { A4: 687, Letter: 7
 /** Large print: how many times as large the staff and the digits are as usual. */
 export const largePrint = { staff: 1.7, digits: 2.5 } as const;
 
-/** Ways into a note on one sheet: how many, the width of their small staves in pixels, and their size. */
-export const waysOnPaper = { most: 5, width: 400, size: 0.85 } as const;
+/** Ways into a note on one sheet: how many, the width of their small staves in pixels, and their size: Letter is lower. */
+export const waysOnPaper = { most: 5, width: 400, sizes: { A4: 0.8, Letter: 0.7 } } as const;
 
 /**
  * Twelve keys on one page: pixels between columns, of a caption, under a system, and of the page left beneath its head (A4 and
