@@ -32,6 +32,7 @@ import { download, fileName } from './ui/shared/download';
 import { commitField } from './ui/shared/fields';
 import { rambleContext, type Ramble } from './ui/shared/context';
 import { onpainted } from './ui/shared/painted';
+import { ExtraPaper } from './ui/shared/extra-paper.svelte';
 import { Panels } from './ui/shared/panels.svelte';
 import type { WalkResult } from './pipeline';
 import type { LessonNames } from './state';
@@ -196,6 +197,7 @@ const playing = new Playing({
 playing.connect();
 const focus = new Focus(studio, playing, onpainted);
 const panels = new Panels();
+const extraPaper = new ExtraPaper();
 
 /** A night that a link brought, until its page takes it. */
 let brought: Night | null = null;
@@ -224,6 +226,7 @@ let reopener: LessonDesk | null = null;
 /** Lays the lesson that the study on the desk remembers on the sheet again. */
 async function reopenLesson(lesson: LessonNames): Promise<void> {
   const tell = (): void => {
+    studio.showLesson(null);
     notices.show({ code: 'no lesson' });
   };
   try {
@@ -257,6 +260,7 @@ const ramble: Ramble = {
   notices,
   demos,
   panels,
+  extraPaper,
   beside,
   opener,
   connectLine: connect('readLine', 0),

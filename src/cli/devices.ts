@@ -2,6 +2,7 @@
 import { defaultHand, defaultInstrument } from '../instrument';
 import {
   chartOf,
+  countDevices,
   labelGiven,
   makeTimeline,
   readGivenLine,
@@ -9,9 +10,10 @@ import {
   type LabelledLine,
   type Problem,
   type Timeline,
+  type WalkResult,
   plainPart,
 } from '../pipeline';
-import { devicesToJson, devicesToText } from '../export';
+import { countsToJson, countsToText, devicesToJson, devicesToText } from '../export';
 import type { DevicesCommand } from './lesson-arguments';
 import { failed, problemLine, readInput, type Outcome } from './outcome';
 
@@ -27,7 +29,10 @@ function told(
 }
 
 /** A take of the chart, as `walk` gives it. */
-function ofChart(input: Uint8Array, name: string, command: DevicesCommand): Outcome {
+function walkOf(
+  input: Uint8Array,
+  command: DevicesCommand,
+): { readonly result: WalkResult; readonly problems: readonly Problem[] } {
   const { problems, ...source } = readInput(input);
   const result = walk({
     ...source,
@@ -40,7 +45,12 @@ function ofChart(input: Uint8Array, name: string, command: DevicesCommand): Outc
     wishes: plainPart(command, 'wishes'),
     take: { seed: command.seed, temperature: command.temperature },
   });
-  const all = [...problems, ...result.problems];
+  return { result, problems: [...problems, ...result.problems] };
+}
+
+/** A take of the chart, note by note. */
+function ofChart(input: Uint8Array, name: string, command: DevicesCommand): Outcome {
+  const { result, problems: all } = walkOf(input, command);
   const messages = all.map((problem) => problemLine(name, problem));
   if (!result.line || !result.timeline)
     return failed([...messages, `${name}: nothing in this chart can be played.`]);
@@ -48,6 +58,25 @@ function ofChart(input: Uint8Array, name: string, command: DevicesCommand): Outc
 }
 
 const mostChoruses = 64;
+
+/** Several takes counted together, beside people's figures. */
+function ofTakes(
+  input: Uint8Array,
+  name: string,
+  command: DevicesCommand,
+  takes: readonly number[],
+): Outcome {
+  const walks = takes.map((seed) => walkOf(input, { ...command, seed }));
+  const [first] = walks;
+  const messages = (first?.problems ?? []).map((problem) => problemLine(name, problem));
+  const lines = walks.flatMap(({ result: { line, timeline } }) =>
+    line && timeline ? [{ notes: line.notes, devices: line.devices, bars: timeline.bars.length }] : [],
+  );
+  if (lines.length === 0) return failed([...messages, `${name}: nothing in this chart can be played.`]);
+  const counts = countDevices(lines);
+  const output = command.format === 'json' ? countsToJson(counts, takes) : countsToText(counts, takes);
+  return { output, messages, exitCode: 0 };
+}
 
 /** A line of one's own, laid over the changes from their first bar on, as often round as it takes. */
 function ofLine(
@@ -81,4 +110,7 @@ export const devicesOutcome = (
   name: string,
   changes: { readonly input: Uint8Array; readonly name: string } | null,
   command: DevicesCommand,
-): Outcome => (changes ? ofLine(input, name, changes, command) : ofChart(input, name, command));
+): Outcome => {
+  if (changes) return ofLine(input, name, changes, command);
+  return command.takes ? ofTakes(input, name, command, command.takes) : ofChart(input, name, command);
+};

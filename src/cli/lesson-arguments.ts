@@ -37,6 +37,8 @@ export interface DevicesCommand extends PlainSettings {
   readonly changes: string | null;
   readonly key: Key | null;
   readonly seed: number;
+  /** Takes that are counted together beside people's figures; null where one is labelled note by note. */
+  readonly takes: readonly number[] | null;
   readonly format: DevicesFormat;
   readonly out: string | null;
 }
@@ -46,6 +48,8 @@ export interface WaysCommand {
   readonly chart: string;
   readonly into: { readonly bar: number; readonly beat: number };
   readonly on: ChordPart;
+  /** The best so many, as on a printed sheet; null for all there are and are not. */
+  readonly best: number | null;
   readonly key: Key | null;
   readonly tempo: Bpm | null;
   readonly avoid: readonly HandPosition[];
@@ -83,6 +87,27 @@ export interface RoundCommand extends LessonPlayer {
   readonly carry: boolean;
 }
 
+/** Takes that are counted together at most. */
+const mostTakes = 200;
+
+/** Numbers and ranges of takes: "3,7,12", "1-20". @throws UsageError */
+function takesOption(text: string): readonly number[] {
+  const wrong = (): UsageError =>
+    new UsageError(
+      `--takes takes numbers of takes, at most ${mostTakes}, such as 3,7,12 or 1-20, not "${text}"`,
+    );
+  const takes = text.split(',').flatMap((part) => {
+    const [, first, last] = /^\s*(\d{1,10})(?:-(\d{1,10}))?\s*$/.exec(part) ?? [];
+    if (first === undefined) throw wrong();
+    const count = Number(last ?? first) - Number(first) + 1;
+    if (count < 1 || count > mostTakes || Number(last ?? first) > largestSeed) throw wrong();
+    return Array.from({ length: count }, (_, index) => Number(first) + index);
+  });
+  const once = [...new Set(takes)];
+  if (once.length > mostTakes) throw wrong();
+  return once;
+}
+
 /** @throws UsageError */
 export function devicesCommand(args: string[]): DevicesCommand {
   const { values, positionals } = parseArgs({
@@ -91,18 +116,22 @@ export function devicesCommand(args: string[]): DevicesCommand {
       changes: { type: 'string' },
       key: { type: 'string' },
       seed: { type: 'string' },
+      takes: { type: 'string' },
       ...lineOptions,
       format: { type: 'string' },
       out: { type: 'string' },
     },
     allowPositionals: true,
   });
+  if (values.takes !== undefined && values.changes !== undefined)
+    throw new UsageError('--takes counts takes of a chart; a line over --changes is not one');
   return {
     command: 'devices',
     line: onlyChart(positionals),
     changes: values.changes ?? null,
     key: keyOption(values.key),
     seed: wholeOption(values.seed, 1, 'seed', 0, largestSeed),
+    takes: values.takes === undefined ? null : takesOption(values.takes),
     ...lineSettings(values),
     format: oneOf(values.format, devicesFormats, 'text', 'format'),
     out: values.out ?? null,
@@ -119,6 +148,7 @@ export function waysCommand(args: string[]): WaysCommand {
     options: {
       into: { type: 'string' },
       on: { type: 'string' },
+      best: { type: 'string' },
       key: { type: 'string' },
       tempo: { type: 'string' },
       avoid: { type: 'string' },
@@ -136,6 +166,7 @@ export function waysCommand(args: string[]): WaysCommand {
     chart: onlyChart(positionals),
     into: { bar: Number(moment[1]), beat: Number(moment[2]) },
     on: oneOf(values.on, chordParts, 'root', 'on'),
+    best: values.best === undefined ? null : wholeOption(values.best, 5, 'best', 1, 30),
     key: keyOption(values.key),
     tempo: tempoOption(values.tempo),
     avoid: avoidOption(values.avoid),

@@ -37,10 +37,10 @@ const fingerUsage = `  ramble finger LINE [--way open|usual] [--tempo N] [--avoi
 const nightUsage = `  ramble night FILE [--most low=5] [--least "neck block=20"] [--stay SECONDS] [--takes N]
                     [--format text|json] [--out FILE]`;
 
-const waysUsage = `  ramble ways CHART --into BAR.BEAT [--on root|third|fifth|seventh] [--key K] [--tempo N] [--avoid half]
+const waysUsage = `  ramble ways CHART --into BAR.BEAT [--on root|third|fifth|seventh] [--best N] [--key K] [--tempo N] [--avoid half]
                     [--format text|json] [--out FILE]`;
 
-const devicesUsage = `  ramble devices CHART|LINE [--changes CHART] [--key K] [--seed N] [the line's own, as for walk]
+const devicesUsage = `  ramble devices CHART|LINE [--changes CHART] [--takes 1-20] [--key K] [--seed N] [the line's own, as for walk]
                     [--format text|json] [--out FILE]`;
 
 const lessonUsage = `  ramble lesson CHART --layer NAME|all [--ground NAME] [--from NAME] [--key K|all] [--avoid half] [--tempo N]
@@ -67,8 +67,8 @@ ${lineHelp}
 const pageWords = `--format svg is the staff as one picture with its letters in it; pdf is pages, printed by an installed Chromium or Chrome
 (the one that CHROMIUM names, or the first on the path). --paper is their size, A4 where nothing is said.`;
 const deviceWords = `devices tells what the notes of a take are in their chords and what they do together, or those of a LINE of your own
-over --changes; --devices of walk writes that above the staff in MusicXML,
-under it on a page.`;
+over --changes; --takes counts the devices of several takes beside people's figures. --devices of walk writes what the
+notes are and do above the staff in MusicXML, under it on a page.`;
 const nightFiles = `A night's FILE is what the Night page saves, or - for standard input. Its wishes count for the whole night, those given
 here in the place of its own; --stay is the longest stay anywhere.`;
 const toText = `--format of chart is another word for --to.`;

@@ -1,7 +1,15 @@
 // ramble ways: every approach and device into a note, with its notes, how they are held, and its exact price.
 import { positionName, stringName, stringNumeral, type Instrument } from '../instrument';
 import { pitchText } from '../music';
-import { beginsCarry, deviceOf, waysInto, type LineNote, type WayIn, type WaysProblem } from '../pipeline';
+import {
+  beginsCarry,
+  bestWays,
+  deviceOf,
+  waysInto,
+  type LineNote,
+  type WayIn,
+  type WaysProblem,
+} from '../pipeline';
 import type { WaysCommand } from './lesson-arguments';
 import { failed, readInput, type Outcome } from './outcome';
 
@@ -77,12 +85,15 @@ export function waysOutcome(input: Uint8Array, name: string, command: WaysComman
       ...messages,
       `${name}: bar ${command.into.bar}, beat ${command.into.beat}: ${problems[result]}`,
     ]);
+  const ways = command.best === null ? result.ways : bestWays(result, command.best);
   const json = {
     into: command.into,
     on: command.on,
     optimum: result.optimum,
     costUnit: 'thousandths',
-    ways: result.ways.map((way) => ({
+    price:
+      'what the best whole line that has the way costs more than the best line, hand and melody together',
+    ways: ways.map((way) => ({
       device: way.device,
       name: deviceOf(way.device).name,
       price: way.price,
@@ -92,7 +103,7 @@ export function waysOutcome(input: Uint8Array, name: string, command: WaysComman
   };
   const text = [
     `Into bar ${command.into.bar}, beat ${command.into.beat}, its ${command.on}; prices against the best line:`,
-    ...result.ways.map((way) => rowText(way, command.player.instrument)),
+    ...ways.map((way) => rowText(way, command.player.instrument)),
   ].join('\n');
   const output = command.format === 'json' ? JSON.stringify(json, null, 2) : text;
   return { output: `${output}\n`, messages, exitCode: 0 };

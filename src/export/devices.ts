@@ -1,6 +1,14 @@
 // Labels and devices of a line as objects and as rows of text.
 import { pitchText, printKey } from '../music';
-import { deviceOf, toldSpans, type Degree, type DeviceSpan } from '../pipeline/5-line';
+import {
+  baseWords,
+  deviceOf,
+  toldSpans,
+  type ComparedShare,
+  type Degree,
+  type DeviceCount,
+  type DeviceSpan,
+} from '../pipeline/5-line';
 import type { LabelledLine, LabelledNote, Problem, Timeline } from '../pipeline';
 import { layOut, wrapText, type Column } from './columns';
 import { rounded } from './names';
@@ -119,3 +127,48 @@ export function devicesToText({ notes, devices }: LabelledLine): string {
   );
   return [...layOut(columns, rows), '', ...told, ''].join('\n');
 }
+
+/** Of whom a share is, and of what: "24 % by people, of the steps over a bar line". */
+const shareText = (value: number | null, of: ComparedShare['of']): string =>
+  value === null ? '-' : of.endsWith('a bar') ? value.toFixed(2) : `${Math.round(value * 100)} %`;
+
+const countColumns: readonly Column[] = [
+  { heading: 'Device', widest: 30, gap: ' ' },
+  { heading: 'Times', widest: 7, gap: ' ' },
+  { heading: 'Here', widest: 7, gap: ' ' },
+  { heading: 'People', widest: 7, gap: ' ' },
+  { heading: 'Of', widest: 40, gap: ' ' },
+];
+
+/** How often some takes have each device together, beside how often people play it: a row a figure. */
+export function countsToText(counts: readonly DeviceCount[], takes: readonly number[]): string {
+  const rows = counts.flatMap(({ device, count, compared }) => {
+    const name = deviceOf(device).name;
+    if (compared.length === 0) return count === 0 ? [] : [[[name], [String(count)], [''], [''], ['']]];
+    return compared.map((share, place) => [
+      [place === 0 ? name : ''],
+      [place === 0 ? String(count) : ''],
+      [shareText(share.own, share.of)],
+      [shareText(share.share, share.of)],
+      [baseWords(share.of)],
+    ]);
+  });
+  const heading = takes.length === 1 ? `Take ${takes[0]}` : `${takes.length} takes`;
+  return [heading, ...layOut(countColumns, rows), ''].join('\n');
+}
+
+/** The same as JSON: every device, with its shares as numbers; `own` is null where there is nothing it could be a share of. */
+export const countsToJson = (counts: readonly DeviceCount[], takes: readonly number[]): string =>
+  `${JSON.stringify(
+    {
+      takes,
+      devices: counts.map(({ device, count, compared }) => ({
+        device,
+        name: deviceOf(device).name,
+        count,
+        compared: compared.map(({ of, share, own, source }) => ({ of, people: share, own, source })),
+      })),
+    },
+    null,
+    2,
+  )}\n`;

@@ -1,7 +1,7 @@
 export { chartToAbc } from './chart-abc';
 export { toChat } from './chat-text';
 export { chartToMusicXml } from './chart-musicxml';
-export { devicesToJson, devicesToText } from './devices';
+export { countsToJson, countsToText, devicesToJson, devicesToText } from './devices';
 export { chartToJson, toJson } from './json';
 export { toMidi, type MidiOptions } from './midi';
 export { toMusicXml, type MusicXmlOptions } from './musicxml';

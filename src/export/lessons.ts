@@ -12,6 +12,8 @@ import { toText, type TextOptions } from './text';
 type JsonObject = Readonly<Record<string, unknown>>;
 
 const widest = 96;
+/** Beyond what lines differ by in cost: a note more or less may be changed. */
+const wholeNote = 100_000_000;
 
 /** A lesson with the layer that its line was made from, by name; null where it stands by itself. */
 export interface ToldLesson {
@@ -26,12 +28,13 @@ const impossibleObject = (impossible: Impossible, naming: PositionNaming): JsonO
 });
 
 /**
+ * `overLeastAtMost` is what the line may cost more than the least there is (0: it is the least; null: a take has no least).
  * `changed` is null where the lesson stands by itself: `notes` are indices of those that the line before has not at the
  * same moment, `fingers` of those it holds with another finger or on another string. Without a line `notes` is empty and
  * `impossible` says why.
  */
 export function lessonObject({ lesson, from }: ToldLesson, naming: PositionNaming): JsonObject {
-  const { layer, ground, timeline, line, impossible, changes } = lesson;
+  const { layer, ground, timeline, line, impossible, changes, over } = lesson;
   return {
     layer,
     layerName: layerOf(layer).name,
@@ -44,6 +47,7 @@ export function lessonObject({ lesson, from }: ToldLesson, naming: PositionNamin
     tempo: timeline?.tempo ?? null,
     cost: line?.cost ?? null,
     costUnit: 'thousandths',
+    overLeastAtMost: over,
     changed: changes && {
       count: changes.notes.length,
       of: line?.notes.length ?? 0,
@@ -67,6 +71,16 @@ function changesText({ lesson: { line, changes }, from }: ToldLesson): readonly 
   return [said, ...(places === '' ? [] : wrapText(`Changed: ${places}`, widest))];
 }
 
+/** How far the line may be from the least, where it was not proven to be it. */
+const overText = ({ lesson: { over } }: ToldLesson): readonly string[] =>
+  over === null || over === 0
+    ? []
+    : [
+        over < wholeNote
+          ? `No line with these shares of the neck is better by more than ${(over / 1000).toFixed(2)}.`
+          : 'Whether another line with these shares of the neck changes fewer notes is not known.',
+      ];
+
 /** A lesson for the terminal: its sentence, what changed, and the line as `walk` tells it; why there is none otherwise. */
 export function lessonToText(told: ToldLesson, naming: TextOptions): string {
   const { layer, ground, line, timeline, impossible } = told.lesson;
@@ -74,7 +88,7 @@ export function lessonToText(told: ToldLesson, naming: TextOptions): string {
   const heading = `${name}, ${groundOf(ground).name}: ${says}`;
   if (!line || !timeline)
     return `${heading}\n${impossible?.message ?? 'Nothing in this chart can be played.'}\n`;
-  return [heading, ...changesText(told), '', toText(timeline, line, naming)].join('\n');
+  return [heading, ...changesText(told), ...overText(told), '', toText(timeline, line, naming)].join('\n');
 }
 
 /** `total` is the sum of the costs, the least there is; `missing` are keys and grounds that have no line. */

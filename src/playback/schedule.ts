@@ -232,7 +232,7 @@ export function makeSchedule(
     start: startBar?.tick ?? ticks(0),
     end,
     loopStart: bars[loop.from]?.tick ?? ticks(0),
-    goesRound,
+    goesRound: goesRound && !(typeof settings.loop === 'object' && 'isOnce' in settings.loop),
     roundsPerPass: isWhole ? timeline.choruses : 1,
     yourTurn,
   };

@@ -46,7 +46,12 @@ export function changeSettings(
 }
 
 const sameLoop = (a: Loop, b: Loop): boolean =>
-  a === b || (typeof a === 'object' && typeof b === 'object' && a.from === b.from && a.to === b.to);
+  a === b ||
+  (typeof a === 'object' &&
+    typeof b === 'object' &&
+    a.from === b.from &&
+    a.to === b.to &&
+    'isOnce' in a === 'isOnce' in b);
 
 /** When the notes must be worked out anew for a change to be heard; null when they stay as they are. */
 export function momentOf(before: PlaybackSettings, after: PlaybackSettings): SwapMoment | null {

@@ -32,8 +32,13 @@ export interface BarRange {
   readonly to: number;
 }
 
+/** Some bars, played once: the music ends after them. */
+export interface BarsOnce extends BarRange {
+  readonly isOnce: true;
+}
+
 /** What goes round: nothing (the music ends), the whole form, or some bars. */
-export type Loop = 'none' | 'form' | BarRange;
+export type Loop = 'none' | 'form' | BarRange | BarsOnce;
 
 export interface PartMix {
   readonly on: boolean;

@@ -238,11 +238,46 @@ export function setLesson(study: Study, lesson: LessonNames | null): Study {
   return isSame ? study : { ...study, lesson };
 }
 
+const namesIn = (one: Study, other: Study): readonly (keyof Study)[] =>
+  (Object.keys({ ...one, ...other }) as (keyof Study)[]).filter((name) => !Object.is(one[name], other[name]));
+
+/** How a lesson is played and by whom, not what it asks for: it is made again for these, and stays on the sheet. */
+const besideLesson: ReadonlySet<keyof Study> = new Set([
+  'key',
+  'tempo',
+  'instrument',
+  'stringLength',
+  'span',
+  'setup',
+  'barred',
+  'lowStay',
+  'barredStrings',
+  'lowest',
+  'highest',
+  'highestStop',
+  'shares',
+  'relaxedOnly',
+  'stayIn',
+  'comfort',
+  'choruses',
+  'stars',
+]);
+
+/** A version of a study that puts the same question to a lesson: another tempo, another hand, other limits. */
+export function asksSameLesson(before: Study, after: Study): boolean {
+  // What is let go of the study's own line is no part of a lesson.
+  const names = namesIn(before, after).filter((name) => name !== 'kept' && name !== 'redraws');
+  return names.length > 0 && names.every((name) => besideLesson.has(name));
+}
+
+/** Two versions of a study that differ in nothing that a line is made of but the tempo. */
+export const isOtherTempo = (one: Study, other: Study): boolean =>
+  one.tempo !== other.tempo &&
+  namesIn(one, other).every((name) => name === 'tempo' || name === 'kept' || name === 'lesson');
+
 /** Two versions of a study that differ in nothing but the lesson over their line. */
 export const haveSameLine = (one: Study, other: Study): boolean =>
-  Object.keys({ ...one, ...other }).every(
-    (name) => name === 'lesson' || Object.is(one[name as keyof Study], other[name as keyof Study]),
-  );
+  namesIn(one, other).every((name) => name === 'lesson');
 
 export const setTake = (study: Study, seed: number): Study =>
   Number.isFinite(seed) ? letGo(change(study, 'seed', Math.round(within(seed, studyRange.seed)))) : study;

@@ -1,7 +1,7 @@
 // The lesson that lies on the sheet in place of the study's line, with what it changed of the line before it. The study
 // remembers its names and is otherwise left as it is; every change of it, and leaving, gives its line back.
-import type { Chart, Line, Problem, Timeline, WalkResult } from '../pipeline';
-import type { LessonNames } from './study';
+import type { Chart, Line, Problem, Round, Timeline, WalkResult } from '../pipeline';
+import type { LessonNames, Study } from './study';
 import type { Studio } from './studio.svelte';
 
 /** A line that can be laid on the sheet. */
@@ -26,6 +26,16 @@ export interface OpenLesson {
   readonly names: LessonNames | null;
   /** How many of the others are held otherwise. */
   readonly heldOtherwise: number;
+  /** Thousandths that it may cost more than the least line there is; 0 where it is that line, or none is the least. */
+  readonly over: number;
+  /** What became other than in the same lesson before the study's last change; null where it is not made again. */
+  readonly again: { readonly notes: number; readonly fingers: number } | null;
+}
+
+/** A round, and the version of the study that it was made for. */
+export interface MadeRound {
+  readonly round: Round;
+  readonly of: Study;
 }
 
 export const lessonSides = ['after', 'before'] as const;
@@ -46,6 +56,9 @@ export class LessonSheet {
   readonly #studio: Desk;
   #open: OpenLesson | null = $state.raw(null);
   #side: LessonSide = $state('after');
+  /** It is being made again, for what has changed of the study. */
+  #isRemade = $state(false);
+  #round: MadeRound | null = $state.raw(null);
 
   constructor(studio: Desk) {
     this.#studio = studio;
@@ -63,9 +76,26 @@ export class LessonSheet {
     return this.open && this.#side === 'after' ? this.open.changed : [];
   }
 
+  /** The last round that was made; null before one was. */
+  get round(): MadeRound | null {
+    return this.#round;
+  }
+  keepRound(round: MadeRound | null): void {
+    this.#round = round;
+  }
+
+  get isRemade(): boolean {
+    return this.open !== null && this.#isRemade;
+  }
+  remake(isUnderWay: boolean): void {
+    this.#isRemade = isUnderWay;
+  }
+
   lay(lesson: OpenLesson): void {
+    const side = lesson.again && this.open ? this.#side : 'after';
     this.#open = lesson;
-    this.show('after');
+    this.#isRemade = false;
+    this.show(side);
     this.#studio.keepLesson(lesson.names);
   }
 

@@ -3,7 +3,7 @@
 import { untrack } from 'svelte';
 import type { Bpm } from '../music';
 import type { Line } from '../pipeline';
-import type { Playback, PlayerStatus, PlaybackSettings, Position } from '../playback';
+import type { BarRange, Playback, PlayerStatus, PlaybackSettings, Position } from '../playback';
 import type { Study } from './document';
 import { heardSettings, studyAfter } from './heard';
 import { movedRange } from './loop';
@@ -18,6 +18,17 @@ import { leads, Told } from './told.svelte';
 
 /** Quarter notes a minute before there is a chart. */
 const usualTempo = 120;
+
+/** How the music begins. */
+interface Start {
+  /** How often it is heard before it ends by itself. */
+  readonly times?: number;
+  readonly tried?: BarRange;
+  /** The first tempo, where it rises. */
+  readonly risen?: number | null;
+  /** Without a count-in. */
+  readonly isAtOnce?: boolean;
+}
 
 export class Playing {
   readonly #parts: PlayingParts;
@@ -49,6 +60,8 @@ export class Playing {
   #times: number | null = $state(null);
   /** The last of them has begun. */
   #isLast = $state(false);
+  /** Bars that are played once in place of the loop; null where nothing is tried. */
+  #tried: BarRange | null = $state.raw(null);
   /** Times round since the tempo began to move. */
   #climbed = 0;
   readonly #tempo: number = $derived.by(() => this.#tempoNow());
@@ -137,11 +150,11 @@ export class Playing {
     return this.practisedOf(this.#parts.studyId());
   }
 
-  /** How long a saved study was played, by its id. */
   /** This week's playing beside the usual week's. */
   week(): WeekBeside {
     return this.#parts.log.week();
   }
+  /** How long a saved study was played, by its id. */
   practisedOf(id: string): Practised {
     return this.#parts.log.of(id);
   }
@@ -188,48 +201,47 @@ export class Playing {
   }
 
   /** Starts where the person is looking: the loop, else the bar of the selected note, else the top. */
-  async play(): Promise<void> {
-    const { studio } = this.#parts;
-    const { climb } = this.#parts.settings.values;
-    this.#times = null;
-    this.#climbed = 0;
-    this.#risen = climb.isOn ? climbTempo(climb, 0) : null;
-    this.#playback.set({
-      tempo: this.#tempoNow() as Bpm,
-      countInBars: this.#parts.settings.values.countInBars,
-      ...this.#round(),
-    });
+  play(): Promise<void> {
+    const { studio, settings } = this.#parts;
+    const { climb } = settings.values;
     const note = studio.selected === null ? undefined : studio.shown?.line.notes[studio.selected];
-    await this.#playback.play(studio.bars ? studio.bars.from : note ? note.bar - 1 : undefined);
+    const from = studio.bars ? studio.bars.from : note ? note.bar - 1 : undefined;
+    return this.#start(from, { risen: climb.isOn ? climbTempo(climb, 0) : null });
   }
 
   /** Plays what is on show from its first bar, or the loop's, at once: without a count-in, at the tempo of the study. */
-  async playFromTop(): Promise<void> {
-    this.#times = null;
-    this.#climbed = 0;
-    this.#risen = null;
-    // What is on show may have changed a moment ago.
-    this.#load();
-    this.#playback.set({ tempo: this.#tempoNow() as Bpm, countInBars: 0, ...this.#round() });
-    await this.#playback.play(this.#parts.studio.bars?.from);
+  playFromTop(): Promise<void> {
+    return this.#start(this.#parts.studio.bars?.from, { isAtOnce: true });
+  }
+
+  /** Plays some bars of what is on show once, at once, at the tempo of the study; then the music ends. */
+  hearBars(bars: BarRange): Promise<void> {
+    return this.#start(bars.from, { tried: bars, isAtOnce: true });
   }
 
   /** Plays the whole form some times, from the top and in one tempo, with the bass each time; then the music ends. */
-  async hear(times: number): Promise<void> {
-    this.#times = times;
+  hear(times: number): Promise<void> {
     this.#isLast = times <= 1;
-    this.#risen = null;
-    this.#playback.set({
-      tempo: this.#tempoNow() as Bpm,
-      countInBars: this.#parts.settings.values.countInBars,
-      ...this.#round(),
-    });
-    await this.#playback.play(0);
+    return this.#start(0, { times });
+  }
+
+  async #start(from: number | undefined, how: Start): Promise<void> {
+    const { times = null, tried = null, risen = null, isAtOnce = false } = how;
+    this.#times = times;
+    this.#tried = tried;
+    this.#climbed = 0;
+    this.#risen = risen;
+    // What is on show may have changed a moment ago.
+    if (isAtOnce) this.#load();
+    const countInBars = isAtOnce ? 0 : this.#parts.settings.values.countInBars;
+    this.#playback.set({ tempo: this.#tempoNow() as Bpm, countInBars, ...this.#round() });
+    await this.#playback.play(from);
   }
 
   /** What goes round, and whether the bass leaves every other time to the person. */
-  #round(): Pick<PlaybackSettings, 'loop' | 'yourTurn'> {
+  #round(): Pick<PlaybackSettings, 'loop' | 'yourTurn'> & Partial<Pick<PlaybackSettings, 'countInBars'>> {
     const { studio, settings } = this.#parts;
+    if (this.#tried) return { loop: { ...this.#tried, isOnce: true }, yourTurn: false, countInBars: 0 };
     if (this.#times === null) return { loop: studio.bars ?? 'form', yourTurn: settings.values.yourTurn };
     return { loop: this.#isLast ? 'none' : 'form', yourTurn: false };
   }
@@ -243,11 +255,9 @@ export class Playing {
     const { shown, instrument } = this.#parts.studio;
     if (shown !== null && shown.line === this.#sounds) return;
     this.#sounds = shown?.line ?? null;
-    const { length } = instrument;
-    this.#playback.load(
-      shown && { timeline: shown.timeline, notes: shown.line.notes, stringLength: length },
-      'next beat',
-    );
+    const stringLength = instrument.length;
+    const music = shown && { timeline: shown.timeline, notes: shown.line.notes, stringLength };
+    this.#playback.load(music, 'next beat');
   }
 
   /** Keeps the minutes played so far: the page may be about to close. */
@@ -293,11 +303,7 @@ export class Playing {
     const { shown } = studio;
     if (!shown) throw new Error('there is no line');
     return soundFile({
-      music: {
-        timeline: shown.timeline,
-        notes: shown.line.notes,
-        stringLength: studio.instrument.length,
-      },
+      music: { ...shown, notes: shown.line.notes, stringLength: studio.instrument.length },
       settings: { ...this.#playback.settings, tempo: this.#tempo as Bpm, loop: studio.bars ?? 'form' },
       mix: settings.values.mix,
       what,
@@ -325,7 +331,10 @@ export class Playing {
   #hear(status: PlayerStatus): void {
     const wasPlaying = this.isPlaying;
     this.#status = status;
-    if (!this.isPlaying && !this.isStarting) this.#times = null;
+    if (!this.isPlaying && !this.isStarting) {
+      this.#times = null;
+      this.#tried = null;
+    }
     const { notices, keepAwake, now } = this.#parts;
     if (this.isPlaying && !wasPlaying) {
       this.#session++;

@@ -319,7 +319,9 @@ export class Studio extends Edits {
     const beforeTyping = goesOn ? this.#beforeTyping : null;
     const carried = carryOver(next, { before: this.study, marks: this.#marks(), beforeTyping });
     this.#beforeTyping = group === 'chart' ? (beforeTyping ?? carried.kept) : null;
-    this.#move(amend(recorded, verbs.setLesson(carried, null)));
+    // A lesson stays where it is still the same that is asked for: it is made again.
+    const lesson = verbs.asksSameLesson(this.study, next) ? carried.lesson : null;
+    this.#move(amend(recorded, verbs.setLesson(carried, lesson)));
   }
 
   /** What the bars of the line shown for the present study were made for. */
@@ -338,8 +340,9 @@ export class Studio extends Edits {
       this.#recall();
       return;
     }
+    const staysAsItIs = verbs.isOtherTempo(this.study, history.present);
     this.#history = history;
-    this.#solve();
+    this.#solve(staysAsItIs);
     this.#parts.onchange?.(history.present);
   }
 
@@ -371,11 +374,14 @@ export class Studio extends Edits {
     if (kept !== study && !wasFresh) this.#parts.onkept?.(kept);
   }
 
-  #solve(): void {
+  /** @param staysAsItIs a lesson without names, such as a key of a round, stays on the sheet as it is */
+  #solve(staysAsItIs = false): void {
     this.#isSolving = true;
     this.#isStopped = false;
     this.#progress = null;
-    if (this.isLesson || this.isLaid) this.#lent = null;
+    // A lesson that is made again stays until it is there.
+    const isLeft = this.isLesson && !staysAsItIs && this.study.lesson === null;
+    if (isLeft || this.isLaid) this.#lent = null;
     this.#began = this.#parts.now();
     this.#source.request(requestOf(this.study));
     this.#recall();

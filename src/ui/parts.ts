@@ -41,6 +41,7 @@ export const pages: Readonly<Record<PageName, Load>> = {
   'both ways': () => import('./hand/BothWays.svelte'),
   night: () => import('./night/NightPage.svelte'),
   auditions: () => import('./auditions/AuditionsPage.svelte'),
+  round: () => import('./lessons/RoundPage.svelte'),
 };
 
 /** Fetches everything that may be opened; what fails is tried again when it is opened. */

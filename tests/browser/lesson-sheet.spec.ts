@@ -64,30 +64,20 @@ test('a lesson changes as little as it can, marks what changed, and gives the li
   await expect(undo).toBeDisabled();
 });
 
-test('a round lists twelve keys and opens any one; the line goes to another key and comes back', async ({
-  page,
-}) => {
-  await openApp(page);
-  await settled(page);
-  await openLessons(page);
-  const round = page.getByRole('region', { name: 'Round the keys' });
-  await round.getByRole('combobox', { name: 'Layer' }).selectOption('ground');
-  await round.getByRole('button', { name: 'Make the round' }).press('Enter');
-  const keys = round.getByRole('list', { name: /Keys of the round/ }).getByRole('button');
-  await expect(keys).toHaveCount(12, { timeout: 120_000 });
-  await keys.nth(3).press('Enter');
-  const sheet = sheetOf(page);
-  await expect(sheet).toContainText('A♭: Ground on');
-  await expect(keys.nth(3)).toHaveAttribute('aria-pressed', 'true');
+test('a lesson stays over another tempo and says what became other; undo goes back', async ({ page }) => {
+  await makeLesson(page);
+  const slow = await notesOf(page);
+  await page.getByRole('button', { name: /^tempo/ }).click();
+  const tempo = page.getByRole('spinbutton', { name: 'Quarter notes a minute' });
+  await tempo.fill('250');
+  await tempo.press('Tab');
+  await expect(sheetOf(page)).toContainText(/Made again for what you changed: /);
+  await expect(sheetOf(page)).toContainText('Lean below on Anywhere');
+  await page.keyboard.press('Escape');
   expect(await axeFindings(page)).toEqual([]);
-
-  await round.getByRole('combobox', { name: 'Key' }).selectOption({ label: 'G' });
-  await round.getByRole('button', { name: 'Carry it there' }).press('Enter');
-  await expect(sheet).toContainText('Your line in G');
-  await expect(sheet).toContainText('2 semitones up');
-  await sheet.getByRole('button', { name: 'Your line, before it' }).press('Enter');
-  await sheet.getByRole('button', { name: 'Back to my line' }).press('Enter');
-  await expect(sheet).toHaveCount(0);
+  await page.getByRole('button', { name: 'Undo', exact: true }).click();
+  await expect.poll(() => notesOf(page)).toEqual(slow);
+  await expect(sheetOf(page)).toContainText('Lean below on Anywhere');
 });
 
 test('on a phone the lesson is read under its sentence, and what cannot be says why', async ({ page }) => {

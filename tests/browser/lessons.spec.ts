@@ -1,6 +1,6 @@
 // A student's day with the Lessons drawer, by keyboard, on a phone, and kept until tomorrow.
 import { test } from '@playwright/test';
-import { axeFindings, expect, openApp, settled, watchEveryTest } from './page';
+import { axeFindings, expect, layPaper, openApp, settled, watchEveryTest } from './page';
 
 watchEveryTest();
 
@@ -57,7 +57,12 @@ test('on a phone the drawer is found in the menu, and times are the player’s t
   expect(await axeFindings(page)).toEqual([]);
 });
 
-test('the ways into a chosen note have prices, and one can be kept', async ({ page }) => {
+test('the ways into a chosen note have prices, can be heard and printed, and one can be kept', async ({
+  page,
+}) => {
+  await page.addInitScript(() => {
+    window.print = () => undefined;
+  });
   await openApp(page);
   await settled(page);
   await page.locator('.note[data-note="4"]').click();
@@ -67,8 +72,39 @@ test('the ways into a chosen note have prices, and one can be kept', async ({ pa
   const below = ways.getByRole('button', { name: /^semitone below/ });
   // Dozens of solves: as long as a busy machine takes.
   await expect(below).toContainText(/\d/, { timeout: 150_000 });
-  await below.click();
+  // Tried and heard by keys: the way lies on the sheet while it sounds, and the line comes back after it.
+  const noteAt = (index: number): Promise<string | null> =>
+    page.locator(`.note[data-note="${index}"]`).getAttribute('aria-label');
+  const own = await noteAt(3);
+  await ways.locator('button.way').first().focus();
+  await page.keyboard.press('ArrowDown');
+  await expect(ways.locator('button.way').nth(1)).toBeFocused();
+  await expect(ways.locator('button.way').nth(1)).toHaveAttribute('aria-expanded', 'true');
+  await below.focus();
+  await page.keyboard.press(' ');
+  await expect(below).toHaveAttribute('aria-expanded', 'true');
+  await expect(ways.getByRole('status')).toContainText('Semitone below is heard and shown');
   expect(await axeFindings(page)).toEqual([]);
+  await expect(ways.getByRole('status')).not.toContainText('is heard');
+  expect(await noteAt(3)).toBe(own);
+
+  const paper = page.locator('.paper');
+  for (const name of ['Letter', 'A4']) {
+    await ways.getByRole('combobox', { name: 'Paper' }).selectOption(name);
+    await ways.getByRole('button', { name: 'Print the five best on one sheet' }).click();
+    await layPaper(page);
+    await expect(paper.locator('li')).toHaveCount(5);
+    await expect(paper).toContainText(/The 5 best ways into bar 2, beat 1: the root of/);
+    await expect(paper).toContainText(/price \+?\d/);
+    await expect(paper.locator('.device-names')).toHaveCount(5);
+    expect(await paper.locator('.fingers').first().textContent()).toMatch(/\d/);
+    const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
+    expect(pdf.match(/\/Type \/Page\b/g)).toHaveLength(1);
+    await page.emulateMedia({ media: null });
+    await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+    await expect(paper).toHaveCount(0);
+  }
+
   await ways.getByRole('button', { name: 'Keep this way' }).click();
   await settled(page);
   // It may be part of something longer now; the panel tells all of it.

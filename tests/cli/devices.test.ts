@@ -106,6 +106,35 @@ describe('ramble devices', () => {
     expect(silent.exitCode).toBe(1);
   });
 
+  it('counts several takes together, beside people’s figures', () => {
+    const text = bytes('Key: F\n| F7 | Bb7 |\n');
+    const counted = devicesOutcome(text, 'chart', null, command('--takes', '1,3', '--format', 'json'));
+    const { takes, devices } = JSON.parse(String(counted.output)) as {
+      readonly takes: readonly number[];
+      readonly devices: readonly {
+        readonly device: string;
+        readonly count: number;
+        readonly compared: readonly { readonly of: string; readonly people: number; readonly own: number }[];
+      }[];
+    };
+    expect(takes).toEqual([1, 3]);
+    const each = takes.map((seed) =>
+      read(devicesOutcome(text, 'chart', null, command('--seed', `${seed}`, '--format', 'json'))),
+    );
+    for (const { device, count } of devices) {
+      const found = each.flatMap((one) => one.devices.filter((span) => span.device === device));
+      expect([device, count]).toEqual([device, found.length]);
+    }
+    const below = devices.find(({ device }) => device === 'semitone below')!;
+    expect(below.compared[0]).toMatchObject({ of: 'bar line', people: 0.243 });
+    const told = String(devicesOutcome(text, 'chart', null, command('--takes', '1-2')).output);
+    expect(told).toMatch(/^2 takes$/m);
+    expect(told).toMatch(/^semitone below +\d+ +\d+ % +24 % /m);
+    for (const wrong of ['0-', '5-1', '1-900', 'x'])
+      expect(() => command('--takes', wrong)).toThrow('--takes takes numbers of takes');
+    expect(() => command('--takes', '1', '--changes', 'chart')).toThrow('--takes counts takes of a chart');
+  });
+
   it('refuses what it does not know', () => {
     expect(() => parseCommand(['devices'])).toThrow('Give a file');
     expect(() => parseCommand(['devices', 'x', '--format', 'midi'])).toThrow('text, json');

@@ -41,6 +41,23 @@ describe('ramble ways', () => {
     expect(String(waysOf('--into', '2.1', '--on', 'third').output)).toMatch(/– {2}from the fifth: its notes/);
   });
 
+  it('gives the best so many when asked, and says what a price is', () => {
+    const best = JSON.parse(
+      String(waysOf('--into', '2.1', '--best', '5', '--format', 'json').output),
+    ) as Json & {
+      readonly price: string;
+    };
+    expect(best.ways).toHaveLength(5);
+    expect(best.ways.every(({ price }) => price !== null)).toBe(true);
+    expect(best.price).toMatch(/costs more than the best line/);
+    expect(
+      String(waysOf('--into', '2.1', '--best', '2').output)
+        .trim()
+        .split('\n'),
+    ).toHaveLength(3);
+    expect(() => command('--into', '2.1', '--best', '0')).toThrow('--best');
+  });
+
   it('says what is wrong with the place', () => {
     expect(waysOf('--into', '1.3')).toMatchObject({ exitCode: 1, output: '' });
     expect(waysOf('--into', '7.1').messages.join()).toContain('no note begins there');

@@ -278,6 +278,10 @@ describe('the loop', () => {
     expect(makeSchedule(music, settingsWith({ loop }), 2).start).toBe(4 * 1920);
     expect(makeSchedule(music, settingsWith({ loop: 'none' }), 3).start).toBe(3 * 1920);
     expect(makeSchedule(music, settingsWith({ loop: 'none' })).goesRound).toBe(false);
+    // Some bars once: as when they go round, and no more after them.
+    const round = makeSchedule(music, settingsWith({ loop: { from: 4, to: 7 } }));
+    const once = makeSchedule(music, settingsWith({ loop: { from: 4, to: 7, isOnce: true } }));
+    expect(once).toEqual({ ...round, goesRound: false });
   });
 
   it('is fitted into the form, or is the form when nothing of it lies inside', () => {

@@ -139,12 +139,16 @@ function failingSlot(
   return slot < 0 ? null : { slot, plan: whole.plan };
 }
 
-/** @param request that of the lesson */
+/**
+ * @param request that of the lesson
+ * @param isProven whether it is known that no line has the shares of the ground, where all else can hold
+ */
 export function explainLesson(
   request: WalkRequest,
   timeline: Timeline,
   layer: Layer,
   ground: Ground,
+  isProven = true,
 ): Impossible {
   const all = partsOf(request, layer, ground);
   const possibleWith = (parts: readonly Part[]): boolean =>
@@ -159,7 +163,7 @@ export function explainLesson(
     const regions = listedBy(ground.least?.regions ?? [], 'and');
     return {
       ...none,
-      message: `${layer.name} on ${ground.name}: no line was found that gives ${regions} at least ${share} % of the stopped beats each.`,
+      message: `${layer.name} on ${ground.name}: ${isProven ? 'no line gives' : 'no line was found that gives'} ${regions} at least ${share} % of the stopped beats each.`,
     };
   }
   let kept = all;

@@ -7,6 +7,7 @@
 import type { Problem, Chart } from '../1-chart';
 import { isOrnament, makeTimeline, type Timeline } from '../2-timeline';
 import type { SlotCandidates } from '../3-candidates';
+import type { Path } from '../4-solver';
 import { makeLine, type Line, type LineNote } from '../5-line';
 import { placeKept } from '../kept-bars';
 import { chartOf, timelineWish } from '../pipeline';
@@ -19,7 +20,8 @@ import { explainLesson, noFigures } from './impossible';
 import { layerOf, ruleIn, type LayerId } from './layers';
 import { planOf } from './plan';
 import { isDrawn, lessonRequest, lessonSetting } from './setting';
-import { keepLeast, type Chosen } from './neck';
+import { leastOnNeck, type OnNeck } from './neck';
+import { searchNeck, type Chosen } from './neck-search';
 
 export interface LessonWish {
   readonly layer: LayerId;
@@ -43,6 +45,11 @@ export interface Lesson extends LessonWish {
   readonly impossible: Impossible | null;
   /** Null where there is no line, or none before it. */
   readonly changes: LessonChanges | null;
+  /**
+   * Thousandths that the line may cost more than the least there is; 0 where it is the least. Null where it is a take, which
+   * has no least.
+   */
+  readonly over: number | null;
 }
 
 const isHeldAs = (one: LineNote['placement'], other: LineNote['placement']): boolean =>
@@ -127,23 +134,40 @@ export function makeLesson(
     line: null,
     impossible,
     changes: null,
+    over: null,
   });
   if (!timeline) return nothing(null);
   if (needsFigures && !hasFigure(timeline)) return nothing(noFigures(layer));
   const plan = planOf(layer, timeline, request.ending !== 'final');
-  const choose = (setting: Setting): Chosen | null => {
-    if (before && !isDrawn(layer))
-      return fewestChanges(setting.lattice, beforeAt(before, timeline, setting.candidates));
-    const path = choosePath(setting, request.take, timeline, noBars);
-    return path && { path, changed: 0 };
+  const drawn = isDrawn(layer);
+  const draw = (setting: Setting): Path | null => choosePath(setting, request.take, timeline, noBars);
+  const choose = (setting: Setting): OnNeck | null | undefined => {
+    const known = before && !drawn ? beforeAt(before, timeline, setting.candidates) : null;
+    const one = (of: Setting): Chosen | null => {
+      if (known) return fewestChanges(of.lattice, known);
+      const path = draw(of);
+      return path && { path, changed: 0 };
+    };
+    if (!ground.least) {
+      const chosen = one(setting);
+      return chosen && { path: chosen.path, over: 0 };
+    }
+    const path = searchNeck(setting, ground.least, one);
+    const hasLeast = !drawn || request.take.temperature === 0;
+    return hasLeast ? leastOnNeck(setting, ground.least, known, path) : path && { path, over: 0 };
   };
-  const solve = (isStrict: boolean): Line | null => {
+  /** Whether it is known that there is no line, where there is none. */
+  let isProven = true;
+  const solve = (isStrict: boolean): Pick<Lesson, 'line' | 'over'> | null => {
     const setting = lessonSetting(request, timeline, plan, ground, memory, isStrict);
-    const path =
-      setting && (ground.least ? keepLeast(setting, ground.least, choose) : (choose(setting)?.path ?? null));
-    return setting && path && makeLine(setting.candidates, path, timeline.slots.length, setting.model);
+    const chosen = setting && choose(setting);
+    if (chosen === undefined || (drawn && ground.least)) isProven = false;
+    if (!setting || !chosen) return null;
+    const line = makeLine(setting.candidates, chosen.path, timeline.slots.length, setting.model);
+    return { line, over: drawn && request.take.temperature > 0 ? null : chosen.over };
   };
-  const line = solve(true) ?? solve(false);
-  if (!line) return nothing(explainLesson(request, timeline, layer, ground));
-  return { ...nothing(null), line, changes: before && changesFrom(before, line) };
+  const solved = solve(true) ?? solve(false);
+  if (!solved?.line) return nothing(explainLesson(request, timeline, layer, ground, isProven));
+  const { line, over } = solved;
+  return { ...nothing(null), line, over, changes: before && changesFrom(before, line) };
 }

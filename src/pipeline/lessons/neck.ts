@@ -1,101 +1,57 @@
-// "At least so much of the stopped time in each of these regions": a region that is short is given bars in a row in which
-// stopped notes lie in it alone, where they cost the line least; the rest stays free.
+// "At least so much of the stopped time in each of these regions", as a ground asks it of a lesson.
 //
-// A search, not a minimum: no promise is made that no better line has the shares. What it finds has them, and within the
-// bars given it is the best.
-import { regionOf, type Region } from '../../instrument';
-import { infinite, pathCost, type Path } from '../4-solver';
+// A line that has the shares is searched for (neck-search.ts); then the least there is is sought below it, or how much it may
+// be over the least is said (shares.ts). A line that is drawn, as people play, has no least: what the search finds is taken.
+import { regionOf } from '../../instrument';
+import type { Path } from '../4-solver';
 import type { Setting } from '../setting';
+import { valuesOf } from './exact-values';
+import type { Before } from './fewest';
 import type { Ground } from './grounds';
+import { leastWithShares, type Shares } from './shares';
 
 type Least = NonNullable<Ground['least']>;
-/** The region that bars are given to, by bar. */
-type Given = ReadonlyMap<number, Region>;
 
-/** A path, and how many notes it changes of the line before. */
-export interface Chosen {
+export interface OnNeck {
   readonly path: Path;
-  readonly changed: number;
+  /** Thousandths that the line may cost more than the least that has the shares: 0 where it is the least. */
+  readonly over: number;
 }
 
-/** Bars given one region after another before the search ends. */
-const mostTries = 9;
-/** Places that are compared for the bars of one region. */
-const places = 8;
-/** Bars are given for more than what is missing, since open strings ring in them, too. */
-const generous = 1.4;
+const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
 
-/** The lattice with the stopped notes of given bars in their region alone. */
-function confined(setting: Setting, given: Given): Setting {
-  const { candidates, lattice, played } = setting;
-  const slots = lattice.slots.map((slot, t) => {
-    const region = t < (played ?? candidates.length) ? given.get(candidates[t]!.slot.bar) : undefined;
-    if (region === undefined) return slot;
-    const { placements } = candidates[t]!;
-    const placementCosts = slot.placementCosts.map((cost, h) =>
-      placements[h]!.finger === '0' || regionOf(placements[h]!.position) === region ? cost : infinite,
-    );
-    return { ...slot, placementCosts };
-  });
-  return { ...setting, lattice: { ...lattice, slots } };
-}
-
-/** The share of the stopped time that a region has too little; 0 or less where it has enough. */
-function missing({ candidates, played }: Setting, { path }: Chosen, region: Region, share: number): number {
-  let stopped = 0;
-  let inside = 0;
-  candidates.slice(0, played).forEach(({ slot, placements }, t) => {
-    const { finger, position } = placements[path[t]!]!;
-    if (finger === '0') return;
-    stopped += slot.ticks;
-    if (regionOf(position) === region) inside += slot.ticks;
-  });
-  return stopped === 0 ? share : share - inside / stopped;
-}
-
-/** Ways to give some free bars in a row to a region, spread over the form. */
-function waysToGive(given: Given, region: Region, count: number, bars: number): readonly Given[] {
-  const stride = Math.max(1, Math.floor((bars - count) / (places - 1)));
-  const ways: Given[] = [];
-  for (let first = 0; first + count <= bars; first += stride) {
-    const own = Array.from({ length: count }, (_, k) => first + k);
-    if (own.some((bar) => given.has(bar))) continue;
-    ways.push(new Map([...given, ...own.map((bar) => [bar, region] as const)]));
-  }
-  return ways;
-}
-
-/** Null when no such bars were found. */
-export function keepLeast(
-  setting: Setting,
+export function sharesOf(
+  { candidates, played = candidates.length }: Setting,
   { regions, share }: Least,
-  choose: (setting: Setting) => Chosen | null,
-): Path | null {
-  const bars = setting.candidates.slice(0, setting.played).at(-1)!.slot.bar + 1;
-  let given: Given = new Map();
-  let chosen = choose(setting);
-  for (let attempt = 0; attempt < mostTries && chosen; attempt++) {
-    const now = chosen;
-    const short = regions.map((region) => ({ region, by: missing(setting, now, region, share) }));
-    const { region, by } = short.reduce((a, b) => (b.by > a.by ? b : a));
-    if (by <= 0) return now.path;
-    let best: Chosen | null = null;
-    const before = given;
-    for (let count = Math.max(1, Math.ceil(by * bars * generous)); count > 0 && !best; count--) {
-      for (const way of waysToGive(before, region, count, bars)) {
-        const tried = choose(confined(setting, way));
-        if (!tried || (best && isWorse(setting, tried, best))) continue;
-        best = tried;
-        given = way;
-      }
-    }
-    chosen = best;
-  }
-  return null;
+): Shares {
+  const counted = candidates.slice(0, played);
+  const unit = counted.reduce((sum, { slot }) => divisor(sum, slot.ticks), 0);
+  return {
+    regionOf: counted.map(({ placements }) =>
+      placements.map(({ finger, position }) => {
+        if (finger === '0') return null;
+        const at = regions.indexOf(regionOf(position));
+        return at < 0 ? regions.length : at;
+      }),
+    ),
+    lengths: counted.map(({ slot }) => slot.ticks / unit),
+    regions: regions.length,
+    share: Math.round(share * 100),
+  };
 }
 
-/** More notes changed, or as many at no less cost. */
-const isWorse = ({ lattice }: Setting, one: Chosen, other: Chosen): boolean =>
-  one.changed === other.changed
-    ? pathCost(lattice, one.path) >= pathCost(lattice, other.path)
-    : one.changed > other.changed;
+/**
+ * @param before the line that as little as possible is changed of; null for none
+ * @param known a path that has the shares; null where none was found
+ * @returns null where no line has the shares; undefined where none was found
+ */
+export function leastOnNeck(
+  setting: Setting,
+  least: Least,
+  before: Before | null,
+  known: Path | null,
+): OnNeck | null | undefined {
+  const values = valuesOf(setting.lattice, before);
+  const found = leastWithShares(setting.lattice, values, sharesOf(setting, least), known);
+  return found && { path: found.path, over: Math.ceil(found.over / values.unit) };
+}

@@ -4,6 +4,7 @@
 // asking for its notes one choice after another and solving anew; its price is what that line costs more than the best line
 // there is. Nothing is estimated: the price of a way is that of the forced solve.
 import type { SoundingMidi } from '../../music';
+import type { Chart } from '../1-chart';
 import { isOrnament, type Slot, type Timeline } from '../2-timeline';
 import { getOrMake, type Pin } from '../3-candidates';
 import { infinite, pricesOf } from '../4-solver';
@@ -43,6 +44,9 @@ export interface WaysIn {
   /** Cost of the best line there is. */
   readonly optimum: number;
   readonly target: number;
+  /** Under all the lines. */
+  readonly chart: Chart;
+  readonly timeline: Timeline;
   /** Cheapest first, then those that are not on offer, in the table's order. */
   readonly ways: readonly WayIn[];
 }
@@ -168,6 +172,28 @@ function wayBy(device: DeviceId, pattern: DevicePattern, question: Question): Wa
   return { device, price: best.cost - optimum, why: null, line: best, notes };
 }
 
+/** The last notes of a way are another, longer one, and all notes are played alike. */
+const isPartOf = (one: WayIn, other: WayIn): boolean =>
+  one.notes.length < other.notes.length &&
+  one.price === other.price &&
+  other.notes.every((index) => {
+    const [a, b] = [one.line?.notes[index], other.line?.notes[index]];
+    return a !== undefined && a.midi === b?.midi && a.placement.id === b.placement.id;
+  });
+
+/** The cheapest of the ways that there are, as a sheet of them shows: one that is the end of a longer one is told by that. */
+export const bestWays = ({ ways }: Pick<WaysIn, 'ways'>, most: number): readonly WayIn[] => {
+  const there = ways.filter(({ price }) => price !== null);
+  return there.filter((way) => !there.some((other) => isPartOf(way, other))).slice(0, most);
+};
+
+/** Bars of a way, from 0: the one its first note is in and that of the note it leads to. */
+export function barsOfWay({ line, notes }: WayIn): { readonly from: number; readonly to: number } | null {
+  const first = line?.notes[notes[0]!];
+  const last = line?.notes[notes.at(-1)!];
+  return first && last ? { from: first.slot.bar, to: last.slot.bar } : null;
+}
+
 /**
  * @param request the take is left aside: ways are those of the best line
  * @param on the part of its chord that the note they lead to is
@@ -179,7 +205,7 @@ export function waysInto(
   memory: Memory = emptyMemory(),
 ): WaysIn | WaysProblem {
   const plain: WalkRequest = { ...request, kept: [], take: { ...request.take, temperature: 0 } };
-  const { line, timeline } = tryWalk(plain, memory);
+  const { line, timeline, chart } = tryWalk(plain, memory);
   if (!line || !timeline) return 'no line';
   const own = ownUpTo(timeline, moment);
   const target = own?.at(-1);
@@ -198,6 +224,8 @@ export function waysInto(
   return {
     optimum: line.cost,
     target: target.index,
+    chart,
+    timeline,
     ways: ways.toSorted((a, b) => (rank(a) === rank(b) ? 0 : rank(a) - rank(b))),
   };
 }

@@ -1,6 +1,7 @@
 // Lessons asked for and made in a thread of their own: a layer on a ground, a round through twelve keys, a line in another key.
 import type { Key } from '../../music';
 import {
+  changesFrom,
   groundOf,
   layerIds,
   layerOf,
@@ -8,12 +9,20 @@ import {
   type GroundId,
   type LayerId,
   type Lesson,
-  type Round,
+  type Line,
   type RoundKey,
   type RoundOrder,
   type WalkRequest,
 } from '../../pipeline';
-import type { Answered, CarryAsk, LessonAsk, OnProgress, RoundAsk, TaskName } from '../../worker';
+import type {
+  Answered,
+  CarryAsk,
+  LessonAnswer,
+  LessonAsk,
+  OnProgress,
+  RoundAsk,
+  TaskName,
+} from '../../worker';
 import { requestOf, type LessonSheet, type LessonNames, type SheetLine, type Studio } from '..';
 
 /** Makes an asker for one kind of question. */
@@ -38,13 +47,15 @@ export interface LessonTrouble {
   readonly message: string;
 }
 
-/** What is asked and told while a lesson is made. */
-interface Making {
-  /** Whether it is to be laid on the sheet once it is made. */
-  readonly isWanted?: () => boolean;
-  readonly ontrouble?: (() => void) | undefined;
-  readonly onlaid?: (() => void) | undefined;
+/** A lesson that is made again. */
+interface Remaking {
+  readonly names: LessonNames;
+  readonly isWanted: () => boolean;
+  readonly ontrouble: () => void;
 }
+
+const haveSameNames = (one: LessonNames | null, { layer, ground, from }: LessonNames): boolean =>
+  one?.layer === layer && one.ground === ground && one.from === from;
 
 const sheetLine = ({ chart, problems, timeline, line }: Lesson): SheetLine | null =>
   timeline && line ? { chart, problems, timeline, line } : null;
@@ -55,15 +66,34 @@ export const layerBefore = (layer: LayerId): LayerId | null => layerIds[layerIds
 const lessonName = (layer: LayerId, ground: GroundId): string =>
   `${layerOf(layer).name} on ${groundOf(ground).name}`;
 
+/** Lays one key of a round on the sheet. @param name of the key, as the page calls it */
+export function layKey(sheet: LessonSheet, { ground, lesson }: RoundKey, name: string): void {
+  const after = sheetLine(lesson);
+  if (!after) return;
+  sheet.lay({
+    name: `${name}: ${lessonName(lesson.layer, ground)}`,
+    says: groundOf(ground).says,
+    after,
+    before: null,
+    names: null,
+    changed: [],
+    heldOtherwise: 0,
+    over: lesson.over ?? 0,
+    again: null,
+  });
+}
+
 export class LessonDesk {
   readonly #studio: Pick<Studio, 'study' | 'shown' | 'isLesson'>;
   readonly #sheet: LessonSheet;
   readonly #connect: ConnectLessons;
   #asker: { dispose(): void } | null = null;
+  /** Makes again what the study remembers; kept, so that a lesson follows a tempo that is being set. */
+  #remaker: { request(ask: LessonAsk): void; dispose(): void } | null = null;
+  #again: Remaking | null = null;
   #work: LessonWork | null = $state(null);
   #progress: number | null = $state(null);
   #trouble: LessonTrouble | null = $state.raw(null);
-  #round: Round | null = $state.raw(null);
 
   constructor(
     studio: Pick<Studio, 'study' | 'shown' | 'isLesson'>,
@@ -85,72 +115,94 @@ export class LessonDesk {
   get trouble(): LessonTrouble | null {
     return this.#trouble;
   }
-  /** The last round; null before one was made. */
-  get round(): Round | null {
-    return this.#round;
-  }
 
   /**
    * Makes a lesson and lays it on the sheet.
    * @param onlaid told when it lies there
    */
   make(layer: LayerId, ground: GroundId, from: LayerId | null, onlaid?: () => void): void {
-    this.#make({ layer, ground, from }, { onlaid });
-  }
-
-  #make(names: LessonNames, { isWanted = () => true, ontrouble, onlaid }: Making): void {
-    const { layer, ground, from } = names;
+    const names: LessonNames = { layer, ground, from };
     this.#begin('lesson');
     const asker = this.#connect.lesson(
-      ({ answer: { before, lesson } }) => {
+      ({ answer }) => {
         this.#end();
-        if (!isWanted()) return;
-        const after = sheetLine(lesson);
-        const old = before && sheetLine(before);
-        if (!after) {
-          this.#trouble = lesson.impossible
-            ? { kind: 'impossible', message: lesson.impossible.message }
-            : { kind: 'nothing', message: '' };
-          ontrouble?.();
-          return;
-        }
-        this.#sheet.lay({
-          name: lessonName(layer, ground),
-          says: layerOf(layer).says,
-          after,
-          before: old && before ? { name: layerOf(before.layer).name, of: old } : null,
-          names,
-          changed: lesson.changes?.notes ?? [],
-          heldOtherwise: lesson.changes?.fingers.length ?? 0,
-        });
-        onlaid?.();
+        if (this.#lay(names, answer, null)) onlaid?.();
       },
-      (message) => {
-        this.#fail(message);
-        if (isWanted()) ontrouble?.();
-      },
+      (message) => this.#fail(message),
     );
     this.#asker = asker;
-    asker.request({ request: this.#once, wish: { layer, ground }, from });
+    asker.request(this.#askFor(names));
   }
 
   /**
-   * Makes the lesson that the study remembers; it is left where the study remembers another by the time it is made.
+   * Makes the lesson that the study remembers, anew or again after a change of the study; it is left where the study
+   * remembers another by the time it is made.
    * @param ontrouble told when it cannot be made
    */
   reopen(lesson: LessonNames, ontrouble: () => void): void {
     const isWanted = (): boolean => this.#studio.study.lesson === lesson;
-    this.#make(lesson, { isWanted, ontrouble });
+    this.#again = { isWanted, ontrouble, names: lesson };
+    this.#sheet.remake(true);
+    this.#remaker ??= this.#connect.lesson(
+      ({ answer, isLatest }) => {
+        const again = this.#again;
+        if (!isLatest || !again) return;
+        this.#sheet.remake(false);
+        if (!again.isWanted()) return;
+        const old = this.#sheet.open;
+        const isSame = old !== null && haveSameNames(old.names, again.names);
+        if (!this.#lay(again.names, answer, isSame ? old.after.line : null)) again.ontrouble();
+      },
+      (message) => {
+        this.#sheet.remake(false);
+        this.#fail(message);
+        if (this.#again?.isWanted()) this.#again.ontrouble();
+      },
+    );
+    this.#remaker.request(this.#askFor(lesson));
+  }
+
+  #askFor({ layer, ground, from }: LessonNames): LessonAsk {
+    return { request: this.#once, wish: { layer, ground }, from };
+  }
+
+  /**
+   * Lays a lesson that was made on the sheet; false where there is none.
+   * @param was the line of the same lesson before a change of the study; null where it is not made again
+   */
+  #lay(names: LessonNames, { before, lesson }: LessonAnswer, was: Line | null): boolean {
+    const after = sheetLine(lesson);
+    const old = before && sheetLine(before);
+    if (!after) {
+      this.#trouble = lesson.impossible
+        ? { kind: 'impossible', message: lesson.impossible.message }
+        : { kind: 'nothing', message: '' };
+      return false;
+    }
+    const differs = was && changesFrom(was, after.line);
+    this.#sheet.lay({
+      name: lessonName(names.layer, names.ground),
+      says: layerOf(names.layer).says,
+      after,
+      before: old && before ? { name: layerOf(before.layer).name, of: old } : null,
+      names,
+      changed: lesson.changes?.notes ?? [],
+      heldOtherwise: lesson.changes?.fingers.length ?? 0,
+      over: lesson.over ?? 0,
+      again: differs && { notes: differs.notes.length, fingers: differs.fingers.length },
+    });
+    return true;
   }
 
   /** Makes a round; it is listed, and any key of it can be opened. */
   makeRound(layer: LayerId, order: RoundOrder): void {
+    const { study } = this.#studio;
     this.#begin('round');
     this.#progress = 0;
     const asker = this.#connect.round(
       ({ answer }) => {
         this.#end();
-        this.#round = answer.problem === null ? answer : null;
+        this.#sheet.keepRound(answer.problem === null ? { round: answer, of: study } : null);
         if (answer.problem === 'nothing to play') this.#trouble = { kind: 'nothing', message: '' };
         if (answer.problem === 'no sharing out')
           this.#trouble = { kind: 'no sharing out', message: answer.missing[0]?.message ?? '' };
@@ -160,21 +212,6 @@ export class LessonDesk {
     );
     this.#asker = asker;
     asker.request({ request: this.#once, wish: { layer, order } });
-  }
-
-  /** Lays one key of the round on the sheet. @param name of the key, as the page calls it */
-  openKey({ ground, lesson }: RoundKey, name: string): void {
-    const after = sheetLine(lesson);
-    if (!after) return;
-    this.#sheet.lay({
-      name: `${name}: ${lessonName(lesson.layer, ground)}`,
-      says: groundOf(ground).says,
-      after,
-      before: null,
-      names: null,
-      changed: [],
-      heldOtherwise: 0,
-    });
   }
 
   /** Carries the study's own line to another key and lays it on the sheet. */
@@ -210,6 +247,8 @@ export class LessonDesk {
           names: null,
           changed: [],
           heldOtherwise: carried.fingers.length,
+          over: 0,
+          again: null,
         });
       },
       (message) => this.#fail(message),

@@ -80,17 +80,35 @@ export class Lessons {
       { minutes, parts },
       {
         hasYesterday: passes.some(({ day }) => day < today),
-        hasLayer: this.layer !== null,
+        hasLayer: this.layer !== null || this.hasPutOff,
         hasCards: this.cards.length > 0,
       },
     );
   }
 
-  /** The new layer of today: the first, as they are taught, that was not practised on a day before; null after the last. */
+  /**
+   * The new layer of today: the first, as they are taught, that was neither practised on a day before nor put off today; null
+   * after the last.
+   */
   get layer(): LayerId | null {
     const today = this.#today();
     const before = this.#values.layers.filter(({ day }) => day !== today).map(({ id }) => id);
-    return layerIds.find((id) => !before.includes(id)) ?? null;
+    const putOff = this.#values.putOff.filter(({ day }) => day === today).map(({ id }) => id);
+    return layerIds.find((id) => !before.includes(id) && !putOff.includes(id)) ?? null;
+  }
+  /** Puts the new layer of today off to another day, since it cannot be made here or is not wanted: the next one comes. */
+  putOff(layer: LayerId): void {
+    const today = this.#today();
+    const kept = this.#values.putOff.filter(({ id, day }) => day === today && id !== layer);
+    this.#keep({ putOff: [...kept, { id: layer, day: today }] });
+  }
+  /** Whether layers were put off today. */
+  get hasPutOff(): boolean {
+    return this.#values.putOff.some(({ day }) => day === this.#today());
+  }
+  /** Takes them back. */
+  takeBack(): void {
+    this.#keep({ putOff: [] });
   }
   /** How many layers were practised, those of today with them. */
   get practised(): number {

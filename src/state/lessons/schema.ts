@@ -45,6 +45,8 @@ export const lessonsSchema = v.object({
   passes: v.fallback(v.pipe(v.array(passes), v.maxLength(400)), []),
   /** Layers practised, each with the day of its first clean pass. */
   layers: v.fallback(v.pipe(v.array(layer), v.maxLength(layerIds.length)), []),
+  /** Layers that were put off, each with the day. */
+  putOff: v.fallback(v.pipe(v.array(layer), v.maxLength(layerIds.length)), []),
   order: v.fallback(v.picklist(['blocks', 'mixed']), 'blocks'),
   returns: v.fallback(v.pipe(v.array(within(lessonRange.returns)), v.minLength(1), v.maxLength(8)), [
     ...usualCardSettings.returns,

@@ -38,6 +38,8 @@ export const words = {
   layer: {
     open: (name: string): string => `Open ${name} and hear it twice`,
     again: (name: string): string => `Hear ${name} twice again`,
+    another: 'Another layer today',
+    takeBack: 'Back to the first in turn',
     heard: (time: number, of: number): string => `Time ${time} of ${of}`,
     onSheet:
       'It lies on the sheet. A clean pass over it counts it as practised; the next one comes on another day.',
@@ -97,6 +99,14 @@ export const words = {
     orders: { fourths: 'by fourths', mixed: 'mixed' },
     make: 'Make the round',
     list: 'Keys of the round, with their grounds',
+    staves: 'All keys on small staves',
+    print: 'Print the twelve keys',
+    open: 'Open',
+    openNamed: (key: string): string => `Open ${key} on the sheet`,
+    staff: (key: string, first: number, last: number): string =>
+      first === last ? `${key}, bar ${first}` : `${key}, bars ${first} to ${last}`,
+    earlier: 'Made for the study as it was before the last change.',
+    noRound: 'There is no round yet. Make one in the Lessons drawer.',
     carryTitle: 'This line in another key',
     carryHint: 'Every note goes by the same interval; the fingering is found anew.',
     to: 'Key',
@@ -110,7 +120,13 @@ export const words = {
   },
   ways: {
     title: 'Ways in',
-    hint: 'What could lead into the chosen note, each with what the best line that has it costs more than the best of all.',
+    hint: 'What could lead into the chosen note. The price is what the best whole line that has it costs more than the best of all, hand and melody together: it ranks ease, not beauty.',
+    keys: 'Arrow keys go from way to way, the space bar plays one, Enter keeps the one that is open.',
+    hear: 'Hear it',
+    hush: 'Stop it',
+    heard: (name: string): string =>
+      `${name[0]!.toUpperCase()}${name.slice(1)} is heard and shown; your line comes back after it.`,
+    print: 'Print the five best on one sheet',
     on: 'Into its',
     choose: 'Choose a note first',
     ask: (place: string): string => `Work out the ways into ${place[0]!.toLowerCase()}${place.slice(1)}`,
@@ -129,6 +145,18 @@ export const words = {
       'outside its chords': 'outside the chords there',
       'no line': 'no line can have it',
     },
+  },
+  stars: {
+    title: 'Devices in the starred takes',
+    count: (count: number): string =>
+      count === 1 ? 'Count the starred take' : `Count the ${count} starred takes together`,
+    working: (done: number, all: number): string => `${done} of ${all} counted…`,
+    stop: 'Stop counting',
+    failed: 'They could not be counted. Your work is safe.',
+    lost: (count: number): string =>
+      count === 1
+        ? 'One of them has no line over these changes any more.'
+        : `${count} of them have no line over these changes any more.`,
   },
   counts: 'Devices in this line',
   noCounts: 'There is no line yet.',

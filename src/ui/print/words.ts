@@ -18,6 +18,13 @@ export const words = {
     `Write the ${count === 1 ? 'missing note' : `${count} missing notes`} into the boxes, with finger and string. The answers are on the last page.`,
   answers: 'Answers',
   answersTo: (title: string): string => `Answers: ${title}`,
+  waysInto: (count: number, place: string, on: string, chord: string): string =>
+    `${count === 1 ? 'The best way' : `The ${count} best ways`} into ${place[0]!.toLowerCase()}${place.slice(1)}: the ${on} of ${chord}`,
+  priceSaid:
+    'The price is what the best whole line that has this way costs more than the best line of all, hand and melody together, in points of this program; 0 costs nothing more. It ranks ease, not beauty.',
+  price: (price: string): string => `price ${price}`,
+  handStays: 'The hand stays.',
+  roundOf: (layer: string): string => `${layer} round the keys.`,
   sheet: 'Sheet',
   sheets: { line: 'the line', worksheet: 'worksheet with answers' } satisfies Record<PrintSheet, string>,
   isLarge: 'Large print',

@@ -19,6 +19,7 @@ import type { ConnectBench, ConnectLine } from '../../state/bench';
 import type { ConnectLessons, ConnectWays } from '../../state/lessons';
 import type { EveningParts } from '../../state/evening';
 import type { Night } from '../../state/night';
+import type { ExtraPaper } from './extra-paper.svelte';
 import type { Panels } from './panels.svelte';
 
 export interface Ramble {
@@ -30,6 +31,7 @@ export interface Ramble {
   readonly notices: Notices;
   readonly demos: readonly Demo[];
   readonly panels: Panels;
+  readonly extraPaper: ExtraPaper;
   readonly beside: Beside;
   readonly opener: ChartOpener;
   /** Reads files that hold a line. */

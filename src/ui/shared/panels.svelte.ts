@@ -8,7 +8,7 @@ export type DialogName = 'shortcuts' | 'about';
 /** What fills the whole screen, large: for a music stand, or for a class. */
 export type LargeName = 'stand' | 'projector';
 /** What takes the place of the sheet. */
-export type PageName = 'both ways' | 'night' | 'auditions';
+export type PageName = 'both ways' | 'night' | 'auditions' | 'round';
 
 /** A file with a line, on its way to the page that fingers lines. */
 export interface LineFile {
@@ -80,6 +80,12 @@ export class Panels {
     const line = this.#line;
     this.#line = null;
     return line;
+  }
+  /** Opens a page without what lies beside the sheet. */
+  openPage(name: PageName): void {
+    this.#small = null;
+    this.#drawer = null;
+    this.#page = name;
   }
   closePage(): void {
     this.#page = null;

@@ -35,6 +35,14 @@ export const stage = {
     changed: (count: number, all: number): string => `${count} of ${all} notes changed`,
     marked: 'marked with a wedge',
     held: (count: number): string => `${count} held otherwise`,
+    remaking: 'It is being made again for what you changed…',
+    again: (notes: number, fingers: number, all: number): string =>
+      notes + fingers === 0
+        ? 'Made again for what you changed: the same line.'
+        : `Made again for what you changed: ${notes} of ${all} notes are other than before it${fingers > 0 ? `, ${fingers} held otherwise` : ''}.`,
+    over: (price: string): string => `No line with these shares of the neck is better by more than ${price}.`,
+    overNotes: 'Whether another line with these shares of the neck changes fewer notes is not known.',
+    fingeredFor: (tempo: number): string => `Fingered for ♩ = ${tempo}.`,
     project: 'Projector view',
     leave: 'Back to my line',
   },

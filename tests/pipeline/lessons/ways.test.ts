@@ -1,7 +1,17 @@
 // Ways into a note: prices are those of forced solves, and nothing cheaper was left out.
 import { describe, expect, it } from 'vitest';
 import { soundingMidi } from '../../../src/music';
-import { devicesOf, isBassNote, walk, waysInto, type DeviceId, type WaysIn } from '../../../src/pipeline';
+import {
+  barsOfWay,
+  bestWays,
+  devicesOf,
+  isBassNote,
+  walk,
+  waysInto,
+  type DeviceId,
+  type WayIn,
+  type WaysIn,
+} from '../../../src/pipeline';
 import { chartText, requestFor } from '../request';
 
 const small = requestFor('Key: F\n| F7 | Bb7 |');
@@ -89,6 +99,23 @@ describe('ways into a note', () => {
     const way = third.ways.find(({ device }) => device === 'semitone below')!;
     expect(way.line!.notes[way.notes.at(-1)!]!.midi % 12).toBe(2);
     expect(third.ways.find(({ device }) => device === 'from the fifth')!.why).toBe('outside its chords');
+  });
+
+  it('on a sheet of the best: no more than asked for, each notes of its own, and the bars it takes', () => {
+    const best = bestWays(found, 5);
+    expect(best).toHaveLength(5);
+    const prices = best.map(({ price }) => price!);
+    expect(prices).toEqual(prices.toSorted((a, b) => a - b));
+    // What is left out before the last of them is the end of one of them, note for note.
+    const cheaper = found.ways.filter(({ price }) => price !== null && price < prices.at(-1)!);
+    const midis = ({ line, notes }: WayIn): string =>
+      notes.map((index) => line!.notes[index]!.midi).join(' ');
+    for (const way of cheaper)
+      expect(best.includes(way) || best.some((other) => ` ${midis(other)}`.endsWith(` ${midis(way)}`))).toBe(
+        true,
+      );
+    for (const way of best) expect(barsOfWay(way)).toEqual({ from: 0, to: 1 });
+    expect(barsOfWay({ ...best[0]!, line: null })).toBeNull();
   });
 
   it('need a note that opens something', () => {

@@ -1,10 +1,12 @@
 // Lessons asked for from the drawer, and the sheet they lie on: the study stays as it is, whatever is laid over it.
 import { describe, expect, it } from 'vitest';
+import type { HandPosition } from '../../../src/instrument';
 import { parseKey } from '../../../src/music';
 import { LessonSheet, newStudy, Studio, type LessonNames, type Study } from '../../../src/state';
-import { layerBefore, LessonDesk, type ConnectLessons } from '../../../src/state/lessons';
+import { layerBefore, layKey, LessonDesk, type ConnectLessons } from '../../../src/state/lessons';
 import type { Answered, Ask, OnProgress } from '../../../src/worker';
 import { makeDoers } from '../../../src/worker/doers';
+import { chartText } from '../../pipeline/request';
 import { HandExplainer, HandSource } from '../fixtures';
 
 const text = 'Key: F\n| F7 | Bb7 |';
@@ -88,9 +90,9 @@ describe('a lesson on the sheet', () => {
     lessons.make('frame', 'anywhere', null);
     answer();
     expect([sheet.open!.before, studio.isLesson]).toEqual([null, true]);
-    studio.setSpan(160);
+    studio.setChartText('| C7 |');
     expect([studio.isLesson, sheet.open]).toEqual([false, null]);
-    expect(studio.study.span).toBe(160);
+    expect(studio.study.chartText).toBe('| C7 |');
   });
 
   it('lets no note of it be pinned into the study', () => {
@@ -148,7 +150,7 @@ describe('a lesson on the sheet', () => {
     lessons.make('frame', 'anywhere', null);
     answer();
     const saved = studio.study;
-    studio.setSpan(160);
+    studio.newTake();
     expect(studio.study.lesson).toBeNull();
     studio.undo();
     expect([studio.study.lesson, told.lessons]).toEqual([saved.lesson, [saved.lesson]]);
@@ -156,6 +158,53 @@ describe('a lesson on the sheet', () => {
     expect(told.lessons).toHaveLength(1);
     studio.open(saved);
     expect(told.lessons).toEqual([saved.lesson, saved.lesson]);
+  });
+
+  it('stays over another tempo and another hand: it is made again, says what became other, and undo goes back', () => {
+    const { studio, sheet, told, desk: lessons, answer } = desk(chartText('back-stairs-blues.txt'));
+    lessons.make('below', 'anywhere', 'frame');
+    answer();
+    const slow = studio.shown!.line;
+    const again = (): void => {
+      lessons.reopen(told.lessons.at(-1)!, () => expect.fail('it can be made'));
+      expect([studio.isLesson, sheet.isRemade]).toEqual([true, true]);
+      answer();
+      expect(sheet.isRemade).toBe(false);
+    };
+    sheet.show('before');
+    studio.setTempo(260);
+    expect([studio.isLesson, studio.study.lesson]).toEqual([true, sheet.open!.names]);
+    again();
+    expect([sheet.side, sheet.open!.after.timeline.tempo]).toEqual(['before', 260]);
+    sheet.show('after');
+    const fast = studio.shown!.line;
+    const { notes, fingers } = sheet.open!.again!;
+    const differing = fast.notes.filter(({ midi }, index) => midi !== slow.notes[index]!.midi);
+    expect(notes).toBe(differing.length);
+    expect(notes + fingers).toBeGreaterThan(0);
+    studio.setBarred([1 as HandPosition]);
+    again();
+    studio.undo();
+    again();
+    studio.undo();
+    again();
+    expect(studio.shown!.line.notes.map(({ midi }) => midi)).toEqual(slow.notes.map(({ midi }) => midi));
+    studio.undo();
+    expect([studio.isLesson, studio.study.lesson]).toEqual([false, null]);
+  });
+
+  it.each([
+    ['another take', (studio: Studio) => studio.newTake()],
+    ['other changes', (studio: Studio) => studio.setChartText('| C7 |')],
+    ['another feel', (studio: Studio) => studio.set('feel', 'bossa')],
+    ['a pin', (studio: Studio) => studio.unpinAll()],
+  ])('%s: leaves the sheet where another question is put', (what, change) => {
+    const { studio, desk: lessons, answer } = desk();
+    lessons.make('frame', 'anywhere', null);
+    answer();
+    change(studio);
+    // Nothing was pinned: that is no change.
+    expect(studio.isLesson).toBe(what === 'a pin');
   });
 
   it('is not laid over a study that has come to the desk meanwhile, and says when it cannot be made', () => {
@@ -174,13 +223,18 @@ describe('a lesson on the sheet', () => {
   });
 
   it('of a round has no names to be remembered by', () => {
-    const { studio, desk: lessons, answer } = desk();
+    const { studio, sheet, desk: lessons, answer } = desk();
     lessons.make('frame', 'anywhere', null);
     answer();
     lessons.makeRound('ground', 'fourths');
     answer();
-    lessons.openKey(lessons.round!.keys[2]!, 'E flat');
+    layKey(sheet, sheet.round!.round.keys[2]!, 'E flat');
     expect([studio.isLesson, studio.study.lesson]).toEqual([true, null]);
+    // Slower it stays as it is; another hand is another line.
+    studio.setTempo(80);
+    expect([studio.isLesson, sheet.open!.name.startsWith('E flat')]).toEqual([true, true]);
+    studio.setSpan(160);
+    expect(studio.isLesson).toBe(false);
   });
 
   it('can be stopped', () => {
@@ -197,9 +251,10 @@ describe('a round from the drawer', () => {
     lessons.makeRound('ground', 'fourths');
     expect(lessons.progress).toBe(0);
     answer();
-    expect(lessons.round!.keys).toHaveLength(12);
-    const third = lessons.round!.keys[2]!;
-    lessons.openKey(third, 'E flat');
+    expect(sheet.round!.round.keys).toHaveLength(12);
+    expect(sheet.round!.of).toBe(studio.study);
+    const third = sheet.round!.round.keys[2]!;
+    layKey(sheet, third, 'E flat');
     expect(studio.shown!.line).toBe(third.lesson.line);
     expect(sheet.open!.name).toMatch(/^E flat: Ground on /);
   });

@@ -79,6 +79,21 @@ describe('lessons', () => {
     expect(tuesday.passes).toMatchObject({ clean: 1, all: 1 });
   });
 
+  it('put a layer off to another day: the next in turn comes, and all can be taken back', () => {
+    const storage = memory();
+    const lessons = new Lessons(storage, () => '2030-02-27');
+    lessons.putOff('ground');
+    expect([lessons.layer, lessons.hasPutOff]).toEqual(['pillars', true]);
+    expect(new Lessons(storage, () => '2030-02-27').layer).toBe('pillars');
+    expect(new Lessons(storage, () => '2030-02-28').layer).toBe('ground');
+    for (const id of layerIds) lessons.putOff(id);
+    expect(lessons.layer).toBeNull();
+    // The step stays, so that the layers can be taken back.
+    expect(lessons.plan.map(({ id }) => id)).toContain('layer');
+    lessons.takeBack();
+    expect([lessons.layer, lessons.hasPutOff]).toEqual(['ground', false]);
+  });
+
   it('leave the step out once every layer was practised', () => {
     const storage = memory();
     const lessons = new Lessons(storage, () => '2030-02-27');

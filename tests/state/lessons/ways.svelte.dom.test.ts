@@ -1,6 +1,7 @@
 // Ways into a note of the shown line, asked for and kept.
 import { describe, expect, it } from 'vitest';
-import type { LineNote } from '../../../src/pipeline';
+import type { LineNote, WalkResult } from '../../../src/pipeline';
+import type { BarRange } from '../../../src/playback';
 import { newStudy } from '../../../src/state';
 import { notesOf, WaysDesk, type ConnectWays } from '../../../src/state/lessons';
 import { doers } from '../../../src/worker/doers';
@@ -15,6 +16,23 @@ function desk() {
     study: newStudy(text),
     shown: shown as { line: typeof shown.line; timeline: typeof shown.timeline } | null,
     pinNotes: (notes: readonly LineNote[]) => void pinned.push(...notes),
+    showTake: (_result: WalkResult | null): void => undefined,
+  };
+  // The desk knows the line by its object.
+  const own = studio.shown;
+  studio.showTake = (result) => {
+    studio.shown = result?.line && result.timeline ? { line: result.line, timeline: result.timeline } : own;
+  };
+  const heard: BarRange[] = [];
+  const player = {
+    isPlaying: false,
+    isStarting: false,
+    stop: () => void (player.isPlaying = false),
+    hearBars: (bars: BarRange) => {
+      heard.push(bars);
+      player.isPlaying = true;
+      return Promise.resolve();
+    },
   };
   let disposed = 0;
   let answer: () => void = () => undefined;
@@ -27,8 +45,17 @@ function desk() {
     cancel: () => undefined,
     dispose: () => void disposed++,
   });
-  const ways = new WaysDesk(studio, connect);
-  return { studio, ways, pinned, answer: () => answer(), fail: () => fail(), disposals: () => disposed };
+  const ways = new WaysDesk(studio, player, connect);
+  return {
+    studio,
+    player,
+    heard,
+    ways,
+    pinned,
+    answer: () => answer(),
+    fail: () => fail(),
+    disposals: () => disposed,
+  };
 }
 
 describe('the ways desk', () => {
@@ -44,6 +71,30 @@ describe('the ways desk', () => {
     expect(pinned).toEqual(notesOf(below));
     expect(pinned.at(-1)).toMatchObject({ bar: 10, beat: 1 });
     expect(pinned.at(-1)!.midi - pinned[0]!.midi).toBe(1);
+  });
+
+  it('lets a way be heard before it is kept: its bars, its line on the sheet, and then the study’s again', async () => {
+    const { studio, player, heard, ways, answer } = desk();
+    const index = studio.shown!.line.notes.findIndex(({ bar, beat }) => bar === 10 && beat === 1);
+    const own = studio.shown;
+    ways.ask(index, 'root');
+    answer();
+    const below = ways.ways.find(({ device }) => device === 'semitone below')!;
+    await ways.hear(below);
+    expect([ways.heard, studio.shown!.line, heard]).toEqual([below, below.line, [{ from: 8, to: 9 }]]);
+    expect(ways.ways).toContain(below);
+    ways.follow();
+    expect(ways.heard).toBe(below);
+    // The bars are over.
+    player.isPlaying = false;
+    ways.follow();
+    expect([ways.heard, studio.shown]).toEqual([null, own]);
+    await ways.hear(below);
+    await ways.hear(below);
+    expect([ways.heard, player.isPlaying, studio.shown]).toEqual([null, false, own]);
+    await ways.hear(below);
+    ways.keep(below);
+    expect([ways.heard, player.isPlaying, studio.shown]).toEqual([null, false, own]);
   });
 
   it('says why there is none, and forgets what it knew when the line changes', () => {

@@ -1,9 +1,45 @@
 import { describe, expect, it } from 'vitest';
-import { firstChoruses, gapsOf, sectionsOf } from '../../../src/ui/print/paper';
+import { fitRound, firstChoruses, gapsOf, roundOnPaper, sectionsOf } from '../../../src/ui/print/paper';
 import { spotsOf } from '../../../src/ui/print/spots';
-import { walked } from '../../pipeline/request';
+import { layoutStaff } from '../../../src/notation';
+import { requestFor, walked } from '../../pipeline/request';
 
 const music = walked('Key: F\n[A] | F7 | Bb7 |\n[B] | C7 | F7 |', { choruses: 3 });
+
+describe('twelve keys on paper', () => {
+  const { instrument } = requestFor('');
+  const options = { instrument, positionNumeral: () => 'III½' };
+  const keys = (bars: number): (typeof music)[] => {
+    const one = walked(`Key: F\n${'| F7 | Bb7 '.repeat(bars / 2)}|`);
+    return Array.from({ length: 12 }, () => one);
+  };
+  const heightOf = (
+    some: readonly (typeof music)[],
+    { columns, size }: ReturnType<typeof fitRound>,
+  ): number => {
+    const width = (687 - (columns - 1) * roundOnPaper.gap) / columns;
+    const heights = some.map(({ timeline, line }) =>
+      layoutStaff(timeline, line, {
+        ...options,
+        width: Math.floor(width / size),
+        showRoles: false,
+      }).systems.reduce((sum, { height }) => sum + height * size, 0),
+    );
+    return (heights.length / columns) * Math.max(...heights);
+  };
+
+  it.each([2, 12])('of %i bars stand on one page, as large as they can', (bars) => {
+    const some = keys(bars);
+    const fit = fitRound(some, 'A4', false, options);
+    expect(heightOf(some, fit)).toBeLessThan(roundOnPaper.page.A4);
+    expect(heightOf(some, { ...fit, size: 0.6 }) > roundOnPaper.page.A4).toBe(fit.size < 0.6);
+  });
+
+  it('go on to further pages where they could not be read on one, and in large print', () => {
+    expect(fitRound(keys(32), 'Letter', false, options).size).toBeGreaterThan(0.5);
+    expect(fitRound(keys(2), 'A4', true, options)).toMatchObject({ columns: 1, size: 1.3 });
+  });
+});
 
 describe('the music on paper', () => {
   it('is as many choruses as asked for, as far as there are', () => {

@@ -22,6 +22,7 @@ import ChartEditor from '../../../src/ui/changes/ChartEditor.svelte';
 import LimitsPanel from '../../../src/ui/limits/LimitsPanel.svelte';
 import NoticesList from '../../../src/ui/shared/Notices.svelte';
 import { rambleContext, type Ramble } from '../../../src/ui/shared/context';
+import { ExtraPaper } from '../../../src/ui/shared/extra-paper.svelte';
 import { Panels } from '../../../src/ui/shared/panels.svelte';
 import Troubles from '../../../src/ui/stage/Troubles.svelte';
 import {
@@ -103,6 +104,7 @@ function desk(text = '| F7 |\n| Hm |') {
     playing,
     library,
     panels,
+    extraPaper: new ExtraPaper(),
     focus,
     beside,
     opener,

@@ -1,0 +1,101 @@
+// "At least so much of the stopped time in each of these regions": a region that is short is given bars in a row in which
+// stopped notes lie in it alone, where they cost the line least; the rest stays free.
+//
+// A search, not a minimum: what it finds has the shares, and within the bars given it is the best. Whether it is the least
+// there is, or by how much it may be over it, is for shares.ts to say.
+import { regionOf, type Region } from '../../instrument';
+import { infinite, pathCost, type Path } from '../4-solver';
+import type { Setting } from '../setting';
+import type { Ground } from './grounds';
+
+type Least = NonNullable<Ground['least']>;
+/** The region that bars are given to, by bar. */
+type Given = ReadonlyMap<number, Region>;
+
+/** A path, and how many notes it changes of the line before. */
+export interface Chosen {
+  readonly path: Path;
+  readonly changed: number;
+}
+
+/** Bars given one region after another before the search ends. */
+const mostTries = 9;
+/** Places that are compared for the bars of one region. */
+const places = 8;
+/** Bars are given for more than what is missing, since open strings ring in them, too. */
+const generous = 1.4;
+
+/** The lattice with the stopped notes of given bars in their region alone. */
+function confined(setting: Setting, given: Given): Setting {
+  const { candidates, lattice, played } = setting;
+  const slots = lattice.slots.map((slot, t) => {
+    const region = t < (played ?? candidates.length) ? given.get(candidates[t]!.slot.bar) : undefined;
+    if (region === undefined) return slot;
+    const { placements } = candidates[t]!;
+    const placementCosts = slot.placementCosts.map((cost, h) =>
+      placements[h]!.finger === '0' || regionOf(placements[h]!.position) === region ? cost : infinite,
+    );
+    return { ...slot, placementCosts };
+  });
+  return { ...setting, lattice: { ...lattice, slots } };
+}
+
+/** The share of the stopped time that a region has too little; 0 or less where it has enough. */
+function missing({ candidates, played }: Setting, { path }: Chosen, region: Region, share: number): number {
+  let stopped = 0;
+  let inside = 0;
+  candidates.slice(0, played).forEach(({ slot, placements }, t) => {
+    const { finger, position } = placements[path[t]!]!;
+    if (finger === '0') return;
+    stopped += slot.ticks;
+    if (regionOf(position) === region) inside += slot.ticks;
+  });
+  return stopped === 0 ? share : share - inside / stopped;
+}
+
+/** Ways to give some free bars in a row to a region, spread over the form. */
+function waysToGive(given: Given, region: Region, count: number, bars: number): readonly Given[] {
+  const stride = Math.max(1, Math.floor((bars - count) / (places - 1)));
+  const ways: Given[] = [];
+  for (let first = 0; first + count <= bars; first += stride) {
+    const own = Array.from({ length: count }, (_, k) => first + k);
+    if (own.some((bar) => given.has(bar))) continue;
+    ways.push(new Map([...given, ...own.map((bar) => [bar, region] as const)]));
+  }
+  return ways;
+}
+
+/** Null when no such bars were found. */
+export function searchNeck(
+  setting: Setting,
+  { regions, share }: Least,
+  choose: (setting: Setting) => Chosen | null,
+): Path | null {
+  const bars = setting.candidates.slice(0, setting.played).at(-1)!.slot.bar + 1;
+  let given: Given = new Map();
+  let chosen = choose(setting);
+  for (let attempt = 0; attempt < mostTries && chosen; attempt++) {
+    const now = chosen;
+    const short = regions.map((region) => ({ region, by: missing(setting, now, region, share) }));
+    const { region, by } = short.reduce((a, b) => (b.by > a.by ? b : a));
+    if (by <= 0) return now.path;
+    let best: Chosen | null = null;
+    const before = given;
+    for (let count = Math.max(1, Math.ceil(by * bars * generous)); count > 0 && !best; count--) {
+      for (const way of waysToGive(before, region, count, bars)) {
+        const tried = choose(confined(setting, way));
+        if (!tried || (best && isWorse(setting, tried, best))) continue;
+        best = tried;
+        given = way;
+      }
+    }
+    chosen = best;
+  }
+  return null;
+}
+
+/** More notes changed, or as many at no less cost. */
+const isWorse = ({ lattice }: Setting, one: Chosen, other: Chosen): boolean =>
+  one.changed === other.changed
+    ? pathCost(lattice, one.path) >= pathCost(lattice, other.path)
+    : one.changed > other.changed;
