@@ -9,7 +9,7 @@ export { barMarks } from './kept-bars';
 export * from './pipeline';
 export * from './plain-settings';
 export { priceOf } from './prices';
-export { emptyMemory, forgetSolved, type Memory } from './setting';
+export { emptyMemory, forgetSolved, memoryBeside, type Memory } from './setting';
 export type { Pass } from './4-solver';
 export * from './types';
 export {
