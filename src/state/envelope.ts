@@ -6,6 +6,7 @@ import { newStudy, studyDefaults, studyRange, type Study } from './document';
 import { keptToText } from './kept-text';
 import { defaultSetup } from './setup';
 import { fields } from './study-schema';
+import { fromText } from './unpacked';
 
 /** Marks a file or record as ours. */
 export const envelopeFormat = 'ramble-study';
@@ -116,12 +117,9 @@ export const fileSizeLimit = 500_000;
 
 /** Reads the text of a study file. */
 export function restoreText(text: string): Restored {
-  if (text.length > fileSizeLimit) return fault('too large');
-  try {
-    return restore(JSON.parse(text) as unknown);
-  } catch {
-    return fault('not a study');
-  }
+  const unpacked = fromText(text, fileSizeLimit);
+  if (unpacked.ok) return restore(unpacked.value);
+  return fault(unpacked.reason === 'damaged' ? 'not a study' : unpacked.reason);
 }
 
 /** The text of a study file. */
