@@ -4,6 +4,7 @@ import * as v from 'valibot';
 import { optionalPlainNames } from '../pipeline';
 import { newStudy, studyDefaults, studyRange, type Study } from './document';
 import { keptToText } from './kept-text';
+import { ownToText } from './own-text';
 import { defaultSetup } from './setup';
 import { fields } from './study-schema';
 import { fromText } from './unpacked';
@@ -51,6 +52,7 @@ export const optionalFields: readonly (keyof typeof fields)[] = [
   'redraws',
   'stars',
   'lesson',
+  'own',
 ];
 
 const envelopeSchema = v.object({
@@ -71,6 +73,7 @@ export const envelop = (study: Study): Envelope => ({
     // A setup that nobody changed is left out: links stay short.
     setup: study.setup === defaultSetup ? undefined : { ...study.setup },
     lesson: study.lesson && { ...study.lesson },
+    own: study.own && { notes: ownToText(study.own.notes), fingering: study.own.fingering },
     barred: [...study.barred],
     pins: study.pins.map((held) => ({ ...held })),
     kept: keptToText(study.kept),

@@ -14,5 +14,11 @@ export const openWords = {
   hint: 'chart text, MusicXML or ABC; or drop it here, or paste',
   pasted: 'What you pasted',
   opened: (name: string): string => `${name} is in place. Undo brings the changes before it back.`,
+  question: (name: string, notes: number): string =>
+    `${name} has a line of ${notes} ${notes === 1 ? 'note' : 'notes'} over its changes. Which is to lie on the sheet?`,
+  useLine: 'Its line',
+  walk: 'A walked line',
+  openedOwn: (name: string): string =>
+    `${name} is in place, with its line on the sheet. Undo brings what was there before back.`,
   refused: (name: string, fault: ChartFileFault): string => `${name} ${faults[fault]}`,
 } as const;
