@@ -185,7 +185,7 @@ test('a wish is drawn on the strip, says at once what it asks for, and is lifted
   await expect(amount).toHaveValue('');
   await expect(grip).toHaveAttribute('aria-valuetext', 'no wish');
   // A press beside the grips still opens the tune.
-  await page.mouse.click((left + right) / 2, y);
+  await main.getByRole('button', { name: /^Long Way, .*: open it$/ }).click();
   await expect(main).toHaveCount(0);
 });
 
