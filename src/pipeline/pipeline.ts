@@ -4,7 +4,8 @@ import { keyOfChart, readChart, transposeChart, type Chart, type Problem } from 
 import { makeTimeline, type Timeline, type TimelineWish } from './2-timeline';
 import { bestPath, pathCost, type Path } from './4-solver';
 import { makeLine } from './5-line';
-import { fingerOwn, type OwnLine } from './given/own';
+import { fingerOwn } from './given/own';
+import type { OwnLine } from './given/own-types';
 import { explainImpossible } from './impossible';
 import { holdsOf, holdWish, isKeptAs, keptRhythm, lostNotes, placedBars, type Holds } from './keep';
 import {

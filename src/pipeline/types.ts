@@ -5,7 +5,7 @@ import type { Limits, Pin, Wish } from './3-candidates';
 import type { Chart, Feel, Problem } from './1-chart';
 import type { EndingWish, KeptMoment, LineWishes, Timeline } from './2-timeline';
 import type { Line } from './5-line';
-import type { OwnLine } from './given/own';
+import type { OwnLine } from './given/own-types';
 
 /** How a take is drawn: temperature 0 is the best line there is, 1 varies as people do. */
 export interface TakeWish {

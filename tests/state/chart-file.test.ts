@@ -10,7 +10,9 @@ import {
   type OpenedChart,
 } from '../../src/state/chart-file';
 import { mostOpenedBytes, mostReadingTime } from '../../src/state/reading';
-import { readChart } from '../../src/pipeline';
+import { newStudy } from '../../src/state/document';
+import { requestOf } from '../../src/state/request';
+import { readChart, walk } from '../../src/pipeline';
 import { TaskClient } from '../../src/worker';
 import { doers } from '../../src/worker/doers';
 import { handWorkers } from '../worker/hand-worker';
@@ -54,6 +56,18 @@ describe('a file', () => {
       ],
     });
     expect(openChartFile(strToU8(score('One')))).toMatchObject({ own: null });
+  });
+  it('with a line and no chords is bars of rest with the line over them', () => {
+    const bare = score('One')
+      .replace(/<harmony>.*?<\/harmony>/, '')
+      .replace('>x<', '>Bass<')
+      .replace('<rest/>', '<pitch><step>D</step><octave>3</octave></pitch>');
+    const opened = openChartFile(strToU8(bare));
+    if (opened.kind !== 'opened') throw new Error(opened.fault);
+    expect(readChart(opened.text).chart.bars).toHaveLength(1);
+    expect(opened.own?.notes).toHaveLength(1);
+    const { line } = walk(requestOf(newStudy(opened.text, { own: opened.own })));
+    expect(line!.notes.map(({ ticks }) => ticks)).toEqual([1920]);
   });
   test.each([
     ['MusicXML', strToU8(score('One')), 'G7'],

@@ -2,33 +2,15 @@
 //
 // Notes are known by the bar as written, so a repeat and a further chorus play them again. What a file says of fingers and
 // strings are wishes of its own: taken where the player wants that fingering, and left where no hand could hold them all.
-import { keyNotes, soundingMidi, ticks, type SoundingMidi, type Ticks } from '../../music';
+import { keyNotes, soundingMidi, ticks, type Ticks } from '../../music';
 import { highestPitch, lowestPitch, type StringNumber } from '../../instrument';
 import { beatTicks, type Problem } from '../1-chart';
 import type { Slot, Timeline, TimelineBar, TimelineChord } from '../2-timeline';
 import type { Pin } from '../3-candidates';
 import { fingerLine } from './finger';
-import { saysNothing, type PrintedPlace } from './printed';
+import type { OwnLine, OwnNote } from './own-types';
+import { saysNothing } from './printed';
 import type { GivenNote, GivenRequest, GivenResult } from './types';
-
-/** A note of the line, in the bar of the chart in which it begins. */
-export interface OwnNote extends PrintedPlace {
-  /** As written, from 0. */
-  readonly bar: number;
-  /** Ticks from the start of that bar. */
-  readonly at: number;
-  readonly ticks: number;
-  readonly midi: SoundingMidi;
-}
-
-export const ownFingerings = ['ours', 'theirs'] as const;
-/** Whose fingers: those found for this hand, or those that the file has, where it has any. */
-export type OwnFingering = (typeof ownFingerings)[number];
-
-export interface OwnLine {
-  readonly notes: readonly OwnNote[];
-  readonly fingering: OwnFingering;
-}
 
 /** A note where it is played. */
 interface Placed {
