@@ -15,9 +15,8 @@ import {
 import {
   clockText,
   nightRequest,
+  nightTimes,
   restoreNightText,
-  setLengths,
-  setTimes,
   setWish,
   type Night,
   type NightFault,
@@ -66,7 +65,7 @@ function nightText(night: Night, plan: NightPlan): string {
     rows.push(...tunes.map(tuneCells), [`set ${set + 1}`, '', '', '', ...minuteCells(plan.bySet[set]!)]);
   });
   const lines = tabled(rows);
-  const times = setTimes(night, setLengths(plan)).map(({ from, to }, set) =>
+  const times = nightTimes(night, plan).map(({ from, to }, set) =>
     night.start === null
       ? `Set ${set + 1}: ${lengthText(to - from)}`
       : `Set ${set + 1}: ${clockText(night.start + from)} to ${clockText(night.start + to)}`,
@@ -103,6 +102,7 @@ const nightJson = (night: Night, plan: NightPlan): string =>
           },
         })),
       ),
+      between: night.between,
       breaks: night.sets.slice(0, -1).map(({ breakAfter }) => breakAfter),
       sentences: nightSentences(plan),
       cautions: nightCautions,

@@ -1,11 +1,12 @@
 // The plan of a night: its tunes freely, the prices its wishes need, every tune exactly under them, and what all that comes to.
 import { stringName } from '../instrument';
-import { emptyMemory, type LineNote, type Memory, type WalkResult } from '../pipeline';
+import { emptyMemory, memoryBeside, type LineNote, type Memory, type WalkResult } from '../pipeline';
 import { addMeasures, inkOf, measureOf, noMeasure, staysOf, unwalked } from './measure';
 import { isPriced } from './price';
 import { excessOf, findPrices, gapOf, sumOf, tolerance, type Found } from './search';
 import { spreadOf } from './spread';
 import {
+  askedOf,
   deskOf,
   isWalked,
   solvedOf,
@@ -111,14 +112,53 @@ function wishPlan(
   };
 }
 
-/** Plans a night. Every tune's line is what `walk` gives for its request under the prices that are told. */
-export function planNight(request: NightRequest, watch: WatchNight = () => undefined): NightPlan {
-  const tunes = request.sets.flat();
-  const memories: readonly Memory[] = tunes.map(emptyMemory);
-  const free = tunes.map((tune, at) => {
+/** A tune walked freely, with what is remembered of it. */
+interface Known {
+  readonly memory: Memory;
+  readonly free: WalkResult;
+  /** Figures of its lines by what was asked: a price comes up again when another wish takes its turn, and in the next plan. */
+  readonly figures: Map<string, Solved | null>;
+  /** The line that was solved last. */
+  last: { readonly asked: string; readonly result: WalkResult } | null;
+}
+
+/** Figures of a tune beyond which those kept are forgotten. */
+const mostFigures = 200;
+
+/** What one plan leaves for the next: a wish that moves leaves all tunes as they are. By what is asked of a tune. */
+export type NightMemory = Map<string, Known>;
+
+/** The tunes of a night without wishes; those of an earlier plan need not be walked again, and others are forgotten. */
+function walkAll(tunes: readonly NightTune[], remembered: NightMemory, watch: WatchNight): readonly Known[] {
+  const keys = tunes.map(({ request }) => JSON.stringify(request));
+  const before = new Map(remembered);
+  remembered.clear();
+  let last: Memory | null = null;
+  return keys.map((key, at) => {
     watch((shares.free * at) / tunes.length);
-    return walkFreely(tune, memories[at]);
+    const known = remembered.get(key) ?? before.get(key);
+    const memory = known?.memory ?? (last ? memoryBeside(last) : emptyMemory());
+    const found = known ?? { memory, free: walkFreely(tunes[at]!, memory), figures: new Map(), last: null };
+    if (found.figures.size > mostFigures) found.figures.clear();
+    remembered.set(key, found);
+    last = memory;
+    return found;
   });
+}
+
+/**
+ * Plans a night. Every tune's line is what `walk` gives for its request under the prices that are told.
+ * @param remembered what an earlier plan left; the outcome is the same without it
+ */
+export function planNight(
+  request: NightRequest,
+  watch: WatchNight = () => undefined,
+  remembered: NightMemory = new Map(),
+): NightPlan {
+  const tunes = request.sets.flat();
+  const known = walkAll(tunes, remembered, watch);
+  const free = known.map((one) => one.free);
+  const memories = known.map(({ memory }) => memory);
   // A tune that cannot keep the longest stay is played without it: the wish is then told as not kept.
   const desks = tunes.map((tune, at): TuneDesk => {
     const desk = deskOf(tune, request.wishes, tempoOf(free[at]!), memories[at]!);
@@ -127,18 +167,26 @@ export function planNight(request: NightRequest, watch: WatchNight = () => undef
   });
   const wishes = request.wishes.filter(isPriced);
   // The last lines are kept: those of the plan are among them.
-  const last = new Map<number, { readonly prices: Prices; readonly result: WalkResult }>();
   const lineUnder = (at: number, prices: Prices): WalkResult => {
-    const known = last.get(at);
-    if (known?.prices.join() === prices.join()) return known.result;
     const desk = desks[at]!;
     const isFree = desk.stay === null && prices.every((price) => price === 0);
-    const result = isFree ? free[at]! : walkUnder(desk, prices);
-    last.set(at, { prices, result });
+    if (isFree) return free[at]!;
+    const asked = askedOf(desk, prices);
+    const { last } = known[at]!;
+    if (last?.asked === asked) return last.result;
+    const result = walkUnder(desk, prices);
+    known[at]!.last = { asked, result };
     return result;
   };
-  const solve = (at: number, prices: Prices): Solved | null =>
-    solvedOf(desks[at]!, lineUnder(at, prices), prices);
+  const solve = (at: number, prices: Prices): Solved | null => {
+    const { figures } = known[at]!;
+    const asked = askedOf(desks[at]!, prices);
+    const before = figures.get(asked);
+    if (before !== undefined) return before;
+    const solved = solvedOf(desks[at]!, lineUnder(at, prices), prices);
+    figures.set(asked, solved);
+    return solved;
+  };
   const found = findPrices(tunes.length, wishes, solve, (done) => {
     watch(shares.free + (shares.search - shares.free) * done);
   });

@@ -1,6 +1,6 @@
 // One price for a minute in a region, for the whole night. At a price every tune is a problem of its own, solved exactly; the
-// price rises until the wish holds, then comes down by halving the stretch between a price that is too low and one that is
-// enough (Lagrangian relaxation; Everett 1963, Operations Research 11(3), for why any such plan is best for what it uses).
+// price rises until the wish holds, then closes in between a price that is too low and one that is enough, from one meeting
+// of tangents to the next (Lagrangian relaxation; Everett 1963, Operations Research 11(3), for why any such plan is best for what it uses).
 //
 // With cost c of the plan, load d and most load b at price p, no night that keeps the wish costs less than the sum of the
 // tunes' least priced costs less p * b. The distance from there to c is the gap that is told; in it is what a line costs over
@@ -15,9 +15,19 @@ export type SolveTune = (tune: number, prices: Prices) => Solved | null;
 
 /** Cost units a minute: a first price, and one that outweighs whatever a line would give for staying. */
 const firstPrice = 8_000;
-const doublings = 8;
-export const largestPrice = firstPrice * 2 ** doublings;
-const halvings = 7;
+export const largestPrice = 256 * firstPrice;
+/** How far a price goes up at least and at most when it is too low, and how far beyond where a straight line says. */
+const leastGrowth = 1.3;
+const growth = 8;
+const beyond = 1.1;
+/** Prices tried between one that is too low and one that is enough. */
+const mostBetween = 12;
+/** Good enough: what the plan could cost less is so small a part of what its wish costs. */
+const unspent = 0.02;
+/** How far above the price at which two nights cost the same, as a part of the stretch to the one that is surely enough. */
+const aLittle = 1 / 64;
+/** Prices a wish usually takes, for telling how far the search has come. */
+const usualPrices = 6;
 /** Passes over all wishes: a price on one region sends the hand into another, which may have a wish of its own. */
 const rounds = 4;
 /** Minutes within which a wish holds: what is lost in sums. */
@@ -60,6 +70,28 @@ interface Priced {
   readonly night: Night;
 }
 
+const isSameNight = (a: Night, b: Night): boolean =>
+  a.every((one, tune) => one?.cost === b[tune]?.cost && one?.played === b[tune]?.played);
+
+/**
+ * Where two nights cost the same. What the best night costs at a price is a concave curve made of straight pieces; the
+ * tangents at two prices meet at the next price worth trying, and where the best night is one of the two, none lies between
+ * (Eisner and Severance 1976, Journal of the ACM 23(4)).
+ * @param otherwise what a night costs with everything but the price of this wish
+ * @returns null where they meet nowhere between
+ */
+function meetingPrice(
+  wish: PricedWish,
+  low: Priced,
+  high: Priced,
+  otherwise: (night: Night) => number,
+): number | null {
+  const [most, least] = [low, high].map(({ night }) => sumOf(night, (solved) => loadIn(wish, solved)));
+  if (most! - least! <= tolerance) return null;
+  const price = (otherwise(high.night) - otherwise(low.night)) / (most! - least!);
+  return price > low.price && price < high.price ? price : null;
+}
+
 export function findPrices(
   tunes: number,
   wishes: readonly PricedWish[],
@@ -68,7 +100,7 @@ export function findPrices(
 ): Found {
   const all = Array.from({ length: tunes }, (_, tune) => tune);
   const steps: PriceStep[] = [];
-  const expected = (1 + doublings + halvings) * Math.max(1, wishes.length);
+  const expected = usualPrices * Math.max(1, wishes.length);
   let nights = 0;
 
   const solveAll = (prices: Prices, known: (tune: number) => Solved | null | undefined): Night => {
@@ -83,7 +115,7 @@ export function findPrices(
   const unknown = (): undefined => undefined;
 
   /** The least price that keeps one wish, the others at their prices; the largest where none does. */
-  const settle = (at: number, prices: Prices, zero: Night): Priced => {
+  const settle = (at: number, prices: Prices, zero: Night, guess: number): Priced => {
     const wish = wishes[at]!;
     const withPrice = (price: number): Prices => prices.map((one, other) => (other === at ? price : one));
     const holds = (night: Night): boolean => excessOf(wish, night) <= tolerance;
@@ -93,35 +125,67 @@ export function findPrices(
     };
     let low = tell(0, zero);
     if (holds(zero)) return low;
-    let price = firstPrice;
+    const excess = ({ night }: Priced): number => excessOf(wish, night);
+    /** Where the wish would just hold if minutes fell in a straight line from one price to the other. */
+    const priceAtBound = (one: Priced, other: Priced): number =>
+      one.price +
+      ((other.price - one.price) * excess(one)) / Math.max(tolerance, excess(one) - excess(other));
+    let price = guess;
     let high = tell(price, solveAll(withPrice(price), unknown));
     while (!holds(high.night) && price < largestPrice) {
-      price *= 2;
+      const further = Math.max(
+        leastGrowth * price,
+        Math.min(growth * price, beyond * priceAtBound(low, high)),
+      );
+      price = Math.min(largestPrice, further);
       low = high;
       high = tell(price, solveAll(withPrice(price), unknown));
     }
     if (!holds(high.night)) return high;
-    /** Halves the stretch; `mayKnow` lets a line stand for the prices between two at which it is the best. */
-    const halve = (mayKnow: boolean): Priced => {
-      let [below, above] = [low, high];
-      for (let step = 0; step < halvings; step++) {
-        const middle = (below.price + above.price) / 2;
-        const known = (tune: number): Solved | null | undefined => {
-          const [one, other] = [below.night[tune]!, above.night[tune]!];
-          if (one === null || other === null) return null;
-          const isSame = loadIn(wish, one) === loadIn(wish, other) && one.cost === other.cost;
-          return mayKnow && isSame ? other : undefined;
-        };
-        const between = tell(middle, solveAll(withPrice(middle), known));
-        if (holds(between.night)) above = between;
-        else below = between;
-      }
-      return above;
-    };
-    const { price: least } = halve(true);
+    const otherwise = (night: Night): number =>
+      sumOf(night, (solved) =>
+        wishes.reduce(
+          (sum, one, other) => sum + (other === at ? 0 : prices[other]! * loadIn(one, solved)),
+          solved.cost,
+        ),
+      );
+    const isNear = (below: Priced, { price, night }: Priced): boolean =>
+      price - below.price <= unspent * price ||
+      -price * excessOf(wish, night) <= unspent * (otherwise(night) - otherwise(zero));
+    let [below, above] = [low, high];
+    /** A price that may be enough, between one that is not and one that is. */
+    let least = high.price;
+    for (let step = 0; step < mostBetween && !isNear(below, above); step++) {
+      const meeting = meetingPrice(wish, below, above, otherwise);
+      // By turns: straight for the wish, which is quick, and the meeting point, which comes to an end; the middle where what
+      // a line is rounded by puts that outside.
+      const isMeeting = step % 2 === 1 && meeting !== null;
+      const price = isMeeting
+        ? meeting
+        : step % 2 === 0
+          ? priceAtBound(below, above)
+          : (below.price + above.price) / 2;
+      // A line stands for the prices between two at which it is the best.
+      const known = (tune: number): Solved | null | undefined => {
+        const [one, other] = [below.night[tune]!, above.night[tune]!];
+        if (one === null || other === null) return null;
+        return loadIn(wish, one) === loadIn(wish, other) && one.cost === other.cost ? other : undefined;
+      };
+      const between = tell(price, solveAll(withPrice(price), known));
+      const isLast = isMeeting && [below, above].some(({ night }) => isSameNight(night, between.night));
+      if (holds(between.night)) above = between;
+      else below = between;
+      least = above.price;
+      // There both nights cost the same: a little above, the one that keeps the wish is the best.
+      if (isLast) least = below.price + (above.price - below.price) * aLittle;
+      if (isLast) break;
+    }
     // What stood for itself bears its price only when it is solved at it.
-    const night = solveAll(withPrice(least), unknown);
-    return holds(night) ? { price: least, night } : halve(false);
+    for (const price of new Set([least, above.price, high.price])) {
+      const night = solveAll(withPrice(price), unknown);
+      if (holds(night)) return { price, night };
+    }
+    return high;
   };
 
   let prices: Prices = wishes.map(() => 0);
@@ -134,7 +198,7 @@ export function findPrices(
       const isBare = others.every((price) => price === 0);
       if (round > 0 && excessOf(wishes[at]!, night) <= tolerance) continue;
       const zero = isBare && round === 0 && at === 0 ? night : solveAll(others, unknown);
-      const settled = settle(at, others, zero);
+      const settled = settle(at, others, zero, prices[at]! > 0 ? prices[at]! * 1.5 : firstPrice);
       if (excessOf(wishes[at]!, settled.night) > tolerance) {
         missed.set(
           at,

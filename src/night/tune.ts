@@ -82,6 +82,10 @@ export function walkFreely(tune: NightTune, memory: Memory = emptyMemory()): Wal
 const laid = ({ wishes, tempo }: TuneDesk, prices: Prices): readonly RegionPrice[] =>
   wishes.map((wish, at) => regionPrice(wish, prices[at] ?? 0, tempo)).filter(({ perBeat }) => perBeat > 0);
 
+/** What is asked of a tune under prices, as text to compare. */
+export const askedOf = (desk: TuneDesk, prices: Prices): string =>
+  JSON.stringify([laid(desk, prices), desk.stay, desk.tune.walked]);
+
 /** The request of a tune under prices and a longest stay: what `walk` must be asked to get the line of the plan. */
 export function requestUnder(desk: TuneDesk, prices: Prices, stay?: StayLimit): WalkRequest {
   const { request } = desk.tune;

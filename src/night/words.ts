@@ -78,6 +78,10 @@ function wishSentence({ wish, holds, reached, before, nearest, price }: WishPlan
   return `${asked} cannot be kept${beside}: ${minutesText(nearest)} is the ${extreme} that was found. The plan leaves the wish out.`;
 }
 
+/** What came of each wish, in their order. */
+export const wishSentences = (plan: NightPlan): readonly string[] =>
+  plan.wishes.map((wish) => wishSentence(wish, plan));
+
 /** The set with most of a region, when there is more than one set and it has more than its even share. */
 function mostIn(plan: NightPlan, region: Region): string {
   const minutes = plan.bySet.map(({ byRegion }) => byRegion[region]);
@@ -156,7 +160,7 @@ export function nightSentences(plan: NightPlan): readonly string[] {
   const apart = whole.apart > 0.05 ? `, ${minutesOf(whole.apart)} not walked` : '';
   return [
     ...missingSentences(plan),
-    ...plan.wishes.map((wish) => wishSentence(wish, plan)),
+    ...wishSentences(plan),
     `${lengthText(whole.length)} of playing: ${minutesOf(whole.open)} on open strings${apart}.`,
     ...stopped,
     ...armSentence(plan),

@@ -236,6 +236,8 @@ export function explain(
   memory: Memory = emptyMemory(),
 ): Explanation | null {
   const { line, timeline } = result;
+  // Notes of one's own are chosen already: there is nothing to be priced against.
+  if (request.own) return null;
   const found = line && timeline && pricedFor(request, timeline, line, memory);
   if (!found) return null;
   const { setting, prices } = found;

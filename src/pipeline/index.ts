@@ -9,7 +9,7 @@ export { barMarks } from './kept-bars';
 export * from './pipeline';
 export * from './plain-settings';
 export { priceOf } from './prices';
-export { emptyMemory, forgetSolved, type Memory } from './setting';
+export { emptyMemory, forgetSolved, memoryBeside, type Memory } from './setting';
 export type { Pass } from './4-solver';
 export * from './types';
 export {
@@ -21,6 +21,7 @@ export {
   isMidi,
   labelGiven,
   makePattern,
+  ownFingerings,
   parseNotes,
   printNotes,
   readGivenLine,
@@ -41,6 +42,9 @@ export {
   type LabelledNote,
   type LineFrame,
   type MidiLine,
+  type OwnFingering,
+  type OwnLine,
+  type OwnNote,
   type PatternDirection,
   type PatternFigure,
   type PatternReach,

@@ -1,9 +1,11 @@
 // The whole computation: chart text -> chart -> timeline -> candidates -> lattice -> path -> line.
-import { derivedSeed, milli, type Milli } from '../music';
-import { readChart, transposeChart, type Chart, type Problem } from './1-chart';
+import { derivedSeed, milli, pitchClassOf, type Milli } from '../music';
+import { keyOfChart, readChart, transposeChart, type Chart, type Problem } from './1-chart';
 import { makeTimeline, type Timeline, type TimelineWish } from './2-timeline';
 import { bestPath, pathCost, type Path } from './4-solver';
 import { makeLine } from './5-line';
+import { fingerOwn } from './given/own';
+import type { OwnLine } from './given/own-types';
 import { explainImpossible } from './impossible';
 import { holdsOf, holdWish, isKeptAs, keptRhythm, lostNotes, placedBars, type Holds } from './keep';
 import {
@@ -46,6 +48,7 @@ export const timelineWish = (request: WalkRequest): TimelineWish => ({
   seed: derivedSeed(redrawSeed(request.take), rhythmPart),
   ending: request.ending ?? 'round',
   kept: (request.pins ?? []).map(({ bar, beat }) => ({ bar: bar - 1, beat })),
+  ...(request.own ? { mayBeBare: true } : {}),
   rhythm: (bars, feel) => keptRhythm(placedBars(request, { bars, feel })),
 });
 
@@ -66,6 +69,27 @@ function holdsUnder(request: WalkRequest, timeline: Timeline, memory: Memory): H
 function overLeast({ lattice }: Setting, path: Path): Milli {
   const least = bestPath(lattice)?.cost ?? 0;
   return milli(Math.max(0, pathCost(lattice, path) - least));
+}
+
+/** The player's own line over the chart, which may be in another key than it was written in. */
+function walkOwn(
+  request: WalkRequest & { readonly own: OwnLine },
+  chart: Chart,
+  timeline: Timeline,
+  problems: readonly Problem[],
+): Pick<WalkResult, 'timeline' | 'line' | 'impossible' | 'problems'> {
+  const written = request.key ? chartOf({ ...request, key: null }).chart : chart;
+  const [from, to] = [written, chart].map((one) => pitchClassOf(keyOfChart(one).tonic));
+  const { instrument, hand, limits, comfort, pins } = request;
+  const hands = {
+    instrument,
+    hand,
+    limits,
+    ...(comfort === undefined ? {} : { comfort }),
+    ...(pins ? { pins } : {}),
+  };
+  const found = fingerOwn(request.own, timeline, hands, to! - from!);
+  return { ...found, problems: [...problems, ...found.problems] };
 }
 
 type Timed = <T>(name: string, pass: () => T) => T;
@@ -95,6 +119,10 @@ export function tryWalk(
   problems.push(...made.problems);
   const { timeline } = made;
   const nothing: WalkResult = { chart, problems, timeline, line: null, impossible: null, timings };
+  if (timeline && request.own) {
+    const own = { ...request, own: request.own };
+    return { ...nothing, ...timed('solve', () => walkOwn(own, chart, timeline, problems)) };
+  }
   if (!timeline || timeline.slots.length === 0) return nothing;
 
   const { kept = [] } = request;
@@ -145,6 +173,6 @@ export function walk(
   const watch = stopwatch(clock);
   const result = tryWalk(request, memory, watch);
   const { line, timeline } = result;
-  if (line || !timeline || timeline.slots.length === 0) return result;
+  if (line || request.own || !timeline || timeline.slots.length === 0) return result;
   return { ...result, impossible: watch.timed('conflict', () => explainImpossible(request, timeline)) };
 }

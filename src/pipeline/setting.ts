@@ -99,6 +99,12 @@ export const emptyMemory = (): Memory => ({
   watch: () => undefined,
 });
 
+/** For another chart beside the first: what bass and hand alone decide is shared, as long as it is not too much. */
+export const memoryBeside = ({ playerKey, placements, sets, automata }: Memory): Memory =>
+  2 * (sets.left.size + sets.offered.size) > mostSets
+    ? { ...emptyMemory(), automata }
+    : { ...emptyMemory(), playerKey, placements, sets, automata };
+
 /** Lets go of what the solver remembers, the larger part: what bass, hand and tempo decide stays. */
 export function forgetSolved(memory: Memory): void {
   memory.tables = { ...memory.tables, solver: emptyTables().solver };

@@ -5,6 +5,7 @@ import type { Limits, Pin, Wish } from './3-candidates';
 import type { Chart, Feel, Problem } from './1-chart';
 import type { EndingWish, KeptMoment, LineWishes, Timeline } from './2-timeline';
 import type { Line } from './5-line';
+import type { OwnLine } from './given/own-types';
 
 /** How a take is drawn: temperature 0 is the best line there is, 1 varies as people do. */
 export interface TakeWish {
@@ -77,6 +78,8 @@ export interface WalkRequest {
   readonly ending?: EndingWish;
   /** Notes that were shown. Where they fit they stay, to the fingering; the rest is drawn given them. */
   readonly kept?: readonly KeptBar[];
+  /** A line of the player's own: it stands as it is, only the hand is sought. */
+  readonly own?: OwnLine;
 }
 
 /** Why there is no line, in words, with what would help. */

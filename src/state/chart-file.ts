@@ -1,7 +1,17 @@
 // A file, or a text from the clipboard, as chart text: what replaces the changes when somebody opens a tune.
-import { decodeText, isMidi, printChart, type ImportReading, type Problem } from '../pipeline';
+import {
+  decodeText,
+  isMidi,
+  printChart,
+  saysNothing,
+  type ImportReading,
+  type OwnLine,
+  type OwnNote,
+  type Problem,
+} from '../pipeline';
 import type { Ask } from '../worker';
 import { studyRange } from './document';
+import { mostOwnNotes } from './own-text';
 import { mostOpenedBytes, ReadingDesk, type ConnectReader } from './reading';
 
 /** Endings that the file chooser offers. */
@@ -11,7 +21,13 @@ export type ChartFileFault = 'too large' | 'a line' | 'no chart' | 'no chords' |
 
 /** Chart text to put in place, with what is to be said about it; or why there is none. */
 export type OpenedChart =
-  | { readonly kind: 'opened'; readonly text: string; readonly problems: readonly Problem[] }
+  | {
+      readonly kind: 'opened';
+      readonly text: string;
+      /** The line that the file has beside its changes; null for none. */
+      readonly own: OwnLine | null;
+      readonly problems: readonly Problem[];
+    }
   | { readonly kind: 'refused'; readonly fault: ChartFileFault; readonly problems: readonly Problem[] };
 
 /** A file, or a text as it was pasted. */
@@ -24,8 +40,19 @@ export function refusedUnread(source: ChartSource): OpenedChart | null {
   return isLine ? { kind: 'refused', fault: 'a line', problems: [] } : null;
 }
 
+/** The line of a file as one's own: the fingers that stand there, where any do, else ours. */
+function ownOf(line: ImportReading['line']): OwnLine | null {
+  const notes = (line ?? [])
+    .slice(0, mostOwnNotes)
+    .map(({ bar, offset, ticks, midi, string, finger, otherFingers }): OwnNote => ({
+      ...{ bar, at: offset, ticks, midi, string, finger, otherFingers },
+    }));
+  if (notes.length === 0) return null;
+  return { notes, fingering: notes.every(saysNothing) ? 'ours' : 'theirs' };
+}
+
 /** What is to be done with a source that was read. Chart text in a file is kept as it is written. Never throws. */
-export function openedAs({ kind, chart, problems }: ImportReading, source: ChartSource): OpenedChart {
+export function openedAs({ kind, chart, line, problems }: ImportReading, source: ChartSource): OpenedChart {
   const refused = (fault: ChartFileFault): OpenedChart => ({ kind: 'refused', fault, problems });
   if (chart.bars.length === 0) return refused('no chart');
   // Bars without a single chord would take the place of changes with nothing.
@@ -38,7 +65,7 @@ export function openedAs({ kind, chart, problems }: ImportReading, source: Chart
   if (text.length > studyRange.chartText.most) return refused('too long');
   // The editor tells of what is wrong in chart text by itself; what is said of a line concerns no changes.
   const ofChanges = problems.filter(({ code }) => !code.startsWith('line-'));
-  return { kind: 'opened', text, problems: kind === 'text' ? [] : ofChanges };
+  return { kind: 'opened', text, own: ownOf(line), problems: kind === 'text' ? [] : ofChanges };
 }
 
 /** True for a text that is a whole file of another kind, MusicXML or ABC; any other is pasted as it is. */

@@ -1,7 +1,7 @@
 // The verbs that make the next version of a study. Each gives the study itself where nothing would change.
 import type { Bpm, Key, Millimetres, SoundingMidi } from '../music';
 import type { HandPosition, Placement, Region, StringNumber } from '../instrument';
-import type { LineNote, LineShape, Pin, WishInConflict } from '../pipeline';
+import type { LineNote, LineShape, OwnFingering, OwnLine, OwnNote, Pin, WishInConflict } from '../pipeline';
 import { letGo, unlock } from './keeping';
 import { plainRows, plainValue, type PlainName, type PlainSettings } from '../pipeline';
 import { changeSetup, defaultSetup, type Setup } from './setup';
@@ -231,6 +231,25 @@ export function giveUp(study: Study, { source }: WishInConflict): Study {
   }
 }
 
+/** Lays a line of the player's own over the changes, or takes it away: then they are walked anew. */
+export const setOwn = (study: Study, own: OwnLine | null): Study =>
+  own === study.own ? study : { ...study, own, kept: [], redraws: 0, lesson: null };
+
+/** Whose fingers a line of the player's own has. */
+export const setOwnFingering = (study: Study, fingering: OwnFingering): Study =>
+  study.own && study.own.fingering !== fingering ? setOwn(study, { ...study.own, fingering }) : study;
+
+/** Moves a note of a line of the player's own; fingers that were written for it are forgotten. */
+export function moveOwnNote(study: Study, bar: number, at: number, semitones: number): Study {
+  if (!study.own || semitones === 0) return study;
+  const notes = study.own.notes.map((note): OwnNote => {
+    if (note.bar !== bar || note.at !== at) return note;
+    const midi = within(note.midi + semitones, studyRange.midi) as SoundingMidi;
+    return { ...note, midi, string: null, finger: null, otherFingers: [] };
+  });
+  return setOwn(study, { ...study.own, notes });
+}
+
 /** Remembers the lesson on the sheet; the line under it stays as it is. */
 export function setLesson(study: Study, lesson: LessonNames | null): Study {
   const { lesson: old } = study;
@@ -279,8 +298,11 @@ export const isOtherTempo = (one: Study, other: Study): boolean =>
 export const haveSameLine = (one: Study, other: Study): boolean =>
   namesIn(one, other).every((name) => name === 'lesson');
 
+/** A take is walked: a line of the player's own gives way to it. */
 export const setTake = (study: Study, seed: number): Study =>
-  Number.isFinite(seed) ? letGo(change(study, 'seed', Math.round(within(seed, studyRange.seed)))) : study;
+  Number.isFinite(seed)
+    ? letGo(change(setOwn(study, null), 'seed', Math.round(within(seed, studyRange.seed))))
+    : study;
 
 /** The next take; after the last number it starts again at the first. */
 export const newTake = (study: Study): Study =>

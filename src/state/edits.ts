@@ -7,6 +7,8 @@ import {
   type Line,
   type LineNote,
   type LineShape,
+  type OwnFingering,
+  type OwnLine,
   type Pin,
   type Timeline,
   type WishInConflict,
@@ -30,6 +32,8 @@ export abstract class Edits {
   protected abstract commit(next: Study, group?: string | null, pause?: number): void;
   /** A note of the line on show that belongs to the study. */
   protected abstract noteAt(index: number): LineNote | undefined;
+  /** Where a note on show stands in the bars as written; null where it is not one of the study's own line. */
+  protected abstract ownPlaceOf(index: number): { readonly bar: number; readonly at: number } | null;
 
   setChartText(text: string): void {
     this.commit(verbs.setChartText(this.study, text), 'chart');
@@ -37,6 +41,27 @@ export abstract class Edits {
   /** Another text at once, as a step of its own: from a file, or with a scale asked for. */
   replaceChartText(text: string): void {
     this.commit(verbs.setChartText(this.study, text));
+  }
+  /** Opens the changes of a file, to be walked. */
+  openChart(text: string): void {
+    this.commit(verbs.setChartText(verbs.setOwn(this.study, null), text));
+  }
+  /** Opens changes with a line of the player's own over them, as one step. */
+  openOwn(text: string, own: OwnLine): void {
+    this.commit(verbs.setOwn(verbs.setChartText(this.study, text), own));
+  }
+  /** Walks the changes in place of the player's own line. */
+  leaveOwn(): void {
+    this.commit(verbs.setOwn(this.study, null));
+  }
+  setOwnFingering(fingering: OwnFingering): void {
+    this.commit(verbs.setOwnFingering(this.study, fingering));
+  }
+  /** Moves a note of the player's own line, wherever it comes again. @returns false where there is none */
+  moveOwnNote(index: number, semitones: number): boolean {
+    const place = this.ownPlaceOf(index);
+    if (place) this.commit(verbs.moveOwnNote(this.study, place.bar, place.at, semitones), 'own note');
+    return place !== null;
   }
   /** Changes a plain setting; numbers changed in quick succession, as a handle is dragged, are one step. */
   set<Name extends PlainName>(name: Name, value: PlainSettings[Name]): void {
@@ -106,10 +131,13 @@ export abstract class Edits {
   }
   /** Locks bars or, when all of them are locked, unlocks them. Bars in playing order from 0. */
   toggleLocked({ from, to }: BarRange): void {
+    if (this.study.own) return;
     this.commit(keeping.toggleLocked(this.study, from + 1, to + 1));
   }
   /** Other notes in some bars, given the rest; false when all of them are locked. */
   redraw({ from, to }: BarRange): boolean {
+    // Notes of one's own are not drawn.
+    if (this.study.own) return false;
     const next = keeping.redrawBars(this.study, from + 1, to + 1);
     if (next === this.study) return false;
     this.commit(next);
@@ -129,11 +157,12 @@ export abstract class Edits {
     this.commit(keeping.removeStar(this.study, index));
   }
   openStar(index: number): void {
-    this.commit(keeping.openStar(this.study, index));
+    const opened = keeping.openStar(this.study, index);
+    this.commit(opened === this.study ? opened : { ...opened, own: null });
   }
   /** Makes a take that was drawn beside the study its own, with the settings it was drawn with. */
   useTake(take: Pick<keeping.StarredTake, 'seed' | 'kept'>, drawnAs: Partial<PlainSettings>): void {
-    this.commit({ ...keeping.useTake(this.study, take), ...drawnAs });
+    this.commit({ ...keeping.useTake(this.study, take), ...drawnAs, own: null });
   }
   giveUp(wish: WishInConflict): void {
     this.commit(verbs.giveUp(this.study, wish));

@@ -4,8 +4,10 @@ import * as v from 'valibot';
 import { optionalPlainNames } from '../pipeline';
 import { newStudy, studyDefaults, studyRange, type Study } from './document';
 import { keptToText } from './kept-text';
+import { ownToText } from './own-text';
 import { defaultSetup } from './setup';
 import { fields } from './study-schema';
+import { fromText } from './unpacked';
 
 /** Marks a file or record as ours. */
 export const envelopeFormat = 'ramble-study';
@@ -50,6 +52,7 @@ export const optionalFields: readonly (keyof typeof fields)[] = [
   'redraws',
   'stars',
   'lesson',
+  'own',
 ];
 
 const envelopeSchema = v.object({
@@ -70,6 +73,7 @@ export const envelop = (study: Study): Envelope => ({
     // A setup that nobody changed is left out: links stay short.
     setup: study.setup === defaultSetup ? undefined : { ...study.setup },
     lesson: study.lesson && { ...study.lesson },
+    own: study.own && { notes: ownToText(study.own.notes), fingering: study.own.fingering },
     barred: [...study.barred],
     pins: study.pins.map((held) => ({ ...held })),
     kept: keptToText(study.kept),
@@ -116,12 +120,9 @@ export const fileSizeLimit = 500_000;
 
 /** Reads the text of a study file. */
 export function restoreText(text: string): Restored {
-  if (text.length > fileSizeLimit) return fault('too large');
-  try {
-    return restore(JSON.parse(text) as unknown);
-  } catch {
-    return fault('not a study');
-  }
+  const unpacked = fromText(text, fileSizeLimit);
+  if (unpacked.ok) return restore(unpacked.value);
+  return fault(unpacked.reason === 'damaged' ? 'not a study' : unpacked.reason);
 }
 
 /** The text of a study file. */

@@ -1,6 +1,5 @@
 // A study in the fragment of an address: version first, then a checksum, then the deflated study. The fragment never
 // leaves the browser.
-import { deflateSync, inflateSync, strFromU8, strToU8 } from 'fflate';
 import * as v from 'valibot';
 import { newStudy, type Study } from './document';
 import {
@@ -13,6 +12,7 @@ import {
   type RestoreFault,
 } from './envelope';
 import { fields } from './study-schema';
+import { checksum, fromBody, toBody } from './unpacked';
 
 /** Version of the link form; it stands first, so that a later form can be told apart. */
 export const linkVersion = '1';
@@ -33,24 +33,6 @@ export type LinkReading =
       readonly view?: LinkView;
     }
   | { readonly kind: 'fault'; readonly reason: LinkFault };
-
-export const toBase64Url = (bytes: Uint8Array): string => {
-  let binary = '';
-  for (const byte of bytes) binary += String.fromCharCode(byte);
-  return btoa(binary).replaceAll('+', '-').replaceAll('/', '_').replaceAll('=', '');
-};
-
-export const fromBase64Url = (text: string): Uint8Array =>
-  Uint8Array.from(atob(text.replaceAll('-', '+').replaceAll('_', '/')), (character) =>
-    character.charCodeAt(0),
-  );
-
-/** FNV-1a, 32 bits: enough to notice a link that was cut or mistyped; not a protection against a forger. */
-export function checksum(text: string): string {
-  let hash = 0x811c9dc5;
-  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
-  return (hash >>> 0).toString(36);
-}
 
 const usual = envelop(newStudy('')).study;
 
@@ -79,7 +61,7 @@ export function linkFragment(study: Study, view: LinkView = {}): string {
   // Starred takes stay behind: a link is for the line that is shown, and short.
   const { version, study: stored } = briefly({ ...study, stars: [] });
   const content = [version, stored, ...(view.roles ? [{ roles: true }] : [])];
-  const body = toBase64Url(deflateSync(strToU8(JSON.stringify(content)), { level: 9 }));
+  const body = toBody(content);
   return `#${linkVersion}.${checksum(body)}.${body}`;
 }
 
@@ -101,16 +83,10 @@ export function readFragment(fragment: string): LinkReading {
 }
 
 function inflateStudy(body: string): LinkReading {
-  try {
-    const room = new Uint8Array(mostBytes);
-    const bytes = inflateSync(fromBase64Url(body), { out: room });
-    if (bytes.length >= mostBytes) return fault('too large');
-    const content = JSON.parse(strFromU8(bytes)) as unknown;
-    const [version, study, view] = Array.isArray(content) ? (content as unknown[]) : [];
-    return fromRestored(restore({ format: envelopeFormat, version, study }), view);
-  } catch {
-    return fault('not a study');
-  }
+  const unpacked = fromBody(body, mostBytes);
+  if (!unpacked.ok) return fault(unpacked.reason === 'damaged' ? 'not a study' : unpacked.reason);
+  const [version, study, view] = Array.isArray(unpacked.value) ? (unpacked.value as unknown[]) : [];
+  return fromRestored(restore({ format: envelopeFormat, version, study }), view);
 }
 
 function fromRestored(restored: Restored, from: unknown): LinkReading {

@@ -2,6 +2,7 @@
 import type { LinkFault } from './links';
 import type { RestoreFault } from './envelope';
 import type { NightFault } from './night-faults';
+import type { SaveFault } from './persistence';
 
 export type SavingTrouble = 'slow store' | 'memory only' | 'newer store' | 'quota' | 'not saved';
 
@@ -22,6 +23,9 @@ export type Message =
         | 'no lesson'
         | 'all locked'
         | 'night gone'
+        | 'night partly read'
+        | 'night saved beside'
+        | 'night saved again'
         | 'new version';
     }
   /** What stands in the way of saving; `isHeld`: the browser keeps the work all the same, beside the studies. */
@@ -29,6 +33,7 @@ export type Message =
   | { readonly code: 'brought back'; readonly title: string }
   | { readonly code: 'link fault'; readonly reason: LinkFault }
   | { readonly code: 'restore fault'; readonly reason: RestoreFault }
+  | { readonly code: 'night not saved'; readonly reason: SaveFault }
   | { readonly code: 'night fault'; readonly reason: NightFault | 'cut' }
   | { readonly code: 'removed'; readonly title: string }
   | { readonly code: 'playing' | 'stopped' };
@@ -48,10 +53,9 @@ export interface Notice {
 }
 
 /** What stands in the way of saving goes on being so: dismissed once, it has been told. The header says how a study is kept. */
-const isLasting = (message: Message): message is Extract<Message, { readonly isHeld: boolean }> =>
-  'isHeld' in message;
+const isLasting = (message: Message): boolean => 'isHeld' in message || message.code === 'night not saved';
 const isSame = (one: Message, other: Message): boolean =>
-  one.code === other.code && isLasting(one) && isLasting(other) && one.isHeld === other.isHeld;
+  isLasting(one) && JSON.stringify(one) === JSON.stringify(other);
 const passing: ReadonlySet<Message['code']> = new Set(['link copied', 'all locked']);
 
 /** Messages on the screen at once; older ones give way. */

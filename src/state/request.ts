@@ -36,5 +36,6 @@ export const requestOf = (study: Study): WalkRequest => ({
   wishes: wishesIn(study),
   pins: study.pins,
   kept: study.kept,
+  ...(study.own ? { own: study.own } : {}),
   take: { seed: study.seed, temperature: study.temperature, redraws: study.redraws },
 });

@@ -213,6 +213,11 @@ export class Studio extends Edits {
   protected noteAt(index: number): LineNote | undefined {
     return this.#mine?.line.notes[index];
   }
+  protected ownPlaceOf(index: number): { readonly bar: number; readonly at: number } | null {
+    const note = this.study.own && this.noteAt(index);
+    const bar = note && this.#mine?.timeline.bars[note.slot.bar];
+    return bar ? { bar: bar.chartBar, at: note.tick - bar.tick } : null;
+  }
   /** Shows a line in another key while it is practised; the study stays as it is. Null gives it back. */
   showAway(result: WalkResult | null): void {
     // A lesson that was laid over another key stays.

@@ -14,9 +14,11 @@ import {
   groundIds,
   layerIds,
   lineShapes,
+  ownFingerings,
   plainNames,
   plainRows,
   type KeptBar,
+  type OwnLine,
   type Pin,
   type PlainName,
   type PlainRow,
@@ -25,6 +27,7 @@ import {
 import { keptFromText, mostKeptText } from './kept-text';
 import { keepingRange } from './keeping';
 import { fifthsOf } from './keys';
+import { ownFromText } from './own-text';
 import { setupSchema } from './setup';
 import { studyDefaults, studyRange } from './study';
 
@@ -121,6 +124,15 @@ const lesson = v.object({
   ground: v.picklist(groundIds),
   from: v.nullable(v.picklist(layerIds)),
 });
+const own: v.GenericSchema<unknown, OwnLine> = v.object({
+  notes: v.pipe(
+    v.string(),
+    v.transform(ownFromText),
+    v.check((notes) => notes !== undefined && notes.length > 0),
+    v.transform((notes): OwnLine['notes'] => notes ?? []),
+  ),
+  fingering: v.picklist(ownFingerings),
+});
 const strings = v.pipe(
   v.array(whole(pinRange.string)),
   v.maxLength(pinRange.string.most),
@@ -175,4 +187,5 @@ export const fields = {
   redraws: v.optional(whole(keepingRange.redraws), studyDefaults.redraws),
   stars: v.optional(v.pipe(v.array(star), v.maxLength(keepingRange.stars.most)), []),
   lesson: v.optional(v.nullable(lesson), studyDefaults.lesson),
+  own: v.optional(v.nullable(own), studyDefaults.own),
 };

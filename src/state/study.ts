@@ -8,7 +8,16 @@ import {
   type HandPosition,
   type StringNumber,
 } from '../instrument';
-import type { GroundId, HeightWish, KeptBar, LayerId, Pin, ShapeWish, ShareLimit } from '../pipeline';
+import type {
+  GroundId,
+  HeightWish,
+  KeptBar,
+  LayerId,
+  OwnLine,
+  Pin,
+  ShapeWish,
+  ShareLimit,
+} from '../pipeline';
 import type { StarredTake } from './keeping';
 import { plainDefaults, type PlainSettings } from '../pipeline';
 import { defaultSetup, type Setup } from './setup';
@@ -63,6 +72,8 @@ export interface Study extends PlainSettings {
   readonly stars: readonly StarredTake[];
   /** The lesson that lies on the sheet in place of the line; null when the line does. */
   readonly lesson: LessonNames | null;
+  /** A line of the player's own over the changes, in place of a walked one; null for none. */
+  readonly own: OwnLine | null;
 }
 
 /** Limits of what a study can hold; the restore gate and the controls share them. */
@@ -106,6 +117,7 @@ export const studyDefaults: Omit<Study, 'chartText'> = {
   redraws: 0,
   stars: [],
   lesson: null,
+  own: null,
 };
 
 export const newStudy = (chartText: string, wishes: Partial<Study> = {}): Study => ({

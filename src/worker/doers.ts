@@ -1,5 +1,5 @@
 // The computations by the names they are asked for.
-import { planNight } from '../night';
+import { planNight, type NightMemory } from '../night';
 import {
   carriedTo,
   emptyMemory,
@@ -19,6 +19,7 @@ import type { Doers, OnProgress } from './protocol';
 export function makeDoers(): Doers {
   const memory = emptyMemory();
   const lessons = emptyMemory();
+  const nights: NightMemory = new Map();
   const watchedBy = (onprogress: OnProgress): typeof memory => {
     memory.watch = (pass, done) => onprogress({ pass, done });
     return memory;
@@ -41,7 +42,7 @@ export function makeDoers(): Doers {
     round: ({ request, wish }, onprogress) =>
       makeRound(request, wish, (done) => onprogress({ pass: 'round', done }), lessons),
     carry: ({ request, line, timeline, key }) => ({ carried: carriedTo(request, line, timeline, key) }),
-    night: (request, onprogress) => planNight(request, (done) => onprogress({ pass: 'night', done })),
+    night: (request, onprogress) => planNight(request, (done) => onprogress({ pass: 'night', done }), nights),
   };
 }
 

@@ -1,7 +1,7 @@
 // The night: from an empty one to a planned and printed one by keyboard, and back from its file.
 import { readFileSync } from 'node:fs';
 import { test, type Locator, type Page } from '@playwright/test';
-import { axeFindings, expect, openApp, openChanges, watchEveryTest } from './page';
+import { axeFindings, expect, holdAnswers, openApp, openChanges, watchEveryTest } from './page';
 
 watchEveryTest();
 
@@ -57,11 +57,14 @@ test('a night goes from empty to printed by keyboard, and comes back from its fi
   await addBare(page, 'Long Way', 'Key: Eb\nTempo: 96\n| Eb6 | Cm7 | Fm7 | Bb7 |');
   await planned(page);
 
-  // A wish by the handle on its band: what it costs is told in notes.
-  await choose(page.getByRole('combobox', { name: 'Wish for middle' }), 'at most');
-  const handle = page.getByRole('slider', { name: 'Minutes asked for: middle' });
+  // A wish by the grip on its band: what it costs is told in notes.
+  const handle = page.getByRole('slider', { name: 'At most, middle' });
+  await expect(handle).toHaveAttribute('aria-valuetext', 'no wish');
   await handle.focus();
-  for (let step = 0; step < 5; step++) await handle.press('ArrowLeft');
+  await handle.press('Home');
+  await handle.press('ArrowRight');
+  await expect(handle).toHaveAttribute('aria-valuetext', '0.5 minutes');
+  await expect(page.getByRole('spinbutton', { name: 'middle, minutes at most' })).toHaveValue('0.5');
   await planned(page);
   const says = page.getByRole('region', { name: 'What it comes to' });
   await expect(says).not.toHaveAttribute('aria-busy', 'true');
@@ -146,4 +149,87 @@ test('a study that changed and one that is gone are told, and nothing is lost', 
   await expect(set.getByRole('button', { name: 'Open: Kept' })).toBeVisible();
   await planned(page);
   await expect(page.getByRole('region', { name: 'What it comes to' })).toContainText('of playing');
+});
+
+test('a wish is drawn on the strip, says at once what it asks for, and is lifted at the end of its band', async ({
+  page,
+}) => {
+  await openApp(page);
+  const main = await openNight(page);
+  await addBare(page, 'Long Way', 'Key: Eb\nTempo: 72\n| Eb6 | Cm7 | Fm7 | Bb7 |');
+  await planned(page);
+  const grip = page.getByRole('slider', { name: 'At most, low' });
+  const amount = page.getByRole('spinbutton', { name: 'low, minutes at most' });
+  const strip = (await grip.boundingBox())!;
+  const [left, right] = [strip.x + 12, strip.x + strip.width - 12];
+  const y = strip.y + strip.height / 2;
+  await page.mouse.move(right, y);
+  await page.mouse.down();
+  await page.mouse.move((left + right) / 2, y, { steps: 4 });
+  const live = main.locator('figure [role=status]');
+  await expect(live).toContainText(/^At most .* low; as planned it is/);
+  await expect(amount).toHaveValue('');
+  await page.mouse.up();
+  await expect(amount).not.toHaveValue('');
+  await planned(page);
+  await expect(live).toContainText(/At most .* low/);
+  await expect(live).not.toContainText('as planned');
+
+  // Undo takes the wish back as one step; so does the end of the band.
+  await page.keyboard.press('Control+z');
+  await expect(amount).toHaveValue('');
+  await grip.focus();
+  await grip.press('ArrowLeft');
+  await expect(amount).not.toHaveValue('');
+  await grip.press('End');
+  await expect(amount).toHaveValue('');
+  await expect(grip).toHaveAttribute('aria-valuetext', 'no wish');
+  // A press beside the grips still opens the tune.
+  await main.getByRole('button', { name: /^Long Way, .*: open it$/ }).click();
+  await expect(main).toHaveCount(0);
+});
+
+test('a plan that was stopped is worked out when it is asked for again', async ({ page }) => {
+  await holdAnswers(page);
+  await openApp(page);
+  await openNight(page);
+  await page.evaluate(() => Object.assign(globalThis, { isHolding: true }));
+  await addBare(page, 'Long Way', 'Key: Eb\nTempo: 96\n| Eb6 | Cm7 | Fm7 | Bb7 |');
+  await press(page.getByRole('button', { name: 'Stop', exact: true }));
+  await expect(page.getByRole('progressbar', { name: 'Planning the night' })).toHaveCount(0);
+  await page.evaluate(() => Reflect.deleteProperty(globalThis, 'isHolding'));
+  await press(page.getByRole('button', { name: 'Plan again' }));
+  await planned(page);
+  await expect(page.getByRole('button', { name: 'Plan again' })).toHaveCount(0);
+});
+
+test('three saved studies become a planned night in ten presses', async ({ page }) => {
+  await openApp(page);
+  const names = ['First Walk', 'Second Walk', 'Third Walk'];
+  for (const name of names) {
+    await page.getByRole('button', { name: 'Studies', exact: true }).click();
+    await page
+      .getByRole('button', { name: /Back Stairs Blues/ })
+      .last()
+      .click();
+    await (await openChanges(page)).fill(`Title: ${name}\nKey: C\nTempo: 120\n| C6 | A7 | Dm7 | G7 |`);
+    await expect(page.locator('header .saving')).toHaveText(/saved/);
+  }
+  let presses = 0;
+  const click = async (control: Locator): Promise<void> => {
+    presses += 1;
+    await control.click();
+  };
+  await click(page.getByRole('button', { name: 'Menu', exact: true }));
+  await click(page.getByRole('button', { name: 'The night', exact: true }));
+  const add = page.getByRole('combobox', { name: 'Add a tune to the first set' });
+  for (const name of names) {
+    // A press opens the list, another takes the study.
+    presses += 2;
+    await add.selectOption({ label: name });
+  }
+  await planned(page);
+  await expect(page.getByRole('region', { name: 'What it comes to' })).toContainText('of playing');
+  for (const name of names) await expect(page.getByRole('button', { name: `Open: ${name}` })).toBeVisible();
+  expect(presses).toBeLessThanOrEqual(10);
 });

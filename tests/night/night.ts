@@ -6,7 +6,7 @@ import { chartText, requestFor } from '../pipeline/request';
 
 export const tuneOf = (name: string, changes: Partial<WalkRequest> = {}, walked = 1): NightTune => ({
   title: name,
-  request: requestFor(chartText(`${name}.txt`), { choruses: 2, ...changes }),
+  request: requestFor(chartText(`${name}.txt`), changes),
   walked,
 });
 
@@ -14,7 +14,7 @@ export const tuneOf = (name: string, changes: Partial<WalkRequest> = {}, walked 
 export const shortNight = (...wishes: readonly NightWish[]): NightRequest => ({
   sets: [
     [tuneOf('wet-gravel-blues'), tuneOf('slow-tide', {}, 0.5)],
-    [tuneOf('three-chairs', { tempo: bpm(190) }), tuneOf('five-steps-down', { choruses: 3 })],
+    [tuneOf('three-chairs', { tempo: bpm(190) }), tuneOf('five-steps-down', { choruses: 2 })],
   ],
   wishes,
   takes: 0,

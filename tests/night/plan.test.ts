@@ -2,7 +2,7 @@
 import { describe, expect, it, vi } from 'vitest';
 import { regions } from '../../src/instrument';
 import { secondsOf } from '../../src/music';
-import { planNight, type Measure, type NightPlan, type NightWish } from '../../src/night';
+import { planNight, type Measure, type NightMemory, type NightPlan, type NightWish } from '../../src/night';
 import { walk, type RegionPrice } from '../../src/pipeline';
 import { shortNight, tuneOf } from './night';
 
@@ -19,6 +19,8 @@ const most = (region: 'low' | 'middle' | 'neck block', minutes: number): NightWi
   minutes,
 });
 const middle = free.whole.byRegion.middle;
+/** More minutes at the neck block than anybody would spend there by themselves. */
+const enough = free.whole.length / 6;
 
 /** The prices of a plan as limits of a request. */
 function pricesAt(plan: NightPlan, tempo: number): RegionPrice[] {
@@ -51,14 +53,14 @@ describe('the minutes of a night', () => {
       expect(measure.length).toBeCloseTo(secondsOf(timeline!.ticks, timeline!.tempo) / 60, 9);
       expect(measure.apart).toBeCloseTo(measure.length * (1 - tune.walked), 9);
     });
-    expect(free.sets[0]![1]!.measure.apart).toBeGreaterThan(0.3);
+    expect(free.sets[0]![1]!.measure.apart).toBeGreaterThan(0.1);
   });
 
   it('count rests of the line as rests', () => {
     const rest = { ...tuneOf('wet-gravel-blues'), title: 'rest' };
     const request = { ...rest.request, chartText: 'Key: F\nTempo: 120\n| F7 | N.C. | F7 | C7 |' };
     const plan = planNight({ sets: [[{ ...rest, request }]], wishes: [], takes: 0 });
-    expect(plan.whole.rests).toBeCloseTo((2 * 4) / 120, 9);
+    expect(plan.whole.rests).toBeCloseTo(4 / 120, 9);
   });
 });
 
@@ -96,20 +98,22 @@ describe('every tune of a plan', () => {
 
 describe('a wish', () => {
   it('for at most so many minutes holds', () => {
-    for (const share of [0.9, 0.5, 0.2]) {
+    for (const share of [0.8, 0.3]) {
       const plan = planNight(shortNight(most('middle', middle * share)));
       expect(plan.wishes[0]!.holds).toBe(true);
       expect(plan.whole.byRegion.middle).toBeLessThanOrEqual(middle * share + 1e-9);
       expect(plan.gap).toBeGreaterThanOrEqual(0);
+      // The least price will do: what may be spent is spent, but for what one tune alone can give back.
+      expect(plan.whole.byRegion.middle).toBeGreaterThan(middle * (share - 0.15));
     }
   });
 
   it('for at least so many minutes holds', () => {
-    const wish: NightWish = { kind: 'least', region: 'neck block', minutes: 1 };
-    expect(free.whole.byRegion['neck block']).toBeLessThan(1);
+    const wish: NightWish = { kind: 'least', region: 'neck block', minutes: enough };
+    expect(free.whole.byRegion['neck block']).toBeLessThan(enough);
     const plan = planNight(shortNight(wish));
     expect(plan.wishes[0]!.holds).toBe(true);
-    expect(plan.whole.byRegion['neck block']).toBeGreaterThanOrEqual(1 - 1e-9);
+    expect(plan.whole.byRegion['neck block']).toBeGreaterThanOrEqual(enough - 1e-9);
   });
 
   it('that holds by itself changes nothing and bears no price', () => {
@@ -124,14 +128,14 @@ describe('a wish', () => {
     const plan = planNight(shortNight(wish, most('middle', middle * 0.7)));
     const [missed, kept] = plan.wishes;
     expect(missed).toMatchObject({ wish, holds: false });
-    expect(missed!.nearest).toBeGreaterThan(1);
+    expect(missed!.nearest).toBeGreaterThan(enough);
     expect(missed!.nearest).toBeLessThan(free.whole.length);
     expect(kept!.holds).toBe(true);
   });
 
   it('for two regions holds in both', () => {
     const plan = planNight(
-      shortNight(most('middle', middle * 0.7), { kind: 'least', region: 'neck block', minutes: 1.2 }),
+      shortNight(most('middle', middle * 0.7), { kind: 'least', region: 'neck block', minutes: enough }),
     );
     expect(plan.wishes.map(({ holds }) => holds)).toEqual([true, true]);
     expect(plan.gap).toBeGreaterThanOrEqual(0);
@@ -167,7 +171,7 @@ describe('the price', () => {
   it('takes minutes away the more the higher it is', () => {
     const { steps } = planNight(shortNight(most('middle', middle * 0.3)));
     const sorted = [...steps].sort((a, b) => a.price - b.price);
-    expect(sorted.length).toBeGreaterThan(8);
+    expect(sorted.length).toBeGreaterThan(2);
     sorted.slice(1).forEach(({ minutes }, at) => {
       expect(minutes).toBeLessThanOrEqual(sorted[at]!.minutes + 1e-9);
     });
@@ -217,10 +221,20 @@ describe('a night with tunes that cannot be', () => {
   });
 });
 
+it('is the same plan with what an earlier one left, which is the tunes of the night and no more', () => {
+  const remembered: NightMemory = new Map();
+  const wish = most('middle', middle * 0.8);
+  planNight(shortNight(most('middle', middle * 0.6)), undefined, remembered);
+  expect(remembered.size).toBe(4);
+  expect(planNight(shortNight(wish), undefined, remembered)).toEqual(planNight(shortNight(wish)));
+  planNight({ ...shortNight(), sets: [shortNight().sets[0]!.slice(1)] }, undefined, remembered);
+  expect(remembered.size).toBe(1);
+});
+
 it('tells how far it has come, never backwards', () => {
   const told: number[] = [];
   planNight(shortNight(most('middle', middle * 0.5)), (done) => told.push(done));
-  expect(told.length).toBeGreaterThan(20);
+  expect(told.length).toBeGreaterThan(10);
   expect(told).toEqual([...told].sort((a, b) => a - b));
   expect(Math.max(...told)).toBeLessThanOrEqual(1);
 });

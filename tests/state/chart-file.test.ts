@@ -10,7 +10,9 @@ import {
   type OpenedChart,
 } from '../../src/state/chart-file';
 import { mostOpenedBytes, mostReadingTime } from '../../src/state/reading';
-import { readChart } from '../../src/pipeline';
+import { newStudy } from '../../src/state/document';
+import { requestOf } from '../../src/state/request';
+import { readChart, walk } from '../../src/pipeline';
 import { TaskClient } from '../../src/worker';
 import { doers } from '../../src/worker/doers';
 import { handWorkers } from '../worker/hand-worker';
@@ -34,8 +36,38 @@ describe('a file', () => {
     expect(openChartFile(strToU8(text))).toEqual({
       kind: 'opened',
       text: '# mine\nTitle: Mine\n| C7 |\n',
+      own: null,
       problems: [],
     });
+  });
+  it('with a line over its chords brings it along, with the fingers that stand there', () => {
+    const held = '<notations><technical><fingering>4</fingering><string>3</string></technical></notations>';
+    const line = `<note><rest/><duration>1</duration></note><note><pitch><step>D</step><octave>3</octave></pitch><duration>2</duration>${held}</note><note><pitch><step>F</step><octave>3</octave></pitch><duration>1</duration></note>`;
+    const withLine = score('One')
+      .replace('<note><rest/><duration>4</duration></note>', line)
+      .replace('>x<', '>Bass<');
+    const opened = openChartFile(strToU8(withLine));
+    if (opened.kind !== 'opened') throw new Error(opened.fault);
+    expect(opened.own).toMatchObject({
+      fingering: 'theirs',
+      notes: [
+        { bar: 0, at: 480, ticks: 960, string: 3, finger: '4' },
+        { bar: 0, at: 1440, ticks: 480, string: null, finger: null },
+      ],
+    });
+    expect(openChartFile(strToU8(score('One')))).toMatchObject({ own: null });
+  });
+  it('with a line and no chords is bars of rest with the line over them', () => {
+    const bare = score('One')
+      .replace(/<harmony>.*?<\/harmony>/, '')
+      .replace('>x<', '>Bass<')
+      .replace('<rest/>', '<pitch><step>D</step><octave>3</octave></pitch>');
+    const opened = openChartFile(strToU8(bare));
+    if (opened.kind !== 'opened') throw new Error(opened.fault);
+    expect(readChart(opened.text).chart.bars).toHaveLength(1);
+    expect(opened.own?.notes).toHaveLength(1);
+    const { line } = walk(requestOf(newStudy(opened.text, { own: opened.own })));
+    expect(line!.notes.map(({ ticks }) => ticks)).toEqual([1920]);
   });
   test.each([
     ['MusicXML', strToU8(score('One')), 'G7'],

@@ -30,6 +30,13 @@ const full: Study = newStudy('Title: Back Stairs\n| F7 | Bb7 |', {
   seed: 7,
   temperature: 0.25,
   lesson: { layer: 'below', ground: 'block', from: 'frame' },
+  own: {
+    notes: [
+      { bar: 0, at: 480, ticks: 480, midi: 43, string: null, finger: null, otherFingers: [] },
+      { bar: 1, at: 0, ticks: 960, midi: 45, string: 2, finger: '4', otherFingers: ['2', 'T'] },
+    ] as never,
+    fingering: 'theirs',
+  },
 });
 
 /** The first layout ever written, as text: it must stay readable for good. */

@@ -80,6 +80,27 @@ describe('the night on the desk', () => {
     expect(evening.planned!.plan.sets[0]).toHaveLength(2);
   });
 
+  it('is planned again after it was stopped, and says meanwhile that it was', () => {
+    const { evening, asks, answer } = desk;
+    expect(evening.isStopped).toBe(false);
+    addChart(desk, 'One');
+    evening.stop();
+    expect([evening.isStopped, evening.progress, evening.planned]).toEqual([true, null, null]);
+    const { length } = asks;
+    evening.planAgain();
+    expect([evening.isStopped, evening.progress]).toEqual([false, 0]);
+    expect(asks).toHaveLength(length + 1);
+    answer();
+    expect(evening.isStale).toBe(false);
+    // What only the takes are stopped of is planned.
+    evening.stop();
+    expect(evening.isStopped).toBe(false);
+    addChart(desk, 'Two');
+    evening.stop();
+    evening.undo();
+    expect(evening.isStopped).toBe(false);
+  });
+
   it('goes back and forth through its changes', () => {
     const { evening } = desk;
     addChart(desk, 'One');
@@ -126,7 +147,7 @@ describe('the night on the desk', () => {
     addChart(other, 'Three');
     await other.evening.flush();
     expect(other.evening.openId).not.toBe(id);
-    expect(other.notices.list.at(-1)!.message).toEqual({ code: 'saved beside' });
+    expect(other.notices.list.at(-1)!.message).toEqual({ code: 'night saved beside' });
     expect(shelf.records.size).toBe(2);
   });
 
@@ -140,7 +161,7 @@ describe('the night on the desk', () => {
     const { night } = evening;
     await evening.flush();
     expect(evening.saveState).toBe('unsaved');
-    expect(notices.list.at(-1)!.message).toEqual({ code: 'quota', isHeld: false });
+    expect(notices.list.at(-1)!.message).toEqual({ code: 'night not saved', reason: 'quota' });
     await evening.startNew();
     expect(evening.night).toBe(night);
     isRefused = false;

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { regions } from '../../src/instrument';
 import { bpm, parseKey } from '../../src/music';
-import type { NightWish } from '../../src/night';
+import { noMeasure, type NightPlan, type NightWish } from '../../src/night';
 import * as nights from '../../src/state/night';
 import { newStudy } from '../../src/state/study';
 import { findKey } from '../../src/state/keys';
@@ -40,6 +40,7 @@ const anyWish: fc.Arbitrary<NightWish> = fc.oneof(
 const anyNight: fc.Arbitrary<nights.Night> = fc.record({
   title: fc.string({ maxLength: 120 }),
   start: fc.option(fc.integer({ min: 0, max: 1439 })),
+  between: fc.integer({ min: 0, max: 30 }).map((halves) => halves / 2),
   sets: fc.array(
     fc.record({ tunes: fc.array(anyTune, { maxLength: 4 }), breakAfter: fc.integer({ min: 0, max: 180 }) }),
     { minLength: 1, maxLength: 4 },
@@ -229,6 +230,26 @@ describe('the verbs', () => {
   });
 });
 
+describe('the bounds of a region', () => {
+  const { boundOf, setBound, newNight } = nights;
+
+  it('are asked for and lifted one by one, and do not cross', () => {
+    let night = setBound(newNight(''), 'low', 'most', 12);
+    expect(boundOf(night, 'low', 'most')).toBe(12);
+    expect(boundOf(night, 'low', 'least')).toBeNull();
+    night = setBound(night, 'low', 'least', 5);
+    expect([boundOf(night, 'low', 'least'), boundOf(night, 'low', 'most')]).toEqual([5, 12]);
+    night = setBound(night, 'low', 'least', 20);
+    expect([boundOf(night, 'low', 'least'), boundOf(night, 'low', 'most')]).toEqual([20, 20]);
+    night = setBound(night, 'low', 'most', 3);
+    expect([boundOf(night, 'low', 'least'), boundOf(night, 'low', 'most')]).toEqual([3, 3]);
+    night = setBound(setBound(night, 'low', 'most', null), 'low', 'least', null);
+    expect(night.wishes).toEqual([]);
+    expect(setBound(night, 'low', 'least', null)).toBe(night);
+    expect(setBound(night, 'low', 'least', Number.NaN)).toBe(night);
+  });
+});
+
 describe('the clock', () => {
   it('reads and says times', () => {
     expect(['20:30', '8.05', '25:00', '20:61', 'late', ''].map(nights.parseClock)).toEqual([
@@ -242,11 +263,25 @@ describe('the clock', () => {
     expect([0, 1230, 1439.6, 1500].map(nights.clockText)).toEqual(['00:00', '20:30', '00:00', '01:00']);
   });
 
-  it('lays sets and breaks end to end', () => {
-    const night = nights.setBreak(nights.addSet(nights.newNight('')), 0, 15);
-    expect(nights.setTimes(night, [40, 50])).toEqual([
-      { from: 0, to: 40 },
-      { from: 55, to: 105 },
+  it('lays tunes, what lies between them, and breaks end to end', () => {
+    const night = nights.setBetween(nights.setBreak(nights.addSet(nights.newNight('')), 0, 15), 1.5);
+    const lasting = (...lengths: readonly number[]): NightPlan['sets'][number] =>
+      lengths.map((length) => ({ measure: { ...noMeasure, length } }) as NightPlan['sets'][number][number]);
+    expect(nights.nightTimes(night, { sets: [lasting(4, 6, 5), lasting(7)] })).toEqual([
+      { from: 0, to: 18, tunes: [0, 5.5, 13] },
+      { from: 33, to: 40, tunes: [33] },
     ]);
+    expect(nights.setBetween(night, 400).between).toBe(nights.nightRange.between.most);
+    expect(nights.setBetween(night, Number.NaN)).toBe(night);
+  });
+
+  it('leaves no gap between tunes in a night that was saved before there was one', () => {
+    const stored = nights.envelopNight(nights.newNight('Old'));
+    const night = { ...stored.night, between: undefined };
+    expect(nights.restoreNight({ ...stored, night })).toMatchObject({
+      ok: true,
+      replaced: [],
+      night: { between: 0 },
+    });
   });
 });

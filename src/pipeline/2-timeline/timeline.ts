@@ -26,6 +26,8 @@ export interface TimelineWish {
   readonly line?: LineWishes;
   /** Beats that keep a note of their own whatever the figures. */
   readonly kept?: readonly KeptPlace[];
+  /** A form over which nothing is walked is laid out, too. */
+  readonly mayBeBare?: boolean;
   /** Which of the bars keep a rhythm that they had. */
   readonly rhythm?: (bars: readonly TimelineBar[], feel: Feel) => KeptRhythm;
 }
@@ -87,7 +89,7 @@ export function makeTimeline(chart: Chart, wish: TimelineWish): TimelineResult {
     const lean = leanAt(slot.bar, slot.tick);
     return lean ? { ...slot, lean } : slot;
   });
-  if (slots.length === 0) {
+  if (slots.length === 0 && !wish.mayBeBare) {
     return { timeline: null, problems: [...form.problems, problem('nothing-to-play', start)] };
   }
   const timeline: Timeline = {

@@ -46,7 +46,7 @@ export const seedAfter = (study: Study, seed: number): number => newTake(setTake
 
 /** What is asked for a take; bars that are held stay. */
 export const drawRequest = (study: Study, seed: number, drawnAs: DrawnAs): WalkRequest =>
-  requestOf(letGo({ ...study, ...drawnAs, seed }));
+  requestOf(letGo({ ...study, ...drawnAs, seed, own: null }));
 
 /** Null where the answer holds no line. */
 export function drawnTake(

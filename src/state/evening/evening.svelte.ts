@@ -5,10 +5,9 @@ import { answerTime, inTime } from '../database';
 import { restoreText } from '../envelope';
 import { historyOf, record, redo, undo, type History } from '../history';
 import type { Library, SaveState } from '../library.svelte';
-import type { Notices, SavingTrouble } from '../notices.svelte';
-import type { SaveFault, Shelf } from '../persistence';
+import type { Notices } from '../notices.svelte';
+import type { Shelf } from '../persistence';
 import type { StudyEntry } from '../records';
-import { tellOutcome } from '../saving-notices';
 import type { Study } from '../study';
 import * as nights from '../night';
 import type { Night, Place, Told } from '../night';
@@ -35,11 +34,6 @@ export interface EveningParts {
 }
 
 const saveDelay = 700;
-const troubles: Readonly<Record<SaveFault, SavingTrouble>> = {
-  quota: 'quota',
-  newer: 'newer store',
-  store: 'not saved',
-};
 const tabKey = 'ramble.night';
 /** Takes drawn of each tune, for their spread. */
 const takes = 5;
@@ -65,6 +59,8 @@ export class Evening {
   #plan = $state.raw<{ readonly night: Night; readonly plan: NightPlan } | null>(null);
   #progress = $state<number | null>(null);
   #failure = $state<string | null>(null);
+  /** The person stopped the work on the present night. */
+  #isStopped = $state(false);
   #ordered = $state.raw<OrderTold | null>(null);
   #asked: { readonly night: Night; readonly ask: Answered<'night'>['ask'] } | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
@@ -122,6 +118,10 @@ export class Evening {
   }
   get failure(): string | null {
     return this.#failure;
+  }
+  /** The plan of the present night was stopped: what is shown, if anything, is an earlier one. */
+  get isStopped(): boolean {
+    return this.#isStopped;
   }
   /** What came of the last order that was asked for, until the night changes. */
   get ordered(): OrderTold | null {
@@ -222,15 +222,22 @@ export class Evening {
 
   /** Gives up the plan under way; the last one stays. */
   stop(): void {
+    this.#isStopped = this.#progress !== null;
     this.#asker.cancel();
     this.#asked = null;
     this.#progress = null;
   }
 
+  /** Plans the night once more after that was stopped or broke. */
+  planAgain(): void {
+    this.#solve();
+  }
+
   #solve(): void {
     this.#failure = null;
+    if (nights.countTunes(this.night) === 0) this.stop();
+    this.#isStopped = false;
     if (nights.countTunes(this.night) === 0) {
-      this.stop();
       this.#plan = null;
       return;
     }
@@ -263,11 +270,12 @@ export class Evening {
     const outcome = await this.#shelf.save(this.#id, night);
     if (outcome.kind === 'failed') {
       this.#saveState = 'unsaved';
-      notices.show({ code: troubles[outcome.reason], isHeld: false });
+      notices.show({ code: 'night not saved', reason: outcome.reason });
       return;
     }
-    notices.withdraw(Object.values(troubles));
-    tellOutcome(notices, outcome.kind);
+    notices.withdraw(['night not saved']);
+    if (outcome.kind === 'copied') notices.show({ code: 'night saved beside' });
+    if (outcome.kind === 'again') notices.show({ code: 'night saved again' });
     this.#keep(outcome.record.id);
     if (this.night === night) this.#saveState = 'saved';
     await this.refresh();
@@ -331,7 +339,7 @@ export class Evening {
       notices.show({ code: 'night fault', reason: restored.reason });
       return false;
     }
-    if (restored.replaced.length > 0) notices.show({ code: 'partly read' });
+    if (restored.replaced.length > 0) notices.show({ code: 'night partly read' });
     this.#lay(restored.night, id);
     return true;
   }

@@ -1,4 +1,4 @@
-// When the sets of a night begin and end.
+// When the sets of a night begin and end, and the tunes in them.
 import type { NightPlan } from '../../night';
 import type { Night } from './night';
 
@@ -6,21 +6,28 @@ export interface SetTimes {
   /** Minutes after the start of the night. */
   readonly from: number;
   readonly to: number;
+  /** When each of its tunes begins. */
+  readonly tunes: readonly number[];
 }
 
-/** @param lengths minutes of each set */
-export function setTimes({ sets }: Pick<Night, 'sets'>, lengths: readonly number[]): readonly SetTimes[] {
+/** When everything of a planned night happens; tunes take their time, and so does what lies between them. */
+export function nightTimes(
+  { sets, between }: Pick<Night, 'sets' | 'between'>,
+  plan: Pick<NightPlan, 'sets'>,
+): readonly SetTimes[] {
   let at = 0;
-  return sets.map(({ breakAfter }, set) => {
+  return plan.sets.map((tunes, set) => {
     const from = at;
-    const to = from + (lengths[set] ?? 0);
-    at = to + breakAfter;
-    return { from, to };
+    const begins = tunes.map(({ measure }, tune) => {
+      const begin = at + (tune > 0 ? between : 0);
+      at = begin + measure.length;
+      return begin;
+    });
+    const to = at;
+    at = to + (sets[set]?.breakAfter ?? 0);
+    return { from, to, tunes: begins };
   });
 }
-
-export const setLengths = ({ bySet }: Pick<NightPlan, 'bySet'>): readonly number[] =>
-  bySet.map(({ length }) => length);
 
 const day = 24 * 60;
 

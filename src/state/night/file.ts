@@ -1,11 +1,11 @@
 // The gate through which a night comes back: from storage, a file or a link. Its studies pass the gate of studies.
-import { deflateSync, inflateSync, strFromU8, strToU8 } from 'fflate';
 import * as v from 'valibot';
 import type { NightWish } from '../../night';
 import { regions } from '../../instrument';
 import { envelopeFormat, restore } from '../envelope';
-import { briefly, checksum, fromBase64Url, toBase64Url, type LinkFault } from '../links';
+import { briefly, type LinkFault } from '../links';
 import { fields } from '../study-schema';
+import { checksum, fromBody, fromText, toBody, type Unpacked } from '../unpacked';
 import type { NightFault } from '../night-faults';
 import { emptySet, nightRange, usualBreak, type Night, type NightSet, type Tune } from './night';
 
@@ -43,6 +43,7 @@ export const envelopNight = (night: Night): NightEnvelope => ({
   night: {
     title: night.title,
     start: night.start,
+    between: night.between,
     sets: night.sets.map(({ tunes, breakAfter }) => ({ breakAfter, tunes: tunes.map(tuneOut) })),
     wishes: night.wishes.map((wish) => ({ ...wish })),
   },
@@ -65,6 +66,7 @@ const parts = {
   source: v.nullable(
     v.object({ id: v.pipe(v.string(), v.maxLength(200)), mark: v.pipe(v.string(), v.maxLength(20)) }),
   ),
+  between: number(nightRange.between),
   choruses: whole(nightRange.choruses),
   walked: number(nightRange.walked),
   pinned: v.nullable(v.picklist(['first', 'last'])),
@@ -159,6 +161,8 @@ export function restoreNight(input: unknown): RestoredNight {
   const night: Night = {
     title: reader.read('title', parts.title, raw['title'], ''),
     start: reader.read('start', parts.start, raw['start'], null),
+    // It came later: a night that says nothing of it goes on without a gap, as it did.
+    between: raw['between'] === undefined ? 0 : reader.read('between', parts.between, raw['between'], 0),
     sets: readSets(envelope.output.night.sets, reader),
     wishes: readWishes(raw['wishes'], reader),
   };
@@ -168,14 +172,12 @@ export function restoreNight(input: unknown): RestoredNight {
 /** Largest night file that is read, in characters: forty long charts. */
 export const nightSizeLimit = 3_000_000;
 
-export function restoreNightText(text: string): RestoredNight {
-  if (text.length > nightSizeLimit) return fault('too large');
-  try {
-    return restoreNight(JSON.parse(text) as unknown);
-  } catch {
-    return fault('not a night');
-  }
-}
+const fromUnpacked = (unpacked: Unpacked): RestoredNight => {
+  if (unpacked.ok) return restoreNight(unpacked.value);
+  return fault(unpacked.reason === 'damaged' ? 'not a night' : unpacked.reason);
+};
+
+export const restoreNightText = (text: string): RestoredNight => fromUnpacked(fromText(text, nightSizeLimit));
 
 /** The text of a night's file. */
 export const nightFile = (night: Night): string => `${JSON.stringify(envelopNight(night), null, 2)}\n`;
@@ -187,7 +189,7 @@ const linkMark = 'n1';
 
 /** The whole link, on the page it will open. It never leaves the browser: all of it is in the fragment. */
 export function nightLink(night: Night, page: string): string {
-  const body = toBase64Url(deflateSync(strToU8(JSON.stringify(envelopNight(night))), { level: 9 }));
+  const body = toBody(envelopNight(night));
   return `${page.split('#')[0] ?? ''}#${linkMark}.${checksum(body)}.${body}`;
 }
 
@@ -206,12 +208,5 @@ export function readNightFragment(fragment: string): NightReading {
   const [, mark, sum = '', body = ''] = /^#?(n\d{1,4})\.([0-9a-z]{1,7})\.([\w-]*)$/.exec(fragment) ?? [];
   if (mark === undefined || checksum(body) !== sum) return { ok: false, reason: 'cut' };
   if (mark !== linkMark) return fault('newer version');
-  try {
-    const room = new Uint8Array(mostBytes);
-    const bytes = inflateSync(fromBase64Url(body), { out: room });
-    if (bytes.length >= mostBytes) return fault('too large');
-    return restoreNight(JSON.parse(strFromU8(bytes)) as unknown);
-  } catch {
-    return fault('not a night');
-  }
+  return fromUnpacked(fromBody(body, mostBytes));
 }

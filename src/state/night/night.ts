@@ -5,7 +5,7 @@ import type { Feel } from '../../pipeline';
 import type { NightWish } from '../../night';
 import { newStudy, type Study } from '../study';
 import { envelop } from '../envelope';
-import { checksum } from '../links';
+import { checksum } from '../unpacked';
 import { titleOf } from '../titles';
 
 /** The saved study that a tune came from. */
@@ -41,6 +41,8 @@ export interface Night {
   readonly title: string;
   /** Minutes after midnight; null when it is not known yet. */
   readonly start: number | null;
+  /** Minutes from the end of a tune to the next of its set. */
+  readonly between: number;
   readonly sets: readonly NightSet[];
   /** At most one of a kind for a region, and one longest stay. */
   readonly wishes: readonly NightWish[];
@@ -54,6 +56,7 @@ export const nightRange = {
   tunes: { most: 40 },
   choruses: { least: 1, most: 32 },
   walked: { least: 0, most: 1 },
+  between: { least: 0, most: 15 },
   breakAfter: { least: 0, most: 180 },
   minutes: { least: 0, most: 600 },
   stay: { least: 1, most: 600 },
@@ -61,10 +64,18 @@ export const nightRange = {
 } as const;
 
 export const usualBreak = 20;
+/** Minutes to clap, to call the next tune and to count it in; common practice, no source. */
+const usualBetween = 1;
 const usualChoruses = 6;
 
 export const emptySet: NightSet = { tunes: [], breakAfter: usualBreak };
-export const newNight = (title: string): Night => ({ title, start: null, sets: [emptySet], wishes: [] });
+export const newNight = (title: string): Night => ({
+  title,
+  start: null,
+  between: usualBetween,
+  sets: [emptySet],
+  wishes: [],
+});
 
 /** What a study asks for, without the notes shown for it and its takes kept apart. */
 export const bared = (study: Study): Study => ({ ...study, kept: [], stars: [], redraws: 0 });

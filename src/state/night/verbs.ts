@@ -27,6 +27,12 @@ export const setStart = (night: Night, start: number | null): Night => ({
   start: start === null || !Number.isFinite(start) ? null : Math.round(within(start, nightRange.start)),
 });
 
+/** @param minutes from tune to tune, to the half minute */
+export const setBetween = (night: Night, minutes: number): Night =>
+  Number.isFinite(minutes)
+    ? { ...night, between: Math.round(2 * within(minutes, nightRange.between)) / 2 }
+    : night;
+
 const changeSet = (night: Night, set: number, change: (set: NightSet) => NightSet): Night =>
   night.sets[set] ? { ...night, sets: night.sets.map((one, at) => (at === set ? change(one) : one)) } : night;
 
@@ -138,6 +144,27 @@ export function setWish(night: Night, wish: NightWish): Night {
     ...night,
     wishes: at < 0 ? [...night.wishes, kept] : night.wishes.map((one, other) => (other === at ? kept : one)),
   };
+}
+
+/** The side of a region's minutes that a wish bounds. */
+export type WishSide = 'most' | 'least';
+
+/** Minutes that are asked for, null where nothing is. */
+export function boundOf(night: Pick<Night, 'wishes'>, region: Region, side: WishSide): number | null {
+  const wish = night.wishes.find((one) => isSameWish(one, { kind: side, region }));
+  return wish && wish.kind !== 'stay' ? wish.minutes : null;
+}
+
+/** Asks for at most or at least so many minutes, or no longer; the other side gives way where the two would cross. */
+export function setBound(night: Night, region: Region, side: WishSide, minutes: number | null): Night {
+  const wish = (kind: WishSide, of: number): NightWish => ({ kind, region, minutes: of });
+  if (minutes === null) return boundOf(night, region, side) === null ? night : liftWish(night, wish(side, 0));
+  if (!Number.isFinite(minutes)) return night;
+  const asked = setWish(night, wish(side, minutes));
+  const other: WishSide = side === 'most' ? 'least' : 'most';
+  const bound = boundOf(asked, region, other);
+  const isCrossed = bound !== null && (side === 'most' ? bound > minutes : bound < minutes);
+  return isCrossed ? setWish(asked, wish(other, minutes)) : asked;
 }
 
 export const liftWish = (night: Night, wish: NightWish): Night => ({

@@ -16,5 +16,11 @@ export const openWords = {
   pasted: 'What you pasted',
   opened: (name: string): string => `${name} is in place. Undo brings the changes before it back.`,
   asLine: 'Finger it as a line',
+  question: (name: string, notes: number): string =>
+    `${name} has a line of ${notes} ${notes === 1 ? 'note' : 'notes'} over its changes. Which is to lie on the sheet?`,
+  useLine: 'Its line',
+  walk: 'A walked line',
+  openedOwn: (name: string): string =>
+    `${name} is in place, with its line on the sheet. Undo brings what was there before back.`,
   refused: (name: string, fault: ChartFileFault): string => `${name} ${faults[fault]}`,
 } as const;

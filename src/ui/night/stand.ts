@@ -1,6 +1,6 @@
 // The way through a night on a music stand: tune after tune, a break between the sets.
 import type { NightPlan, TunePlan } from '../../night';
-import { setLengths, setTimes, type Night } from '../../state/night';
+import { nightTimes, type Night } from '../../state/night';
 
 export type StandStep =
   | { readonly kind: 'tune'; readonly set: number; readonly plan: TunePlan }
@@ -15,7 +15,7 @@ export type StandStep =
 
 /** Sets without a tune have no break after them. */
 export function standSteps(night: Night, plan: NightPlan): readonly StandStep[] {
-  const times = setTimes(night, setLengths(plan));
+  const times = nightTimes(night, plan);
   const lastSet = plan.sets.findLastIndex((tunes) => tunes.length > 0);
   return plan.sets.flatMap((tunes, set): StandStep[] => {
     const steps: StandStep[] = tunes.map((one) => ({ kind: 'tune', set, plan: one }));

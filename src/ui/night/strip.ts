@@ -1,7 +1,7 @@
 // The night as a strip: time across, the neck up and down, ink where the hand is.
 import type { Instrument } from '../../instrument';
 import type { NightPlan, TunePlan } from '../../night';
-import { setTimes, setLengths, type Night } from '../../state/night';
+import { nightTimes, type Night } from '../../state/night';
 import { neckScale, type NeckScale } from '../travel/scale';
 
 /** How dark ink can be. */
@@ -27,6 +27,8 @@ export interface StripTune {
 
 export interface Strip {
   readonly scale: NeckScale;
+  /** Minutes that its width stands for, breaks among them. */
+  readonly minutes: number;
   readonly tunes: readonly StripTune[];
   readonly breaks: readonly {
     readonly set: number;
@@ -80,15 +82,14 @@ export function stripOf(
   instrument: Pick<Instrument, 'length'>,
   height: number,
 ): Strip | null {
-  const times = setTimes(night, setLengths(plan));
+  const times = nightTimes(night, plan);
   const end = times.at(-1)?.to ?? 0;
   if (plan.whole.length <= 0) return null;
   const scale = neckScale(instrument, [], height);
   const tunes: StripTune[] = [];
   plan.sets.forEach((set, at) => {
-    let from = times[at]!.from;
     set.forEach((tune, index) => {
-      const start = from;
+      const start = times[at]!.tunes[index]!;
       const x = (seconds: number): number => ((start + seconds / 60) / end) * stripUnits;
       tunes.push({
         set: at,
@@ -99,7 +100,6 @@ export function stripOf(
         ink: inkPaths(tune, x, scale),
         stay: stayBox(tune, x, scale),
       });
-      from += tune.measure.length;
     });
   });
   const breaks = times.slice(0, -1).map(({ to }, set) => ({
@@ -108,5 +108,5 @@ export function stripOf(
     width: (times[set + 1]!.from - to) / end,
     minutes: times[set + 1]!.from - to,
   }));
-  return { scale, tunes, breaks };
+  return { scale, minutes: end, tunes, breaks };
 }

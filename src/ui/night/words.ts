@@ -1,6 +1,5 @@
 // What the page of the night says, apart from the sentences of its plan.
 import type { Key } from '../../music';
-import type { NightWish } from '../../night';
 import { lengthText, minutesText, regionNames } from '../../night';
 import type { Region } from '../../instrument';
 import { keyText } from '../words';
@@ -64,22 +63,31 @@ export const words = {
   gone: 'Its study is gone. The night keeps the chart it had.',
   noLine: 'no line',
   wishes: 'Wishes for the night',
-  kind: (region: Region): string => `Wish for ${regionNames[region]}`,
   kinds: { none: 'no wish', most: 'at most', least: 'at least' },
-  minutesOf: (region: Region): string => `Minutes asked for: ${regionNames[region]}`,
+  minutesOf: (region: Region, side: 'most' | 'least'): string =>
+    `${regionNames[region]}, minutes ${side === 'most' ? 'at most' : 'at least'}`,
+  bound: (region: Region, side: 'most' | 'least'): string =>
+    `${side === 'most' ? 'At most' : 'At least'}, ${regionNames[region]}`,
+  noBound: (region: Region, side: 'most' | 'least'): string =>
+    `${side === 'most' ? 'As much' : 'As little'} ${regionNames[region]} as comes`,
+  wishing: (wished: string, now: number): string => `${wished}; as planned it is ${minutesText(now)}.`,
+  minutes: (value: number): string => `${minutesText(value)} ${value === 1 ? 'minute' : 'minutes'}`,
   now: (minutes: number): string => `${minutesText(minutes)} min`,
-  asked: (wish: NightWish | undefined): string =>
-    wish === undefined || wish.kind === 'stay' ? '' : `${minutesText(wish.minutes)} min`,
   stay: 'Longest stay anywhere, seconds',
   stayHint: 'This takes longer to work out.',
   says: 'What it comes to',
   planning: 'Planning the night',
   stop: 'Stop',
+  stopped: 'Stopped. The night is not planned as it stands.',
+  again: 'Plan again',
+  between: 'From tune to tune, minutes',
   stale: 'This is the plan before your last change.',
   broke: 'The plan could not be worked out. Your night is as it was.',
   strip: 'Where the hand is through the night',
   stripRead:
     'Darker where the hand is longer, from the nut at the top to the octave; the longest stay of a tune is shaded. A press opens the tune.',
+  gripsRead:
+    'Draw a grip along its band to ask for no more minutes there than to the grip, or from the left end for no fewer; the bar under it is what the plan has.',
   tune: (title: string, minutes: number): string =>
     `${title || 'Untitled'}, ${minutesText(minutes)} minutes: open it`,
   break: (minutes: number): string => `break, ${minutesText(minutes)} min`,
@@ -87,6 +95,7 @@ export const words = {
   usualWeek: (minutes: number): string => `, beside ${lengthText(minutes)} in your usual week`,
   weekKept: 'Counted on this device only.',
   tableTitle: 'Minutes by tune',
+  begins: 'Begins',
   firstNote: 'First note',
   openStrings: 'open',
   apart: 'not walked',

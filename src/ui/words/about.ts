@@ -8,7 +8,7 @@ export const shortcuts = {
     ['R', 'New notes in the bar, or in the chosen bars'],
     ['Shift R', 'New take of everything'],
     ['H', 'Hold the bar as it is, or let it go'],
-    ['Up, Down', 'Try the ways to play the beat, cheapest first'],
+    ['Up, Down', 'Try the ways to play the beat, cheapest first; move the note of a line of your own'],
     ['Enter', 'Pin the note, or the way that is tried'],
     ['Delete, Backspace', 'Unpin it'],
     ['C', 'Changes'],

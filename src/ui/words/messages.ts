@@ -18,6 +18,15 @@ const nightFaults = {
   cut: 'The link to that night is not complete: a part of it was lost on the way. Your work is as it was.',
 } as const;
 
+/** Why a night does not go into the saved ones. Its page has a button for a file. */
+const nightTroubles = {
+  quota:
+    'There is no room left to save. Remove a night or a study you no longer need, or save this night to a file.',
+  newer: 'Your saved nights belong to a newer Ramble than this page. Save this night to a file.',
+  store:
+    'The night could not be saved in this browser. It lasts until you close the page: save it to a file.',
+} as const;
+
 const keptAside = 'What you do here is kept in this browser all the same; a file keeps it anywhere.';
 const nowhere = 'What you do here lasts until you close the page: save it to a file.';
 
@@ -92,6 +101,14 @@ export function messageText(message: Message): string {
       return nightFaults[message.reason];
     case 'night gone':
       return 'That night is no longer there.';
+    case 'night partly read':
+      return 'Parts of that night could not be read. They are left out or at their usual settings.';
+    case 'night saved beside':
+      return 'This night was changed in another tab. Your version is now a night of its own; both are kept.';
+    case 'night saved again':
+      return 'This night was no longer among the saved ones, so it was saved again.';
+    case 'night not saved':
+      return nightTroubles[message.reason];
     case 'removed':
       return `“${message.title || untitled}” was removed.`;
     case 'playing':

@@ -46,6 +46,17 @@ export const stage = {
     project: 'Projector view',
     leave: 'Back to my line',
   },
+  /** A line of the player's own over the changes. */
+  own: {
+    name: 'Your own line',
+    says: (notes: number): string =>
+      `${notes} ${notes === 1 ? 'note stands' : 'notes stand'}; the hand is chosen for them.`,
+    fingering: 'Fingers',
+    fingerings: { ours: 'Our fingers', theirs: 'The file’s fingers' },
+    lower: 'A semitone down',
+    higher: 'A semitone up',
+    leave: 'Walk these changes instead',
+  },
   stop: 'Stop',
   stopped: 'The work was stopped, so there is no line for these changes and wishes yet.',
   workOut: 'Work it out',

@@ -1,5 +1,6 @@
 // What stands in the way of saving, as the header and the notices say it: never one against the other.
 import { describe, expect, it } from 'vitest';
+import { saveFaults } from '../../../src/state/persistence';
 import { messageText, words } from '../../../src/ui/words';
 
 const troubles = ['slow store', 'memory only', 'newer store', 'quota', 'not saved'] as const;
@@ -22,4 +23,17 @@ describe.each(troubles)('a notice of the kind %s', (code) => {
 it('no two kinds say the same', () => {
   const all = troubles.flatMap((code) => [true, false].map((isHeld) => messageText({ code, isHeld })));
   expect(new Set(all).size).toBe(all.length);
+});
+
+describe('what is said of a night', () => {
+  it('speaks of the night, and never calls it a study', () => {
+    const told = [
+      messageText({ code: 'night partly read' }),
+      messageText({ code: 'night saved beside' }),
+      messageText({ code: 'night saved again' }),
+      ...saveFaults.map((reason) => messageText({ code: 'night not saved', reason })),
+    ];
+    for (const sentence of told) expect(sentence).toMatch(/night/);
+    for (const sentence of told) expect(sentence).not.toMatch(/this study|that study/i);
+  });
 });

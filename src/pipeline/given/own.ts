@@ -1,0 +1,135 @@
+// A line of the player's own over a chart: the chart gives bars and chords, the line its notes, the hand is sought.
+//
+// Notes are known by the bar as written, so a repeat and a further chorus play them again. What a file says of fingers and
+// strings are wishes of its own: taken where the player wants that fingering, and left where no hand could hold them all.
+import { keyNotes, soundingMidi, ticks, type Ticks } from '../../music';
+import { highestPitch, lowestPitch, type StringNumber } from '../../instrument';
+import { beatTicks, type Problem } from '../1-chart';
+import type { Slot, Timeline, TimelineBar, TimelineChord } from '../2-timeline';
+import type { Pin } from '../3-candidates';
+import { fingerLine } from './finger';
+import type { OwnLine, OwnNote } from './own-types';
+import { saysNothing } from './printed';
+import type { GivenNote, GivenRequest, GivenResult } from './types';
+
+/** A note where it is played. */
+interface Placed {
+  readonly note: OwnNote;
+  readonly bar: TimelineBar;
+  readonly tick: Ticks;
+  readonly ticks: Ticks;
+}
+
+/** The notes in playing order; one that would go on into the next, or past the end, is cut there. */
+function placedIn({ bars, ticks: end }: Timeline, notes: readonly OwnNote[]): readonly Placed[] {
+  const byBar = new Map<number, OwnNote[]>();
+  for (const note of notes) byBar.set(note.bar, [...(byBar.get(note.bar) ?? []), note]);
+  const all = bars.flatMap((bar) =>
+    (byBar.get(bar.chartBar) ?? [])
+      .filter(({ at }) => at < bar.ticks)
+      .map((note): Placed => ({ note, bar, tick: ticks(bar.tick + note.at), ticks: ticks(note.ticks) })),
+  );
+  return all.flatMap((one, index): Placed[] => {
+    const until = Math.min(all[index + 1]?.tick ?? end, end);
+    const length = Math.min(one.ticks, until - one.tick);
+    return length > 0 ? [{ ...one, ticks: ticks(length) }] : [];
+  });
+}
+
+/** The chord that sounds; where none is written a note is of the key. */
+function harmonyAt({ chords, key }: TimelineBar, tick: number): TimelineChord {
+  const harmony = chords.findLast((one) => one.tick <= tick) ?? chords[0]!;
+  return harmony.scale
+    ? harmony
+    : { ...harmony, scale: { name: `${key.tonic} ${key.mode}`, notes: keyNotes(key) } };
+}
+
+/** One slot a note. Nothing is walked, so nothing leads to a target. */
+function slotsOf(placed: readonly Placed[]): readonly Slot[] {
+  const harmonies = placed.map(({ bar, tick }) => harmonyAt(bar, tick));
+  return placed.map(({ bar, tick, ticks: length }, index): Slot => {
+    const after = placed[index + 1];
+    const offset = tick - bar.tick;
+    const beat = offset / beatTicks(bar.meter) + (bar.chords[0]?.beat ?? 1);
+    const harmony = harmonies[index]!;
+    return {
+      index,
+      bar: bar.index,
+      beat,
+      tick,
+      ticks: length,
+      harmony,
+      nextHarmony: harmonies[index + 1] ?? harmony,
+      isChange: harmony.isChange && harmony.tick === tick,
+      nextIsChange: false,
+      nextIsDownbeat: after !== undefined && after.tick === after.bar.tick,
+      strength: offset === 0 ? 3 : Number.isInteger(beat) ? 1 : 0,
+      isTarget: offset === 0,
+      sinceTarget: 0,
+      untilTarget: 0,
+      target: harmony,
+      phrase: 'inside',
+      restAfter: ticks(after ? after.tick - tick - length : 0),
+    };
+  });
+}
+
+/** The semitones a line goes up or down with its chart: the nearer way, or an octave on where the bass would end. */
+function shiftFor(notes: readonly OwnNote[], semitones: number, { instrument }: Hands): number {
+  const near = ((((semitones + 5) % 12) + 12) % 12) - 5;
+  const midis = notes.map(({ midi }) => midi);
+  if (Math.min(...midis) + near < lowestPitch(instrument)) return near + 12;
+  return Math.max(...midis) + near > highestPitch(instrument) ? near - 12 : near;
+}
+
+/** What the file says of the hand, as pins where its notes are played. */
+const theirPins = (placed: readonly Placed[], slots: readonly Slot[]): readonly Pin[] =>
+  placed.flatMap(({ note }, index) => {
+    if (saysNothing(note)) return [];
+    const { bar, beat } = slots[index]!;
+    const string = note.string === null ? {} : { string: note.string as StringNumber };
+    return [{ bar: bar + 1, beat, ...string, ...(note.finger === null ? {} : { finger: note.finger }) }];
+  });
+
+type Hands = Omit<GivenRequest, 'way' | 'timeline' | 'key' | 'meter' | 'title' | 'tempo'>;
+
+const notHeld: Problem = {
+  line: 1,
+  column: 1,
+  length: 1,
+  code: 'fingers-not-held',
+  severity: 'warning',
+  message:
+    'The fingers of the file cannot be held on this bass with these limits. Ours stand in their place.',
+};
+
+/**
+ * The line over a chart that was laid out in time.
+ * @param semitones the chart is higher than the notes were written for
+ */
+export function fingerOwn(
+  own: OwnLine,
+  chart: Timeline,
+  hands: Hands,
+  semitones = 0,
+): GivenResult & { readonly timeline: Timeline } {
+  const placed = placedIn(chart, own.notes);
+  const slots = slotsOf(placed);
+  const timeline: Timeline = { ...chart, slots };
+  if (placed.length === 0) return { problems: [], timeline, line: null, impossible: null };
+  const shift = shiftFor(own.notes, semitones, hands);
+  const notes = placed.map(({ note, tick, ticks: length }): GivenNote => ({
+    midi: soundingMidi(note.midi + shift),
+    tick,
+    ticks: length,
+  }));
+  const finger = (pins: readonly Pin[]): GivenResult =>
+    fingerLine(notes, { ...hands, pins, way: 'open', tempo: chart.tempo, key: chart.key, timeline });
+  const pins = hands.pins ?? [];
+  // Fingers were written for the notes where they stood: in another key they say nothing.
+  const theirs = own.fingering === 'theirs' && shift === 0 ? theirPins(placed, slots) : [];
+  const found = finger([...pins, ...theirs]);
+  if (found.line || theirs.length === 0) return { ...found, timeline };
+  const ours = finger(pins);
+  return { ...ours, problems: [...ours.problems, notHeld], timeline };
+}

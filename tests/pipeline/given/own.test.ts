@@ -1,0 +1,109 @@
+// A line of the player's own over changes: its notes stand, chords stay over it, both fingerings hold.
+import { describe, expect, it } from 'vitest';
+import { soundingMidi } from '../../../src/music';
+import { findKey } from '../../../src/state/keys';
+import { explain, walk, type OwnLine, type OwnNote, type WalkResult } from '../../../src/pipeline';
+import { requestFor } from '../request';
+
+const chart = 'Title: Own\nKey: C\nTempo: 120\n| Dm7 | G7 | C6 | N.C. |';
+
+const note = (
+  bar: number,
+  at: number,
+  ticks: number,
+  midi: number,
+  held: Partial<OwnNote> = {},
+): OwnNote => ({
+  ...{ bar, at, ticks, midi: soundingMidi(midi), string: null, finger: null, otherFingers: [] },
+  ...held,
+});
+/** A rest to begin with, an off-beat, a note over the bar line, one where no chord sounds. */
+const notes = [
+  note(0, 480, 480, 38),
+  note(0, 1200, 960, 41),
+  note(1, 480, 240, 43, { string: 1, finger: '0' }),
+  note(1, 720, 240, 45, { string: 2, finger: '4' }),
+  note(2, 0, 1920, 36),
+  note(3, 960, 480, 40),
+];
+const own = (fingering: OwnLine['fingering'] = 'ours', all: readonly OwnNote[] = notes): OwnLine => ({
+  notes: all,
+  fingering,
+});
+const heard = ({ line }: WalkResult): number[][] =>
+  line!.notes.map(({ midi, tick, ticks }) => [midi, tick, ticks]);
+
+describe('a line of one’s own', () => {
+  const result = walk(requestFor(chart, { own: own() }));
+
+  it('stands as it is, rests, off-beats and all', () => {
+    expect(heard(result)).toEqual([
+      [38, 480, 480],
+      [41, 1200, 960],
+      [43, 2400, 240],
+      [45, 2640, 240],
+      [36, 3840, 1920],
+      [40, 6720, 480],
+    ]);
+    expect(result.impossible).toBeNull();
+    expect(result.timeline!.slots).toHaveLength(6);
+  });
+
+  it('has the chords of the chart over it', () => {
+    const chords = result.line!.notes.map(({ slot }) => slot.harmony.chord?.symbol ?? null);
+    expect(chords).toEqual(['Dm7', 'Dm7', 'G7', 'G7', 'C6', null]);
+    expect(result.timeline!.bars).toHaveLength(4);
+  });
+
+  it('has our fingers, or those of the file where it says any', () => {
+    const theirs = walk(requestFor(chart, { own: own('theirs') })).line!.notes.map((one) => one.placement);
+    expect(theirs[2]).toMatchObject({ string: 1, finger: '0' });
+    expect(theirs[3]).toMatchObject({ string: 2, finger: '4' });
+    const ours = result.line!;
+    const forced = walk(requestFor(chart, { own: own('theirs') })).line!;
+    expect(forced.cost).toBeGreaterThanOrEqual(ours.cost);
+  });
+
+  it('gives our fingers, and says so, where those of the file cannot be held', () => {
+    const wrong = notes.map((one, at) => (at === 2 ? { ...one, string: 4, finger: 'T' as const } : one));
+    const { line, problems } = walk(requestFor(chart, { own: own('theirs', wrong) }));
+    expect(line!.notes).toHaveLength(6);
+    expect(problems.map(({ code }) => code)).toContain('fingers-not-held');
+  });
+
+  it('goes on through further choruses', () => {
+    const twice = heard(walk(requestFor(chart, { own: own(), choruses: 2 })));
+    expect(twice).toHaveLength(12);
+    expect(twice.slice(6).map(([midi, tick]) => [midi, tick! - 4 * 1920])).toEqual(
+      heard(result).map(([midi, tick]) => [midi, tick]),
+    );
+  });
+
+  it('moves with its chart, and stays on the bass', () => {
+    const inKey = (name: string): number[] =>
+      walk(requestFor(chart, { own: own(), key: findKey(name)! })).line!.notes.map(({ midi }) => midi);
+    expect(inKey('D major')).toEqual(notes.map(({ midi }) => midi + 2));
+    expect(inKey('B major')).toEqual(notes.map(({ midi }) => midi - 1));
+    const low = [note(0, 0, 480, 28)];
+    const moved = walk(requestFor(chart, { own: own('ours', low), key: findKey('B major')! }));
+    expect(moved.line!.notes[0]!.midi).toBe(39);
+  });
+
+  it('needs no chords', () => {
+    const bare = 'Key: C\nTempo: 90\n| N.C. | N.C. |';
+    const { line, problems } = walk(requestFor(bare, { own: own('ours', notes.slice(0, 4)) }));
+    expect(line!.notes).toHaveLength(4);
+    expect(problems.filter(({ severity }) => severity === 'error')).toEqual([]);
+  });
+
+  it('is named where this bass has not its notes', () => {
+    const { line, problems } = walk(requestFor(chart, { own: own('ours', [note(0, 0, 480, 12)]) }));
+    expect(line).toBeNull();
+    expect(problems.map(({ code }) => code)).toContain('too-low');
+  });
+
+  it('has no prices of other notes', () => {
+    const request = requestFor(chart, { own: own() });
+    expect(explain(request, walk(request), { room: false })).toBeNull();
+  });
+});
