@@ -32,6 +32,10 @@ const offers: Readonly<Record<PlainName, Offer | null>> = {
   comfort: { option: 'comfort', most: 10, does: 'the hand against the music' },
   feel: { option: 'feel', does: 'in place of the chart’s own' },
   ending: { option: 'ending', does: 'how the last chorus ends' },
+  spread: {
+    option: 'spread',
+    does: 'the least share of the stopped time in each region up to the neck block',
+  },
   relaxedOnly: { option: 'relaxed', does: 'only what the hand holds without a stretch' },
   // Said by --stay, with the beats.
   stayIn: null,

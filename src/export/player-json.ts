@@ -62,6 +62,7 @@ const limitsObject = (limits: Limits, naming: PositionNaming): JsonObject => ({
   relaxedOnly: limits.relaxedOnly ?? false,
   stay: limits.stay ?? null,
   regionShares: limits.shares ?? [],
+  spread: limits.spread ?? 0,
   place: limits.place?.id ?? null,
   hardest: limits.hardest ?? null,
 });

@@ -15,6 +15,7 @@ import {
 import { bestPath } from './4-solver';
 import { candidatesUnder, emptyMemory, makeSetting, requestWishes } from './setting';
 import type { Impossible, WalkRequest, WishInConflict } from './types';
+import { shareWords } from './shares';
 
 /** A longest stay is a wish, too, though no mask: it allows every single placement. */
 const stayWish = (stay: StayLimit): Wish => ({
@@ -117,12 +118,9 @@ export function explainImpossible(request: WalkRequest, timeline: Timeline): Imp
   ];
   const conflict = smallestConflict(request, timeline, wishes);
   const place = placeOf(request, timeline, wishes);
-  const { shares = [] } = request.limits;
+  const shares = shareWords(request.limits);
   if (conflict.length === 0 && shares.length > 0) {
-    const words = shares.map(
-      ({ region, share }) => `at most ${Math.round(share * 100)} % in the ${region} region`,
-    );
-    const message = `No line that was found keeps to ${listed(words)} together with the other wishes. Ask for a larger share.`;
+    const message = `No line that was found keeps to ${listed(shares)} together with the other wishes. Ask for a share that is easier to keep.`;
     return { message, freeing: [], conflict: [], cheapest: null };
   }
   if (conflict.length === 0) {

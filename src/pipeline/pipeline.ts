@@ -17,6 +17,7 @@ import {
   type Setting,
 } from './setting';
 import { keepShares } from './shares';
+import { keepSpread } from './spread';
 import { choosePath, redrawSeed } from './take';
 import type { WalkRequest, WalkResult } from './types';
 
@@ -128,14 +129,19 @@ export function tryWalk(
   const { kept = [] } = request;
   const placed = placedBars(request, timeline);
   const choose = (from: Setting): Path | null => choosePath(from, request.take, timeline, placed);
+  // Takes are drawn many times over: where shares lead to is looked for with single lines.
+  const isDrawn = request.take.temperature > 0;
+  const single = isDrawn ? (from: Setting): Path | null => bestPath(from.lattice)?.path ?? null : choose;
+  const { shares = [], spread = 0 } = request.limits;
+  const chooseShared = (from: Setting): Path | null => keepShares(from, shares, choose, single)?.path ?? null;
   const solveUnder = (holds: Holds, isStrict: boolean): { setting: Setting; path: Path } | null => {
     const masks = requestWishes(request, timeline);
     const wishes = holds.size > 0 ? [...masks, holdWish(holds)] : masks;
     const setting = timed('lattice', () =>
       makeSetting(request, timeline, wishes, request.limits.stay, memory, isStrict),
     );
-    const path = setting && timed('solve', () => keepShares(setting, request.limits.shares ?? [], choose));
-    return setting && path && { setting, path: path.path };
+    const path = setting && timed('solve', () => keepSpread(setting, spread, chooseShared, single));
+    return setting && path && { setting, path };
   };
   // Where the wishes leave no line that keeps to the rules, they outweigh those that are never broken.
   const solve = (holds: Holds): ReturnType<typeof solveUnder> =>

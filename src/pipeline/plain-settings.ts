@@ -83,6 +83,8 @@ export const plainSettings = {
   ending: { kind: 'choice', options: endings, usual: 'round', part: 'request', makesAnother: false },
   /** In which region the longest stay counts, or in any one of them. */
   stayIn: { kind: 'choice', options: stayPlaces, usual: 'low', part: 'none', makesAnother: false },
+  /** The least share of the stopped time in each region up to the neck block. */
+  spread: { kind: 'number', usual: 0, least: 0, most: 0.3, part: 'limits', makesAnother: false },
   /** Only what the hand holds without a stretch. */
   relaxedOnly: { kind: 'flag', usual: false, part: 'limits', makesAnother: false },
 } as const satisfies Readonly<Record<string, PlainRow>>;

@@ -3,27 +3,37 @@
 // The surcharge is a Lagrange multiplier. With cost c of the line found and d beats under the limit, no line that keeps
 // the limit can cost less than c - surcharge * d, so the difference is how far the line can be from the best one.
 import { milli, ticksPerQuarter, type Milli } from '../music';
-import type { ShareLimit, SlotCandidates } from './3-candidates';
+import type { Limits, ShareLimit, SlotCandidates } from './3-candidates';
 import type { Path } from './4-solver';
 import { liesInRegion, priced } from './prices';
 import type { Setting } from './setting';
+import { spreadRegions } from './spread';
+
+/** Each of the shares that limits ask for, in words. */
+export const shareWords = ({ shares = [], spread = 0 }: Pick<Limits, 'shares' | 'spread'>): string[] => [
+  ...shares.map(({ region, share }) => `at most ${percent(share)} in the ${region} region`),
+  ...(spread === 0 ? [] : [`at least ${percent(spread)} in each of the ${spreadRegions.join(', ')} regions`]),
+];
+const percent = (share: number): string => `${Math.round(share * 100)} %`;
 
 /** A surcharge on stopped notes of a region, in integer cost units a beat. */
 interface Surcharge {
-  readonly limit: ShareLimit;
+  readonly bound: ShareLimit;
   readonly perBeat: number;
 }
 
 const firstSurcharge = 250;
 const largestSurcharge = 64_000;
 const halvings = 7;
+/** Bounds pull at one another: what one was given is looked at again so many times. */
+const rounds = 6;
 
 const beatsOf = (candidates: SlotCandidates): number => candidates.slot.ticks / ticksPerQuarter;
 
 /** The lattice with surcharges laid on; the line's own cost is told without them. */
 function surcharged(setting: Setting, surcharges: readonly Surcharge[]): Setting {
-  const prices = surcharges.map(({ limit, perBeat }) => ({
-    region: limit.region,
+  const prices = surcharges.map(({ bound: { region }, perBeat }) => ({
+    region,
     side: 'inside' as const,
     perBeat,
   }));
@@ -31,16 +41,19 @@ function surcharged(setting: Setting, surcharges: readonly Surcharge[]): Setting
   return { ...setting, lattice: priced(lattice, candidates, prices, played) };
 }
 
-/** Beats over (positive) or under the limit, of the played slots. */
-function excess(setting: Setting, path: Path, limit: ShareLimit): number {
+/** Beats over (positive) or under a bound, of the played slots. */
+function excess(setting: Setting, path: Path, { region, share }: ShareLimit): number {
   let beats = 0;
   let inside = 0;
   setting.candidates.slice(0, setting.played).forEach((candidates, t) => {
     beats += beatsOf(candidates);
-    if (liesInRegion(candidates.placements[path[t]!]!, limit)) inside += beatsOf(candidates);
+    if (liesInRegion(candidates.placements[path[t]!]!, { region })) inside += beatsOf(candidates);
   });
-  return inside - limit.share * beats;
+  return inside - share * beats;
 }
+
+const isKept = (setting: Setting, path: Path, bound: ShareLimit): boolean =>
+  excess(setting, path, bound) <= 1e-9;
 
 /** A path that keeps all shares, with how far its cost can be from the best such path. */
 export interface SharedPath {
@@ -49,44 +62,94 @@ export interface SharedPath {
   readonly gap: Milli;
 }
 
-/** Null when even the largest surcharge leaves a share too high, or there is no path at all. */
+type Choose = (setting: Setting) => Path | null;
+
+/** Surcharges by bound under which the path that is chosen keeps to all of them. */
+interface Kept {
+  readonly surcharges: readonly number[];
+  readonly path: Path;
+}
+
+/** The least surcharge of one bound, the others as they are, that keeps it; null where even the largest does not. */
+function raised(
+  start: number,
+  choose: (perBeat: number) => Path | null,
+  keeps: (path: Path | null) => boolean,
+): { readonly perBeat: number; readonly path: Path } | null {
+  let low = start;
+  let high = Math.max(firstSurcharge, 2 * start);
+  let found = choose(high);
+  while (!keeps(found) && high < largestSurcharge) {
+    low = high;
+    high *= 2;
+    found = choose(high);
+  }
+  if (!found || !keeps(found)) return null;
+  for (let step = 0; step < halvings && high - low > 1; step++) {
+    const middle = (low + high) / 2;
+    const between = choose(middle);
+    if (between && keeps(between)) {
+      high = middle;
+      found = between;
+    } else low = middle;
+  }
+  return { perBeat: high, path: found };
+}
+
+function keepFrom(
+  setting: Setting,
+  bounds: readonly ShareLimit[],
+  start: readonly number[],
+  choose: Choose,
+): Kept | null {
+  const at = (surcharges: readonly number[]): Path | null =>
+    choose(
+      surcharged(
+        setting,
+        bounds.map((bound, index) => ({ bound, perBeat: surcharges[index]! })),
+      ),
+    );
+  let surcharges = start;
+  let path = at(surcharges);
+  for (let round = 0; round < rounds && path; round++) {
+    let isMoved = false;
+    for (const [index, bound] of bounds.entries()) {
+      if (!path || isKept(setting, path, bound)) continue;
+      const found = raised(
+        surcharges[index]!,
+        (perBeat) => at(surcharges.with(index, perBeat)),
+        (one) => one !== null && isKept(setting, one, bound),
+      );
+      if (!found) return null;
+      surcharges = surcharges.with(index, found.perBeat);
+      ({ path } = found);
+      isMoved = true;
+    }
+    if (!isMoved) return { surcharges, path };
+  }
+  return null;
+}
+
+/**
+ * Null when even the largest surcharge leaves a share too high, or there is no path at all.
+ *
+ * @param guide a cheaper choice, for the surcharges to begin with where `choose` draws many lines
+ */
 export function keepShares(
   setting: Setting,
-  limits: readonly ShareLimit[],
-  choose: (setting: Setting) => Path | null,
+  bounds: readonly ShareLimit[],
+  choose: Choose,
+  guide: Choose = choose,
 ): SharedPath | null {
-  let surcharges: readonly Surcharge[] = limits.map((limit) => ({ limit, perBeat: 0 }));
-  let path = choose(setting);
-  for (const [index, limit] of limits.entries()) {
-    if (!path) return null;
-    if (excess(setting, path, limit) <= 1e-9) continue;
-    const withPerBeat = (perBeat: number): readonly Surcharge[] =>
-      surcharges.map((one, at) => (at === index ? { ...one, perBeat } : one));
-    let high = firstSurcharge;
-    const at = (perBeat: number): Path | null => choose(surcharged(setting, withPerBeat(perBeat)));
-    const keeps = (found: Path | null): boolean => found !== null && excess(setting, found, limit) <= 1e-9;
-    let found = at(high);
-    while (!keeps(found) && high < largestSurcharge) {
-      high *= 2;
-      found = at(high);
-    }
-    if (!keeps(found)) return null;
-    let low = high === firstSurcharge ? 0 : high / 2;
-    for (let step = 0; step < halvings; step++) {
-      const middle = (low + high) / 2;
-      const between = at(middle);
-      if (keeps(between)) {
-        high = middle;
-        found = between;
-      } else low = middle;
-    }
-    surcharges = withPerBeat(high);
-    path = found;
-  }
-  if (!path) return null;
-  const chosen = path;
-  const gap = surcharges.reduce(
-    (sum, { limit, perBeat }) => sum - perBeat * excess(setting, chosen, limit),
+  const free = choose(setting);
+  if (free && bounds.every((bound) => isKept(setting, free, bound))) return { path: free, gap: milli(0) };
+  const none = bounds.map(() => 0);
+  const first = guide === choose ? null : keepFrom(setting, bounds, none, guide);
+  const kept = keepFrom(setting, bounds, first?.surcharges ?? none, choose);
+  if (!kept) return null;
+  const { path } = kept;
+  const gap = bounds.reduce(
+    (sum, bound, index) => sum - kept.surcharges[index]! * excess(setting, path, bound),
     0,
   );
   return { path, gap: milli(Math.max(0, gap)) };

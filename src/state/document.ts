@@ -165,6 +165,7 @@ export const liftLimits = (study: Study): Study => ({
   highestStop: null,
   relaxedOnly: false,
   shares: [],
+  spread: 0,
 });
 
 type Moment = Pick<LineNote, 'bar' | 'beat'>;
@@ -220,7 +221,7 @@ export function giveUp(study: Study, { source }: WishInConflict): Study {
     case 'relaxed only':
       return setPlain(study, 'relaxedOnly', false);
     case 'share':
-      return { ...study, shares: [] };
+      return { ...study, shares: [], spread: 0 };
     case 'kept bar':
       return bar === undefined ? study : unlock(study, bar);
     case 'barred position':

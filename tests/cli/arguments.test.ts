@@ -49,11 +49,13 @@ describe('the command line', () => {
       ending: 'final',
       relaxedOnly: true,
     });
+    expect(said('--spread 0.15')).toMatchObject({ spread: 0.15 });
     expect(said('--choruses 64')).toMatchObject({ choruses: 64, feel: null, bold: 0, shapes: [] });
   });
 
   it.each([
     ['--bold 2', '--bold takes a number from -1 to 1, not "2"'],
+    ['--spread 0.5', '--spread takes a number from 0 to 0.3, not "0.5"'],
     ['--density 2', '--density takes a number from 0 to 1, not "2"'],
     ['--fills much', '--fills takes a number from 0 to 1, not "much"'],
     ['--choruses 65', '--choruses takes a number from 1 to 64, not "65"'],

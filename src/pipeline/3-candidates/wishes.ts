@@ -83,6 +83,8 @@ export interface Limits {
   readonly relaxedOnly?: boolean;
   readonly stay?: StayLimit;
   readonly shares?: readonly ShareLimit[];
+  /** The least share of the stopped time in each region up to the neck block; 0 for none. */
+  readonly spread?: number;
   readonly prices?: readonly RegionPrice[];
   /** Where stopped notes may lie; all of the neck when left out. */
   readonly place?: LivingPlace;

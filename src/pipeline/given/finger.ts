@@ -9,11 +9,10 @@ import {
   isPinnedAt,
   placementsByPitch,
   type Limits,
-  type ShareLimit,
   type SlotCandidates,
   type Wish,
 } from '../3-candidates';
-import { bestPath } from '../4-solver';
+import { bestPath, type Path } from '../4-solver';
 import {
   buildLattice,
   gentleLattice,
@@ -28,6 +27,7 @@ import {
 import { highestPositionIn, livesAtOctave } from '../range';
 import type { Setting } from '../setting';
 import { keepShares } from '../shares';
+import { keepSpread } from '../spread';
 import { givenWishes } from './wishes';
 import { explainGiven } from './impossible';
 import { timelineOf } from './slots';
@@ -152,10 +152,10 @@ export function fingerLine(notes: readonly GivenNote[], request: GivenRequest): 
       hardest === undefined ? lattice : gentleLattice(lattice, candidates, placements, model, hardest);
     return { candidates, model, lattice: gentle };
   };
-  const line = lineOf(settingUnder(wishes, request.limits), request.limits.shares ?? []);
+  const line = lineOf(settingUnder(wishes, request.limits), request.limits);
   if (line) return { problems, timeline, line: withNames(line, notes), impossible: null };
   const impossible = explainGiven(request, wishes, {
-    costUnder: (masks, carried) => lineOf(settingUnder(masks, carried), [])?.cost ?? null,
+    costUnder: (masks, carried) => lineOf(settingUnder(masks, carried), {})?.cost ?? null,
     emptyUnder: (masks) =>
       candidatesFor(timeline, notes, table, masks).find((one) => one.placements.length === 0)?.slot,
   });
@@ -166,11 +166,16 @@ export function fingerLine(notes: readonly GivenNote[], request: GivenRequest): 
 type CarriedLimits = Pick<Limits, 'stay' | 'hardest'>;
 
 /** The cheapest line that keeps the shares; null when there is none. */
-function lineOf(setting: Setting | null, shares: readonly ShareLimit[]): Line | null {
+function lineOf(
+  setting: Setting | null,
+  { shares = [], spread = 0 }: Pick<Limits, 'shares' | 'spread'>,
+): Line | null {
   if (!setting) return null;
   const { candidates, model } = setting;
-  const found = keepShares(setting, shares, ({ lattice }) => bestPath(lattice)?.path ?? null);
-  return found && makeLine(candidates, found.path, candidates.length, model);
+  const single = ({ lattice }: Setting): Path | null => bestPath(lattice)?.path ?? null;
+  const choose = (from: Setting): Path | null => keepShares(from, shares, single)?.path ?? null;
+  const path = keepSpread(setting, spread, choose, single);
+  return path && makeLine(candidates, path, candidates.length, model);
 }
 
 /** The same notes fingered both ways, to be shown side by side; limits and pins bind the open way alone. */

@@ -4,6 +4,7 @@ import type { Slot } from '../2-timeline';
 import { hardestWords, stayWords, type LimitName, type Limits, type Wish } from '../3-candidates';
 import type { Impossible } from '../types';
 import type { GivenRequest } from './types';
+import { shareWords } from '../shares';
 
 /** What the explanation may ask of the solver. */
 export interface GivenSearch {
@@ -65,12 +66,9 @@ export function explainGiven(request: GivenRequest, masks: readonly Wish[], sear
     const message = `A hand of ${request.hand.span} mm cannot hold these notes on this bass.${placeOf([])}`;
     return { message, freeing: [], conflict: [], cheapest: null };
   }
-  const { shares = [] } = request.limits;
+  const shares = shareWords(request.limits);
   if (shares.length > 0 && costOf(all) !== null) {
-    const words = shares.map(
-      ({ region, share }) => `at most ${Math.round(share * 100)} % in the ${region} region`,
-    );
-    const message = `No fingering of these notes keeps to ${listed(words)} together with the other wishes. Ask for a larger share.`;
+    const message = `No fingering of these notes keeps to ${listed(shares)} together with the other wishes. Ask for a share that is easier to keep.`;
     return { message, freeing: [], conflict: [], cheapest: null };
   }
   let conflict = all;

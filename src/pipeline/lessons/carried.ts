@@ -74,7 +74,7 @@ export function carriedTo(
     instrument: request.instrument,
     hand: request.hand,
     tempo: made.tempo,
-    limits: { ...request.limits, shares: [], prices: [] },
+    limits: { ...request.limits, shares: [], spread: 0, prices: [] },
     way: 'open',
     key,
     timeline: made,

@@ -21,7 +21,7 @@ import { layerOf, ruleIn, type LayerId } from './layers';
 import { planOf } from './plan';
 import { isDrawn, lessonRequest, lessonSetting } from './setting';
 import { leastOnNeck, type OnNeck } from './neck';
-import { searchNeck, type Chosen } from './neck-search';
+import { searchNeck, type Chosen } from '../neck-search';
 
 export interface LessonWish {
   readonly layer: LayerId;
@@ -152,7 +152,7 @@ export function makeLesson(
       const chosen = one(setting);
       return chosen && { path: chosen.path, over: 0 };
     }
-    const path = searchNeck(setting, ground.least, one);
+    const path = searchNeck(setting, ground.least, one)?.path ?? null;
     const hasLeast = !drawn || request.take.temperature === 0;
     return hasLeast ? leastOnNeck(setting, ground.least, known, path) : path && { path, over: 0 };
   };

@@ -1,6 +1,6 @@
 // "At least so much of the stopped time in each of these regions", as a ground asks it of a lesson.
 //
-// A line that has the shares is searched for (neck-search.ts); then the least there is is sought below it, or how much it may
+// A line that has the shares is searched for (../neck-search.ts); then the least there is is sought below it, or how much it may
 // be over the least is said (shares.ts). A line that is drawn, as people play, has no least: what the search finds is taken.
 import { regionOf } from '../../instrument';
 import type { Path } from '../4-solver';

@@ -21,7 +21,7 @@ export function lessonRequest(request: WalkRequest, layer: Layer, ground: Ground
     ...request,
     pins: [],
     kept: [],
-    limits: { ...request.limits, ...place, shares: [], prices: [] },
+    limits: { ...request.limits, ...place, shares: [], spread: 0, prices: [] },
     density: ruleIn(layer, 'skips')?.density ?? (isFree ? (request.density ?? 0) : 0),
     // What the line is wished to be like belongs to lines that are drawn.
     wishes: isFree ? (request.wishes ?? {}) : {},

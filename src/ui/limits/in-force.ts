@@ -81,6 +81,8 @@ export function limitsInForce(
     const text = words.share(regionWords[region], words.percent(share));
     add(`share ${region}`, text, () => studio.setShare(region, null));
   }
+  if (study.spread > 0)
+    add('spread', words.spreadInForce(words.percent(study.spread)), () => studio.set('spread', 0));
   if (study.lowest !== null)
     add('lowest', words.below(pitchWords(study.lowest)), () => studio.setLowest(null));
   if (study.highest !== null)

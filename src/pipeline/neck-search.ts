@@ -2,13 +2,17 @@
 // stopped notes lie in it alone, where they cost the line least; the rest stays free.
 //
 // A search, not a minimum: what it finds has the shares, and within the bars given it is the best. Whether it is the least
-// there is, or by how much it may be over it, is for shares.ts to say.
-import { regionOf, type Region } from '../../instrument';
-import { infinite, pathCost, type Path } from '../4-solver';
-import type { Setting } from '../setting';
-import type { Ground } from './grounds';
+// there is, or by how much it may be over it, is for lessons/shares.ts to say.
+import { regionOf, type Region } from '../instrument';
+import { infinite, pathCost, type Path } from './4-solver';
+import type { Setting } from './setting';
 
-type Least = NonNullable<Ground['least']>;
+/** The least share of the stopped time, from 0 to 1, in each of some regions. */
+export interface LeastShares {
+  readonly regions: readonly Region[];
+  readonly share: number;
+}
+
 /** The region that bars are given to, by bar. */
 type Given = ReadonlyMap<number, Region>;
 
@@ -26,7 +30,7 @@ const places = 8;
 const generous = 1.4;
 
 /** The lattice with the stopped notes of given bars in their region alone. */
-function confined(setting: Setting, given: Given): Setting {
+export function confined(setting: Setting, given: Given): Setting {
   const { candidates, lattice, played } = setting;
   const slots = lattice.slots.map((slot, t) => {
     const region = t < (played ?? candidates.length) ? given.get(candidates[t]!.slot.bar) : undefined;
@@ -41,7 +45,7 @@ function confined(setting: Setting, given: Given): Setting {
 }
 
 /** The share of the stopped time that a region has too little; 0 or less where it has enough. */
-function missing({ candidates, played }: Setting, { path }: Chosen, region: Region, share: number): number {
+function missing({ candidates, played }: Setting, path: Path, region: Region, share: number): number {
   let stopped = 0;
   let inside = 0;
   candidates.slice(0, played).forEach(({ slot, placements }, t) => {
@@ -52,6 +56,10 @@ function missing({ candidates, played }: Setting, { path }: Chosen, region: Regi
   });
   return stopped === 0 ? share : share - inside / stopped;
 }
+
+/** True of a path that has its share in every region. */
+export const hasShares = (setting: Setting, path: Path, { regions, share }: LeastShares): boolean =>
+  regions.every((region) => missing(setting, path, region, share) <= 0);
 
 /** Ways to give some free bars in a row to a region, spread over the form. */
 function waysToGive(given: Given, region: Region, count: number, bars: number): readonly Given[] {
@@ -65,20 +73,26 @@ function waysToGive(given: Given, region: Region, count: number, bars: number): 
   return ways;
 }
 
+/** A path that has the shares, and the bars that were given for it. */
+export interface OnNeck {
+  readonly path: Path;
+  readonly given: Given;
+}
+
 /** Null when no such bars were found. */
 export function searchNeck(
   setting: Setting,
-  { regions, share }: Least,
+  { regions, share }: LeastShares,
   choose: (setting: Setting) => Chosen | null,
-): Path | null {
+): OnNeck | null {
   const bars = setting.candidates.slice(0, setting.played).at(-1)!.slot.bar + 1;
   let given: Given = new Map();
   let chosen = choose(setting);
   for (let attempt = 0; attempt < mostTries && chosen; attempt++) {
     const now = chosen;
-    const short = regions.map((region) => ({ region, by: missing(setting, now, region, share) }));
+    const short = regions.map((region) => ({ region, by: missing(setting, now.path, region, share) }));
     const { region, by } = short.reduce((a, b) => (b.by > a.by ? b : a));
-    if (by <= 0) return now.path;
+    if (by <= 0) return { path: now.path, given };
     let best: Chosen | null = null;
     const before = given;
     for (let count = Math.max(1, Math.ceil(by * bars * generous)); count > 0 && !best; count--) {
