@@ -32,12 +32,12 @@ describe('a slash bass', () => {
 });
 
 describe('an altered chord', () => {
-  it('never rests on its natural fifth or ninth on a new chord or a downbeat', () => {
+  it('never rests on its natural fifth or ninth on 1, on 3 or on a new chord', () => {
     const text = 'Key: C\n| Dm7b5 | G7alt | Cm7 | A7alt |\n| G7b9b13 | % | C7#5#9 | F7b5 |\n';
     for (let seed = 1; seed <= 12; seed++) {
       for (const { midi, slot, harmony } of walked(text, { take: { seed, temperature: 1 } }).line.notes) {
         const { chord } = harmony;
-        if (!chord || !/alt|b13|#5|b5/.test(chord.symbol) || slot.strength < 3) continue;
+        if (!chord || !/alt|b13|#5|b5/.test(chord.symbol) || slot.strength < 2) continue;
         const above = (pitchClass(midi) - pitchClassOf(chord.root) + 12) % 12;
         const isTone = chord.tones.some((tone) => tone.pitchClass === pitchClass(midi));
         if (!isTone) expect([2, 7]).not.toContain(above);

@@ -3,7 +3,7 @@ import figures from '../../../../shared/rhythm/figures.json' with { type: 'json'
 import weights from '../../../../shared/weights/music.json' with { type: 'json' };
 import { pitchClass, pitchClassOf, type SoundingMidi } from '../../../music';
 import type { Slot, TimelineChord } from '../../2-timeline';
-import { deniesChord } from '../grammar/avoid';
+import { deniesAlteration, deniesChord } from '../grammar/avoid';
 import type { Feature } from './feature';
 
 export const toneClasses = ['root', 'third', 'fifth', 'seventh', 'scale', 'chrom'] as const;
@@ -100,10 +100,13 @@ export const openingFeature: Feature<[Slot, SoundingMidi]> = {
   },
 };
 
-/** On a target a note that denies its chord has no way to pass. */
+/** On a target a note that denies its chord has no way to pass; an alteration is not denied in the middle of the bar, either. */
 export const denialFeature: Feature<[Slot, SoundingMidi]> = {
   name: 'denies the chord',
-  amount: (slot, midi) => (slot.isTarget && deniesChord(slot.harmony, midi) ? weights.denial : 0),
+  amount: ({ isTarget, strength, harmony }, midi) =>
+    (isTarget && deniesChord(harmony, midi)) || (strength >= 2 && deniesAlteration(harmony, midi))
+      ? weights.denial
+      : 0,
 };
 
 const { from, bin, energies } = weights.register;

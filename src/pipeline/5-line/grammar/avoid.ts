@@ -44,3 +44,12 @@ export function deniesChord(harmony: TimelineChord, midi: SoundingMidi): boolean
   }
   return notes.has(pitchClass(midi));
 }
+
+const ninth = 2;
+const fifth = 7;
+
+/** True for the natural fifth or ninth of a harmony that has an altered one in its place. */
+export const deniesAlteration = (harmony: TimelineChord, midi: SoundingMidi): boolean =>
+  harmony.chord !== null &&
+  [ninth, fifth].includes((pitchClass(midi) - pitchClassOf(harmony.chord.root) + 12) % 12) &&
+  deniesChord(harmony, midi);
