@@ -67,6 +67,8 @@ export const noteObject = (
   positionSemitone: note.placement.position,
   cost: note.cost,
   reason: note.reason,
+  rulesKept: note.rules.filter(({ isKept }) => isKept).map(({ rule }) => rule),
+  rulesStretched: note.rules.filter(({ isKept }) => !isKept).map(({ rule }) => rule),
   nextPosition: nextName(notes, note, naming),
   carry:
     note.carry && tellsCarry(notes, note)

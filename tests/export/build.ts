@@ -168,6 +168,7 @@ function makeNote(timeline: Timeline, spec: NoteSpec, index: number): LineNote {
     harmony,
     ...plainLabels(),
     reason: 'A note.',
+    rules: [],
     placement: {
       id: index,
       string: string as StringNumber,

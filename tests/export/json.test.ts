@@ -58,6 +58,8 @@ describe('toJson', () => {
         label: 'root',
         role: 'root',
         reason: 'A note.',
+        rulesKept: [],
+        rulesStretched: [],
         string: 'IV',
         stop: 6,
         finger: '2',

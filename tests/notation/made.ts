@@ -161,6 +161,7 @@ export function makeLine(timeline: Timeline, rows: readonly MadeNote[]): Line {
       harmony,
       ...plainLabels(row.role),
       reason: '',
+      rules: [],
       placement: {
         id: index,
         string,

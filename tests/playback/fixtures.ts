@@ -49,6 +49,7 @@ function note(index: number, slot: Slot, moment: Moment): LineNote {
     harmony: slot.harmony,
     ...plainLabels(),
     reason: 'Made by hand.',
+    rules: [],
     placement: {
       id: index,
       string: string as StringNumber,

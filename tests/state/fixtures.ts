@@ -95,6 +95,7 @@ export function makeLine(timeline: Timeline, carryAt: number | null = null): Lin
     harmony,
     ...plainLabels(),
     reason: 'Root of the chord.',
+    rules: [],
     placement: {
       id: 0,
       string: 2 as StringNumber,

@@ -10,4 +10,5 @@ export * from './lattice';
 export * from './line';
 export { carrySentence, reasonFor, type NamedNote } from './reasons';
 export * from './report';
+export { rulesAlong, type RuleHere } from './rules-here';
 export * from './types';

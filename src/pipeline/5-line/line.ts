@@ -14,6 +14,7 @@ import { inMilli, itemsOf, moveBetween } from './features';
 import { advance, startOfLine, stepBetween, type Memory } from './grammar';
 import { reasonFor, type NamedNote } from './reasons';
 import { makeReport } from './report';
+import { rulesAlong, type RuleHere } from './rules-here';
 import { nameNotes } from './spelling';
 import type { Carry, CostItem, Line, LineNote, Move } from './types';
 
@@ -97,6 +98,7 @@ function makeNote(
   labels: NoteLabels,
   noteAt: (index: number) => NamedNote | undefined,
   items: readonly CostItem[],
+  rules: readonly RuleHere[],
 ): LineNote {
   return {
     index,
@@ -111,6 +113,7 @@ function makeNote(
     ...labels,
     role: roleOf(labels),
     reason: reasonFor(index, labels, noteAt, carries),
+    rules,
     placement,
     move,
     carry: carries[index]!,
@@ -145,12 +148,14 @@ export function makeLine(
     steps.slice(0, playedCount).map(({ placement }) => placement),
     goesRound,
   );
+  // Notes that are given are not judged.
+  const rules = model.grammar.length === 0 ? [] : rulesAlong(played.slice(0, playedCount));
   const notes = played.slice(0, playedCount).map((step, index) => {
     const items = itemsAt(steps, memories, index, model);
     if (index === playedCount - 1 && goesRound) {
       items.push({ feature: 'return to the top', amount: sum(itemsAt(steps, memories, playedCount, model)) });
     }
-    return makeNote(step, index, carries, labels[index]!, noteAt, items);
+    return makeNote(step, index, carries, labels[index]!, noteAt, items, rules[index] ?? []);
   });
   const devices = devicesOf(played).filter((span) => span.notes.every((index) => index < playedCount));
   const cost = milli(notes.reduce((total, note) => total + note.cost, 0));

@@ -3,6 +3,7 @@ import type { Milli, Millimetres, Seconds, SpelledPitch, SoundingMidi, Ticks } f
 import type { ArmZone, HandPosition, Placement, Region } from '../../instrument';
 import type { Slot, TimelineChord } from '../2-timeline';
 import type { Degree, DeviceId, DeviceSpan, Role } from './devices';
+import type { RuleHere } from './rules-here';
 
 /** One named part of the cost of a note; the parts of all notes add up to the cost of the line. */
 export interface CostItem {
@@ -55,6 +56,8 @@ export interface LineNote {
   readonly role: Role;
   /** A sentence that says why the note is there. */
   readonly reason: string;
+  /** The rules of the line that have something to say of it, stretched ones first. */
+  readonly rules: readonly RuleHere[];
   readonly placement: Placement;
   readonly move: Move;
   /**

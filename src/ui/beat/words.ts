@@ -57,6 +57,12 @@ export const words = {
   priceHint: 'price: what the whole line loses by it',
   pending: 'Working out the prices…',
   asNow: 'as now',
+  rules: 'Rules at this note',
+  /** "5, one stretched", "5, all kept". */
+  rulesCount: (all: number, stretched: number): string =>
+    `${all}, ${stretched === 0 ? 'all kept' : `${stretched} stretched`}`,
+  stretched: 'stretched',
+  kept: 'kept',
   cost: 'Cost of this note in the line',
   costHint: 'Below zero is liked. The parts add up to the whole.',
   feature: 'part',

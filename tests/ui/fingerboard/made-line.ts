@@ -193,6 +193,7 @@ function noteOf(row: Row, index: number, before: LineNote | undefined): LineNote
     harmony: slot.harmony,
     ...plainLabels(role),
     reason: `${name} is there for its place in ${slot.harmony.chord?.symbol ?? 'N.C.'}.`,
+    rules: [],
     placement,
     move,
     carry: kind === 'covered shift' ? { from, to: placement.position } : null,

@@ -1,6 +1,7 @@
 // The rules of a walking line, one predicate each: how far a step breaks or stretches the rule, 0 where it keeps it. Sentences
 // and strengths are data (shared/grammar/rules.json); here stands only what a rule looks at.
 import table from '../../../../shared/grammar/rules.json' with { type: 'json' };
+import { isConcernName, type ConcernName } from './concerns';
 import { leapSize, mostTurns, sizeOf, turnsAt, type Memory } from './memory';
 import type { Step } from './step';
 
@@ -116,12 +117,17 @@ export interface Rule {
   /** False where the step alone decides. */
   readonly needsMemory: boolean;
   readonly isBroken: Predicate;
+  /** The note of a step that the rule is about: the one entered, or the one left. */
+  readonly of: 'entry' | 'exit';
+  /** When it is worth telling that it held. */
+  readonly concerns: ConcernName;
 }
 
 const isRuleName = (name: string): name is RuleName => name in predicates;
 
 /** All rules, in the order of the table. @throws Error for a row without a predicate */
-export const rules: readonly Rule[] = table.rows.map(({ rule, sentence, strength }) => {
+export const rules: readonly Rule[] = table.rows.map(({ rule, sentence, strength, of, concerns }) => {
+  if (!isConcernName(concerns)) throw new Error(`no concern "${concerns}" for the rule "${rule}"`);
   if (!isRuleName(rule)) throw new Error(`no predicate for the rule "${rule}"`);
   const isBroken: Predicate = predicates[rule];
   const isNever = typeof strength !== 'number';
@@ -132,6 +138,8 @@ export const rules: readonly Rule[] = table.rows.map(({ rule, sentence, strength
     isNever,
     needsMemory: isBroken.length > 1,
     isBroken,
+    of: of === 'exit' ? 'exit' : 'entry',
+    concerns,
   };
 });
 
