@@ -45,7 +45,7 @@ describe.skipIf(missing.length > 0)(`a general engraver reads${need}`, () => {
     const chords = /Chords = [\s\S]*?\n {4}\}/.exec(ly)![0];
 
     // A finger is -1, an open string \open, the thumb \thumb; a string is \3.
-    const fingers = [...music.matchAll(/-(\d)(?= \\\d)|\\(open|thumb)/g)].map(
+    const fingers = [...music.matchAll(/-(\d)(?=\s+\\\d)|\\(open|thumb)/g)].map(
       ([, digit, sign]) => digit ?? (sign === 'open' ? '0' : 'T'),
     );
     expect(fingers).toEqual(line.notes.map(({ placement }) => placement.finger));
