@@ -49,6 +49,16 @@ describe('a line of one’s own', () => {
     expect(result.timeline!.slots).toHaveLength(6);
   });
 
+  it('says of notes that lie in no bar of the changes that they are not played', () => {
+    const longer = [...notes, note(4, 0, 480, 36), note(9, 0, 480, 38)];
+    const { line, problems } = walk(requestFor(chart, { own: own('ours', longer) }));
+    expect(line!.notes).toHaveLength(notes.length);
+    expect(problems.filter(({ code }) => code === 'own-outside').map(({ message }) => message)).toEqual([
+      '2 notes of your line lie outside the bars of the changes and are not played.',
+    ]);
+    expect(result.problems).toEqual([]);
+  });
+
   it('has the chords of the chart over it', () => {
     const chords = result.line!.notes.map(({ slot }) => slot.harmony.chord?.symbol ?? null);
     expect(chords).toEqual(['Dm7', 'Dm7', 'G7', 'G7', 'C6', null]);
