@@ -7,6 +7,7 @@ import { highestPitch, lowestPitch, type StringNumber } from '../../instrument';
 import { beatTicks, type Problem } from '../1-chart';
 import type { Slot, Timeline, TimelineBar, TimelineChord } from '../2-timeline';
 import type { Pin } from '../3-candidates';
+import type { Line } from '../5-line';
 import { fingerLine } from './finger';
 import type { OwnLine, OwnNote } from './own-types';
 import { saysNothing } from './printed';
@@ -125,12 +126,13 @@ export function fingerOwn(
   chart: Timeline,
   hands: Hands,
   semitones = 0,
-): GivenResult & { readonly timeline: Timeline } {
+): GivenResult & { readonly timeline: Timeline; readonly otherFingers: Line | null } {
   const placed = placedIn(chart, own.notes);
   const slots = slotsOf(placed);
   const timeline: Timeline = { ...chart, slots };
   const outside = pastEnd(chart, own.notes);
-  if (placed.length === 0) return { problems: outside, timeline, line: null, impossible: null };
+  if (placed.length === 0)
+    return { problems: outside, timeline, line: null, impossible: null, otherFingers: null };
   const shift = shiftFor(own.notes, semitones, hands);
   const notes = placed.map(({ note, tick, ticks: length }): GivenNote => ({
     midi: soundingMidi(note.midi + shift),
@@ -141,10 +143,15 @@ export function fingerOwn(
     fingerLine(notes, { ...hands, pins, way: 'open', tempo: chart.tempo, key: chart.key, timeline });
   const pins = hands.pins ?? [];
   // Fingers were written for the notes where they stood: in another key they say nothing.
-  const theirs = own.fingering === 'theirs' && shift === 0 ? theirPins(placed, slots) : [];
-  const found = finger([...pins, ...theirs]);
-  if (found.line || theirs.length === 0)
-    return { ...found, problems: [...outside, ...found.problems], timeline };
-  const ours = finger(pins);
-  return { ...ours, problems: [...outside, ...ours.problems, notHeld], timeline };
+  const theirs = shift === 0 ? theirPins(placed, slots) : [];
+  if (theirs.length === 0) {
+    const found = finger(pins);
+    return { ...found, problems: [...outside, ...found.problems], timeline, otherFingers: null };
+  }
+  const [ours, written] = [finger(pins), finger([...pins, ...theirs])];
+  if (own.fingering === 'ours')
+    return { ...ours, problems: [...outside, ...ours.problems], timeline, otherFingers: written.line };
+  return written.line
+    ? { ...written, problems: [...outside, ...written.problems], timeline, otherFingers: ours.line }
+    : { ...ours, problems: [...outside, ...ours.problems, notHeld], timeline, otherFingers: null };
 }
