@@ -1,5 +1,6 @@
 // One written note or rest as a MusicXML <note>.
 import { alterationOf, letterOf, type SpelledPitch } from '../music';
+import type { Finger } from '../instrument';
 import type { LineNote } from '../pipeline/5-line';
 import type { BeamMark } from './beams';
 import type { WrittenNote } from './line-bars';
@@ -16,6 +17,8 @@ export interface NoteContext {
   readonly beams: readonly BeamMark[];
   /** The rest fills a bar by itself. */
   readonly isBarRest: boolean;
+  /** Finger of another way to hold the note; none when left out. */
+  readonly otherFinger?: Finger | null;
 }
 
 /** The page shows the bass an octave above its sound; <transpose> brings the sound back down. */
@@ -32,27 +35,31 @@ function pitchElement(pitch: SpelledPitch): XmlElement {
 }
 
 /** String 1 is the highest, as in the rest of the program. */
-function technicalElement({ placement }: LineNote): XmlElement {
+function technicalElement({ placement }: LineNote, otherFinger: Finger | null): XmlElement {
+  const other = otherFinger === null ? [] : [tagWith('fingering', { alternate: 'yes' }, otherFinger)];
   const string = tag('string', String(placement.string));
   switch (placement.finger) {
     case '0':
       // The sign of the open string says what a finger 0 would say again.
-      return tag('technical', string, tag('open-string'));
+      return tag('technical', ...other, string, tag('open-string'));
     case 'T':
-      return tag('technical', string, tag('thumb-position'));
+      return tag('technical', ...other, string, tag('thumb-position'));
     default:
-      return tag('technical', tag('fingering', placement.finger), string);
+      return tag('technical', tag('fingering', placement.finger), ...other, string);
   }
 }
 
-function notationsElement({ note, piece, tiedInto, tiedOn }: WrittenNote): XmlElement[] {
+function notationsElement(
+  { note, piece, tiedInto, tiedOn }: WrittenNote,
+  otherFinger: Finger | null,
+): XmlElement[] {
   const children = [
     ...(tiedInto ? [tagWith('tied', { type: 'stop' })] : []),
     ...(tiedOn ? [tagWith('tied', { type: 'start' })] : []),
     ...(piece.tuplet === 'start' || piece.tuplet === 'stop'
       ? [tagWith('tuplet', { type: piece.tuplet })]
       : []),
-    ...(note !== null && !tiedInto ? [technicalElement(note)] : []),
+    ...(note !== null && !tiedInto ? [technicalElement(note, otherFinger)] : []),
   ];
   return children.length === 0 ? [] : [tag('notations', ...children)];
 }
@@ -77,6 +84,6 @@ export function noteElement(written: WrittenNote, context: NoteContext): XmlElem
     ...(value?.triplet ? [timeModification] : []),
     ...(note?.slot.articulation === 'ghost' ? [tag('notehead', 'x')] : []),
     ...context.beams.map((mark, index) => tagWith('beam', { number: String(index + 1) }, mark)),
-    ...notationsElement(written),
+    ...notationsElement(written, context.otherFinger ?? null),
   );
 }

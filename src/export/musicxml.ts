@@ -1,4 +1,5 @@
 // A line as MusicXML 4.0, partwise: written pitch in a plain F clef, an octave above the sound.
+import type { Finger } from '../instrument';
 import { barAccidentals, flagsOf, sameKey } from '../music';
 import { isSameMeter } from '../pipeline/1-chart';
 import { deviceOf, toldSpans, type Line } from '../pipeline/5-line';
@@ -37,6 +38,8 @@ export interface MusicXmlOptions extends PositionNaming {
   readonly swing?: SwingRatio;
   /** Approaches and devices are told above the staff: words over one note, a bracket with words over several. */
   readonly withDevices?: boolean;
+  /** The same notes held otherwise; each finger that differs stands behind the first as an alternative. */
+  readonly otherFingers?: Line | null;
 }
 
 function attributesElement({ bar }: WrittenBar, before: WrittenBar | undefined): XmlElement[] {
@@ -95,12 +98,26 @@ function deviceMarks(line: Line): DeviceMarks {
 
 const noMarks: DeviceMarks = { before: new Map(), after: new Map() };
 
+/** What stands at notes beside themselves, by index of the note. */
+interface NoteMarks {
+  readonly positions: ReadonlyMap<number, string>;
+  readonly devices: DeviceMarks;
+  readonly otherFingers: ReadonlyMap<number, Finger>;
+}
+
+/** Fingers of another way to hold the same notes, where they differ. */
+const fingersBeside = (line: Line, other: Line | null): ReadonlyMap<number, Finger> =>
+  new Map(
+    (other?.notes.length === line.notes.length ? other.notes : []).flatMap(({ placement }, index) =>
+      placement.finger === line.notes[index]!.placement.finger ? [] : [[index, placement.finger] as const],
+    ),
+  );
+
 const listOf = (element: XmlElement | undefined): XmlElement[] => (element === undefined ? [] : [element]);
 
 function notesElements(
   written: WrittenBar,
-  marks: ReadonlyMap<number, string>,
-  devices: DeviceMarks,
+  { positions, devices, otherFingers }: NoteMarks,
   harmony: HarmonyWriter,
 ): XmlElement[] {
   const { bar, notes, grid } = written;
@@ -115,12 +132,13 @@ function notesElements(
   );
   return notes.flatMap((one, index) => {
     const { note, piece, tiedInto, tiedOn } = one;
-    const mark = note === null || tiedInto ? undefined : marks.get(note.index);
+    const mark = note === null || tiedInto ? undefined : positions.get(note.index);
     const accidental = note === null ? null : accidentals(note.pitch, tiedInto);
     const context = {
       accidental: typeof accidental === 'number' ? accidental : null,
       beams: beams[index]!,
       isBarRest: note === null && piece.end - piece.start === bar.ticks,
+      otherFinger: note === null ? null : (otherFingers.get(note.index) ?? null),
     };
     return [
       ...harmoniesAt(written, one, harmony),
@@ -148,8 +166,9 @@ function rightBarline(index: number, bars: readonly WrittenBar[]): XmlElement[] 
  */
 export function toMusicXml(timeline: Timeline, line: Line, options: MusicXmlOptions): string {
   const bars = writtenBars(timeline, line);
-  const marks = positionMarks(line, options);
+  const positions = positionMarks(line, options);
   const devices = options.withDevices === true ? deviceMarks(line) : noMarks;
+  const marks = { positions, devices, otherFingers: fingersBeside(line, options.otherFingers ?? null) };
   const swing = options.swing ?? usualSwing(timeline.feel, timeline.tempo);
   const harmony = harmonyWriter();
   const measures = bars.map((written, index) => {
@@ -161,7 +180,7 @@ export function toMusicXml(timeline: Timeline, line: Line, options: MusicXmlOpti
       ...attributesElement(written, bars[index - 1]),
       ...(written.section === null ? [] : [rehearsalDirection(written.section)]),
       ...(index === 0 ? openingDirections(timeline, swing) : []),
-      ...notesElements(written, marks, devices, harmony),
+      ...notesElements(written, marks, harmony),
       ...rightBarline(index, bars),
     );
   });

@@ -4,6 +4,7 @@ export * from './note-names';
 export * from './random';
 export * from './scale';
 export * from './spelling';
+export * from './staff-steps';
 export * from './swing';
 export * from './tonal';
 export * from './types';

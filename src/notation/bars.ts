@@ -4,7 +4,7 @@ import type { BarContent } from './contents';
 import { glyph } from './glyphs';
 import type { BarLayout, PlacedChord, PlacedGlyph } from './model';
 import { signatureSteps } from './pitches';
-import { halfHead, scaleOf, signatureWidth, type SystemBars } from './spacing';
+import { halfHead, repeatLead, scaleOf, signatureWidth, type SystemBars } from './spacing';
 import type { PlacedHead } from './stems';
 
 /** Where the staff of a system stands. */
@@ -156,7 +156,8 @@ export function placeBar(
     scale: scaleOf(width - prefix, pad, bar.ticks, space),
     endX: x + width - pad / 2,
   };
-  const changes = prefix > 0 ? changeGlyphs(content, before, x + 0.7 * space, staff) : [];
+  const changes =
+    prefix > 0 ? changeGlyphs(content, before, x + 0.7 * space + repeatLead(content, space), staff) : [];
   const isDouble =
     content.endsChorus || (next !== undefined && (next.section !== null || next.keyChange !== null));
   return {

@@ -41,6 +41,8 @@ export interface BarContent {
   readonly startsChorus: boolean;
   readonly endsChorus: boolean;
   readonly isLast: boolean;
+  /** A repeat sign stands before it; none when left out. */
+  readonly opensRepeat?: boolean;
   /** Set when it differs from the bar before, and on the first bar. */
   readonly meter: Meter | null;
   /** Set when the signature differs from that of the bar before; null on the first bar, where every system shows it. */

@@ -1,5 +1,6 @@
 export { chordRuns, raisedBy, raisedGap, raisedSize, type ChordRun } from './chordText';
 export { engraving, glyph, textWidth, type Glyph } from './glyphs';
+export { formMarks, repeatDot, type BarForm, type FormMarks } from './form';
 export { inkOf, signsOf, textRun, type Ink, type TextRun } from './ink';
 export { layoutStaff, leastColumn, sizesFor, spaceFor, xOfTick } from './layout';
 export type * from './model';

@@ -41,7 +41,11 @@ export function layoutStaff(timeline: Timeline, line: Line | null, options: Layo
   const usual = sizesFor(space);
   const { digits = 1 } = options;
   const sizes = { ...usual, finger: usual.finger * digits, numeral: usual.numeral * digits };
-  const contents = barContents(timeline, line);
+  const { repeatStarts } = options;
+  const plain = barContents(timeline, line);
+  const contents = repeatStarts
+    ? plain.map((content) => ({ ...content, opensRepeat: repeatStarts.has(content.bar.index) }))
+    : plain;
   const broken = breakSystems(contents, options.width, { space, chordSize: sizes.chord, leastColumn });
   const systems = broken.map((system, index) =>
     placeSystem({ index, system, contents, line, choruses: timeline.choruses, space, sizes, options }),

@@ -15,6 +15,8 @@ export interface LayoutOptions {
   readonly showRoles: boolean;
   /** Room for a row in which approaches and devices are bracketed and named; none when left out. */
   readonly showDevices?: boolean;
+  /** Bars that a repeat sign stands before, by index; none when left out. */
+  readonly repeatStarts?: ReadonlySet<number>;
   /** Fingers and numerals so many times as large as they go with the staff; as large when left out. */
   readonly digits?: number;
 }

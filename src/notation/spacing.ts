@@ -59,9 +59,14 @@ export const headWidth = (fifths: number, withMeter: boolean, space: number): nu
   );
 const leastHead = (space: number): number => (space >= 8 ? 62 : 40);
 
+/** Room of the repeat sign before a bar. */
+export const repeatLead = ({ opensRepeat }: Pick<BarContent, 'opensRepeat'>, space: number): number =>
+  opensRepeat ? 1.7 * space : 0;
+
 /** Room from the bar line to the first moment of the bar. */
-const padOf = ({ heads }: BarContent, space: number): number =>
-  Math.max(2.5 * space, halfHead(space) + signWidth(heads[0]?.sign ?? null, space) + 0.7 * space);
+const padOf = (content: BarContent, space: number): number =>
+  repeatLead(content, space) +
+  Math.max(2.5 * space, halfHead(space) + signWidth(content.heads[0]?.sign ?? null, space) + 0.7 * space);
 
 /** Room for a signature or meter that changes within a line. */
 function prefixOf(content: BarContent, before: BarContent | undefined, space: number): number {

@@ -78,7 +78,7 @@ function walkOwn(
   chart: Chart,
   timeline: Timeline,
   problems: readonly Problem[],
-): Pick<WalkResult, 'timeline' | 'line' | 'impossible' | 'problems'> {
+): Pick<WalkResult, 'timeline' | 'line' | 'impossible' | 'problems' | 'otherFingers'> {
   const written = request.key ? chartOf({ ...request, key: null }).chart : chart;
   const [from, to] = [written, chart].map((one) => pitchClassOf(keyOfChart(one).tonic));
   const { instrument, hand, limits, comfort, pins } = request;

@@ -111,6 +111,8 @@ export interface WalkResult {
    * masks and prices. Nought but where largest shares of the beats keep the line from the least.
    */
   readonly overLeast?: Milli;
+  /** A line of the player's own, whose file has fingers: the same notes as the other of the two would hold them. */
+  readonly otherFingers?: Line | null;
   /** Milliseconds by pass, for the bench. */
   readonly timings: Readonly<Record<string, number>>;
 }

@@ -101,8 +101,8 @@ export class Beside {
 
   compare(star: number): void {
     const { study } = this.#studio;
-    const { kept } = study.stars[star] ?? {};
-    if (kept) this.#lay({ kind: 'star', star }, { ...study, kept, pins: [] });
+    const { kept, own = null } = study.stars[star] ?? {};
+    if (kept) this.#lay({ kind: 'star', star }, { ...study, kept: own ? [] : kept, own, pins: [] });
   }
 
   /** Lays a take beside what is on show, which is known already. */

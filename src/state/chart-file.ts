@@ -1,10 +1,9 @@
 // A file, or a text from the clipboard, as chart text: what replaces the changes when somebody opens a tune.
 import {
   decodeText,
-  isMidi,
   printChart,
   saysNothing,
-  type ImportReading,
+  type FileReading,
   type OwnLine,
   type OwnNote,
   type Problem,
@@ -15,9 +14,9 @@ import { mostOwnNotes } from './own-text';
 import { mostOpenedBytes, ReadingDesk, type ConnectReader } from './reading';
 
 /** Endings that the file chooser offers. */
-export const chartFileEndings = ['.txt', '.musicxml', '.xml', '.mxl', '.abc'] as const;
+export const chartFileEndings = ['.txt', '.musicxml', '.xml', '.mxl', '.abc', '.mid', '.midi'] as const;
 
-export type ChartFileFault = 'too large' | 'a line' | 'no chart' | 'no chords' | 'too long' | 'not read';
+export type ChartFileFault = 'too large' | 'no chart' | 'no chords' | 'too long' | 'not read';
 
 /** Chart text to put in place, with what is to be said about it; or why there is none. */
 export type OpenedChart =
@@ -26,6 +25,8 @@ export type OpenedChart =
       readonly text: string;
       /** The line that the file has beside its changes; null for none. */
       readonly own: OwnLine | null;
+      /** There is no chord in the file, only its line. */
+      readonly isBare: boolean;
       readonly problems: readonly Problem[];
     }
   | { readonly kind: 'refused'; readonly fault: ChartFileFault; readonly problems: readonly Problem[] };
@@ -35,13 +36,11 @@ export type ChartSource = Ask<'read'>;
 
 /** What is refused before anything is read of it; null for what is worth reading. */
 export function refusedUnread(source: ChartSource): OpenedChart | null {
-  if (source.length > mostOpenedBytes) return { kind: 'refused', fault: 'too large', problems: [] };
-  const isLine = typeof source !== 'string' && isMidi(source);
-  return isLine ? { kind: 'refused', fault: 'a line', problems: [] } : null;
+  return source.length > mostOpenedBytes ? { kind: 'refused', fault: 'too large', problems: [] } : null;
 }
 
 /** The line of a file as one's own: the fingers that stand there, where any do, else ours. */
-function ownOf(line: ImportReading['line']): OwnLine | null {
+function ownOf(line: FileReading['line']): OwnLine | null {
   const notes = (line ?? [])
     .slice(0, mostOwnNotes)
     .map(({ bar, offset, ticks, midi, string, finger, otherFingers }): OwnNote => ({
@@ -51,21 +50,25 @@ function ownOf(line: ImportReading['line']): OwnLine | null {
   return { notes, fingering: notes.every(saysNothing) ? 'ours' : 'theirs' };
 }
 
+/** What is said of files without chord symbols. */
+const chordless: ReadonlySet<string> = new Set(['score-no-chords', 'score-line-only']);
+
 /** What is to be done with a source that was read. Chart text in a file is kept as it is written. Never throws. */
-export function openedAs({ kind, chart, line, problems }: ImportReading, source: ChartSource): OpenedChart {
+export function openedAs({ kind, chart, line, problems }: FileReading, source: ChartSource): OpenedChart {
   const refused = (fault: ChartFileFault): OpenedChart => ({ kind: 'refused', fault, problems });
   if (chart.bars.length === 0) return refused('no chart');
-  // Bars without a single chord would take the place of changes with nothing.
-  if (problems.some(({ code }) => code === 'score-no-chords' || code === 'score-line-only'))
-    return refused('no chords');
+  const own = ownOf(line);
+  const isBare = kind === 'midi' || problems.some(({ code }) => chordless.has(code));
+  // Bars without a single chord or note would take the place of changes with nothing.
+  if (isBare && !own) return refused('no chords');
   const text =
     kind === 'text' && typeof source !== 'string'
       ? decodeText(source).replace(/\r\n?/g, '\n')
       : printChart(chart);
   if (text.length > studyRange.chartText.most) return refused('too long');
   // The editor tells of what is wrong in chart text by itself; what is said of a line concerns no changes.
-  const ofChanges = problems.filter(({ code }) => !code.startsWith('line-'));
-  return { kind: 'opened', text, own: ownOf(line), problems: kind === 'text' ? [] : ofChanges };
+  const ofChanges = problems.filter(({ code }) => !code.startsWith('line-') && !chordless.has(code));
+  return { kind: 'opened', text, own, isBare, problems: kind === 'text' ? [] : ofChanges };
 }
 
 /** True for a text that is a whole file of another kind, MusicXML or ABC; any other is pasted as it is. */

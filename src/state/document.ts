@@ -240,16 +240,12 @@ export const setOwn = (study: Study, own: OwnLine | null): Study =>
 export const setOwnFingering = (study: Study, fingering: OwnFingering): Study =>
   study.own && study.own.fingering !== fingering ? setOwn(study, { ...study.own, fingering }) : study;
 
-/** Moves a note of a line of the player's own; fingers that were written for it are forgotten. */
-export function moveOwnNote(study: Study, bar: number, at: number, semitones: number): Study {
-  if (!study.own || semitones === 0) return study;
-  const notes = study.own.notes.map((note): OwnNote => {
-    if (note.bar !== bar || note.at !== at) return note;
-    const midi = within(note.midi + semitones, studyRange.midi) as SoundingMidi;
-    return { ...note, midi, string: null, finger: null, otherFingers: [] };
-  });
-  return setOwn(study, { ...study.own, notes });
-}
+/** The notes of a line of the player's own changed; the same study where they are as they were. */
+export const editOwn = (study: Study, edit: (notes: readonly OwnNote[]) => readonly OwnNote[]): Study => {
+  if (!study.own) return study;
+  const notes = edit(study.own.notes);
+  return notes === study.own.notes ? study : setOwn(study, { ...study.own, notes });
+};
 
 /** Remembers the lesson on the sheet; the line under it stays as it is. */
 export function setLesson(study: Study, lesson: LessonNames | null): Study {

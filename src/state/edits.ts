@@ -1,6 +1,6 @@
 // The verbs by which the work on the desk is changed. Each is one act that can be undone; names of groups say which acts in
 // quick succession are one.
-import type { Key } from '../music';
+import { soundingMidi, ticksPerQuarter, type Key } from '../music';
 import type { HandPosition, Placement, Region, StringNumber } from '../instrument';
 import {
   keptOf,
@@ -9,6 +9,7 @@ import {
   type LineShape,
   type OwnFingering,
   type OwnLine,
+  type OwnNote,
   type Pin,
   type Timeline,
   type WishInConflict,
@@ -18,6 +19,8 @@ import * as verbs from './document';
 import type { Study } from './document';
 import * as keeping from './keeping';
 import type { PlainName, PlainSettings } from '../pipeline';
+import * as ownNotes from './own-notes';
+import type { OwnPlace } from './own-notes';
 import type { Setup } from './setup';
 
 /** A timeline and the line over it, as last found. */
@@ -26,14 +29,26 @@ export interface ShownLine {
   readonly line: Line;
 }
 
+/** A note shorter than this, in ticks, is not split. */
+const shortestSplit = 60;
+
+type OwnEdit = (notes: readonly OwnNote[], place: OwnPlace) => readonly OwnNote[];
+
 export abstract class Edits {
   abstract get study(): Study;
   /** Makes a study the present one: see `record` for groups and pauses. */
   protected abstract commit(next: Study, group?: string | null, pause?: number): void;
   /** A note of the line on show that belongs to the study. */
-  protected abstract noteAt(index: number): LineNote | undefined;
-  /** Where a note on show stands in the bars as written; null where it is not one of the study's own line. */
-  protected abstract ownPlaceOf(index: number): { readonly bar: number; readonly at: number } | null;
+  protected noteAt(index: number): LineNote | undefined {
+    return this.mine?.line.notes[index];
+  }
+  /** Where a moment on show stands in the bars as written; null where the study has no line of its own. */
+  #ownPlace(tick: number): OwnPlace | null {
+    const bar = this.study.own && this.mine?.timeline.bars.findLast((one) => one.tick <= tick);
+    return bar && tick < bar.tick + bar.ticks ? { bar: bar.chartBar, at: tick - bar.tick } : null;
+  }
+  /** What is on show where it is in the study's own key: its notes can be pinned and moved. */
+  protected abstract get mine(): ShownLine | null;
 
   setChartText(text: string): void {
     this.commit(verbs.setChartText(this.study, text), 'chart');
@@ -57,11 +72,64 @@ export abstract class Edits {
   setOwnFingering(fingering: OwnFingering): void {
     this.commit(verbs.setOwnFingering(this.study, fingering));
   }
+  /** Ticks of silence behind a note. */
+  #restAfter(index: number): number {
+    const note = this.noteAt(index)!;
+    const next = this.noteAt(index + 1)?.tick ?? this.mine!.timeline.ticks;
+    return Math.max(0, next - note.tick - note.ticks);
+  }
+  #editOwn(index: number, group: string | null, edit: OwnEdit): boolean {
+    const note = this.noteAt(index);
+    const place = note ? this.#ownPlace(note.tick) : null;
+    if (place)
+      this.commit(
+        verbs.editOwn(this.study, (notes) => edit(notes, place)),
+        group,
+      );
+    return place !== null;
+  }
   /** Moves a note of the player's own line, wherever it comes again. @returns false where there is none */
   moveOwnNote(index: number, semitones: number): boolean {
-    const place = this.ownPlaceOf(index);
-    if (place) this.commit(verbs.moveOwnNote(this.study, place.bar, place.at, semitones), 'own note');
-    return place !== null;
+    return this.#editOwn(index, 'own note', (notes, place) =>
+      semitones === 0 ? notes : ownNotes.transposed(notes, place, semitones),
+    );
+  }
+  /** Makes a note of the player's own line longer or shorter by one kind of note. @returns false where there is none */
+  lengthenOwnNote(index: number, by: 1 | -1): boolean {
+    const note = this.noteAt(index);
+    if (!note) return false;
+    const size = { from: note.ticks, room: note.ticks + this.#restAfter(index) };
+    return this.#editOwn(index, 'own length', (notes, place) => ownNotes.lengthened(notes, place, by, size));
+  }
+  /** @returns false where there is none */
+  deleteOwnNote(index: number): boolean {
+    return this.#editOwn(index, null, ownNotes.without);
+  }
+  /** One note more behind a note of the player's own line, as high: in the rest that follows, else in its second half. */
+  addOwnNoteAfter(index: number): boolean {
+    const note = this.noteAt(index);
+    if (!note) return false;
+    const end = note.tick + note.ticks;
+    const rest = this.#restAfter(index);
+    const half = Math.floor(note.ticks / 2);
+    if (rest > 0) return this.addOwnNote(end, Math.min(rest, ticksPerQuarter), note.midi);
+    return half >= shortestSplit && this.addOwnNote(note.tick + half, note.ticks - half, note.midi);
+  }
+  /**
+   * One note more in the player's own line, wherever its bar comes again.
+   * @param midi as it sounds on the sheet, which may be in another key than the line was written in
+   */
+  addOwnNote(tick: number, ticks: number, midi: number): boolean {
+    const place = this.#ownPlace(tick);
+    const like = this.noteAt(0);
+    const likePlace = like && this.#ownPlace(like.tick);
+    const written = this.study.own?.notes.find(
+      ({ bar, at }) => bar === likePlace?.bar && at === likePlace.at,
+    );
+    if (!place || !like || !written) return false;
+    const note = { ...place, ticks, midi: soundingMidi(midi - like.midi + written.midi) };
+    this.commit(verbs.editOwn(this.study, (notes) => ownNotes.withNote(notes, note)));
+    return true;
   }
   /** Changes a plain setting; numbers changed in quick succession, as a handle is dragged, are one step. */
   set<Name extends PlainName>(name: Name, value: PlainSettings[Name]): void {
@@ -158,7 +226,9 @@ export abstract class Edits {
   }
   openStar(index: number): void {
     const opened = keeping.openStar(this.study, index);
-    this.commit(opened === this.study ? opened : { ...opened, own: null });
+    if (opened === this.study) return;
+    const own = this.study.stars[index]?.own ?? null;
+    this.commit({ ...opened, own, ...(own ? { kept: [], lesson: null } : {}) });
   }
   /** Makes a take that was drawn beside the study its own, with the settings it was drawn with. */
   useTake(take: Pick<keeping.StarredTake, 'seed' | 'kept'>, drawnAs: Partial<PlainSettings>): void {

@@ -1,7 +1,7 @@
 // The one gate through which a study comes back: from storage, a file or a link. Tolerant of what is missing, strict about
 // what is wrong, and never a throw.
 import * as v from 'valibot';
-import { optionalPlainNames } from '../pipeline';
+import { optionalPlainNames, type OwnLine } from '../pipeline';
 import { newStudy, studyDefaults, studyRange, type Study } from './document';
 import { keptToText } from './kept-text';
 import { ownToText } from './own-text';
@@ -63,6 +63,11 @@ const envelopeSchema = v.object({
 
 const fault = (reason: RestoreFault): Restored => ({ ok: false, reason });
 
+const ownText = ({ notes, fingering }: OwnLine): Record<string, string> => ({
+  notes: ownToText(notes),
+  fingering,
+});
+
 /** Wraps a study as plain data that can be stored, posted and written as JSON. */
 export const envelop = (study: Study): Envelope => ({
   format: envelopeFormat,
@@ -73,11 +78,15 @@ export const envelop = (study: Study): Envelope => ({
     // A setup that nobody changed is left out: links stay short.
     setup: study.setup === defaultSetup ? undefined : { ...study.setup },
     lesson: study.lesson && { ...study.lesson },
-    own: study.own && { notes: ownToText(study.own.notes), fingering: study.own.fingering },
+    own: study.own && ownText(study.own),
     barred: [...study.barred],
     pins: study.pins.map((held) => ({ ...held })),
     kept: keptToText(study.kept),
-    stars: study.stars.map((one) => ({ ...one, kept: keptToText(one.kept) })),
+    stars: study.stars.map(({ own, ...one }) => ({
+      ...one,
+      kept: keptToText(one.kept),
+      ...(own ? { own: ownText(own) } : {}),
+    })),
   },
 });
 

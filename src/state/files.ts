@@ -23,6 +23,8 @@ export interface ExportRequest {
   readonly swing: number | null;
   /** Approaches and devices are told in MusicXML. */
   readonly withDevices?: boolean;
+  /** The same notes held otherwise: both fingerings stand in MusicXML. */
+  readonly otherFingers?: Line | null;
 }
 
 /** The swing that is heard: straight where the feel is, else as set, else what bands play at the tempo. */
@@ -34,10 +36,10 @@ export function swingOf(feel: Feel, tempo: Bpm, swing: number | null): number {
 /** Makes a file of the line. */
 export function exportFile(
   kind: ExportKind,
-  { timeline, line, tempo, swing, withDevices = false }: ExportRequest,
+  { timeline, line, tempo, swing, withDevices = false, otherFingers = null }: ExportRequest,
 ): ExportFile {
   const played = { ...timeline, tempo };
-  const options = { swing: swingOf(timeline.feel, tempo, swing), positionName, withDevices };
+  const options = { swing: swingOf(timeline.feel, tempo, swing), positionName, withDevices, otherFingers };
   return kind === 'musicxml'
     ? { kind, type: 'application/vnd.recordare.musicxml+xml', content: toMusicXml(played, line, options) }
     : { kind, type: 'audio/midi', content: toMidi(played, line, options) };

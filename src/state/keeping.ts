@@ -2,7 +2,7 @@
 //
 // A study keeps every note it showed. Most changes leave them, and the computation lets go of those that no longer fit and
 // of what leads into them. A new take, and whatever asks for another kind of line, lets go of all but locked bars.
-import type { KeptBar, KeptNote } from '../pipeline';
+import type { KeptBar, KeptNote, OwnLine } from '../pipeline';
 
 /** A take laid aside with its notes. */
 export interface StarredTake {
@@ -10,10 +10,13 @@ export interface StarredTake {
   /** Number of the take it was drawn as. */
   readonly seed: number;
   readonly kept: readonly KeptBar[];
+  /** The player's own line that it was, as it stood; left out for a walked one. */
+  readonly own?: OwnLine | undefined;
 }
 
 /** The part of a study that this file is about. */
 export interface Keeps {
+  readonly own?: OwnLine | null;
   readonly seed: number;
   readonly kept: readonly KeptBar[];
   readonly redraws: number;
@@ -93,15 +96,16 @@ export function redrawBars<Whole extends Keeps>(study: Whole, from: number, to: 
 }
 
 /** Lays a take aside that was drawn beside the study. */
-export function addStar<Whole extends Keeps>(study: Whole, { name, seed, kept }: StarredTake): Whole {
+export function addStar<Whole extends Keeps>(study: Whole, { name, seed, kept, own }: StarredTake): Whole {
   if (kept.length === 0 || study.stars.length >= keepingRange.stars.most) return study;
-  const star: StarredTake = { name: name.trim().slice(0, keepingRange.starName.most), seed, kept };
+  const called = name.trim().slice(0, keepingRange.starName.most);
+  const star: StarredTake = { name: called, seed, kept, ...(own ? { own } : {}) };
   return { ...study, stars: [...study.stars, star] };
 }
 
 /** Lays the shown line aside under a name. */
 export const starTake = <Whole extends Keeps>(study: Whole, name: string): Whole =>
-  addStar(study, { name, seed: study.seed, kept: study.kept.map(released) });
+  addStar(study, { name, seed: study.seed, kept: study.kept.map(released), own: study.own ?? undefined });
 
 export const removeStar = <Whole extends Keeps>(study: Whole, index: number): Whole =>
   study.stars[index] ? { ...study, stars: study.stars.filter((_, at) => at !== index) } : study;

@@ -32,6 +32,8 @@ export interface PrintWish {
   readonly sheet: PrintSheet;
   /** Large music and larger digits, nothing grey. */
   readonly isLarge: boolean;
+  /** One chorus with its repeats and endings, each bar as it is played first, in place of all that is played. */
+  readonly asWritten: boolean;
 }
 
 export interface Preferences {
@@ -126,6 +128,7 @@ export const defaultPreferences: Preferences = {
     withMaps: false,
     sheet: 'line',
     isLarge: false,
+    asWritten: false,
   },
   breakReminder: true,
   bench: {},
@@ -190,6 +193,7 @@ const schema = v.object({
       // Kept since later than the rest.
       sheet: v.fallback(v.picklist(printSheets), 'line'),
       isLarge: v.fallback(v.boolean(), false),
+      asWritten: v.fallback(v.boolean(), false),
     }),
     defaultPreferences.print,
   ),

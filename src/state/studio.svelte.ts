@@ -9,7 +9,6 @@ import {
   type Impossible,
   type KeptBar,
   type Line,
-  type LineNote,
   type Problem,
   type Timeline,
   type WalkResult,
@@ -151,9 +150,12 @@ export class Studio extends Edits {
   get shown(): ShownLine | null {
     return this.#lent?.shown ?? this.#shown;
   }
-  /** What is on show where it is in the study's own key: its notes can be pinned. */
-  get #mine(): ShownLine | null {
+  protected get mine(): ShownLine | null {
     return this.isAway ? null : this.shown;
+  }
+  /** The player's own line as it would be held with the other of its two fingerings; null where there are not two. */
+  get otherFingers(): Line | null {
+    return (this.mine && this.#lent === null && this.#result?.otherFingers) || null;
   }
   /** The line on show is a lesson. */
   get isLesson(): boolean {
@@ -210,14 +212,6 @@ export class Studio extends Edits {
     return this.#bars;
   }
 
-  protected noteAt(index: number): LineNote | undefined {
-    return this.#mine?.line.notes[index];
-  }
-  protected ownPlaceOf(index: number): { readonly bar: number; readonly at: number } | null {
-    const note = this.study.own && this.noteAt(index);
-    const bar = note && this.#mine?.timeline.bars[note.slot.bar];
-    return bar ? { bar: bar.chartBar, at: note.tick - bar.tick } : null;
-  }
   /** Shows a line in another key while it is practised; the study stays as it is. Null gives it back. */
   showAway(result: WalkResult | null): void {
     // A lesson that was laid over another key stays.

@@ -108,11 +108,6 @@ const kept: v.GenericSchema<unknown, readonly KeptBar[]> = v.pipe(
   v.check((bars) => bars !== undefined),
   v.transform((bars): readonly KeptBar[] => bars ?? []),
 );
-const star = v.object({
-  name: v.pipe(v.string(), v.maxLength(keepingRange.starName.most)),
-  seed: whole(studyRange.seed),
-  kept,
-});
 const share = v.object({ region: v.picklist(regions), share: number(studyRange.share) });
 const shape = v.object({
   section: v.nullable(v.pipe(v.string(), v.maxLength(studyRange.shapes.label))),
@@ -132,6 +127,12 @@ const own: v.GenericSchema<unknown, OwnLine> = v.object({
     v.transform((notes): OwnLine['notes'] => notes ?? []),
   ),
   fingering: v.picklist(ownFingerings),
+});
+const star = v.object({
+  name: v.pipe(v.string(), v.maxLength(keepingRange.starName.most)),
+  seed: whole(studyRange.seed),
+  kept,
+  own: v.optional(own),
 });
 const strings = v.pipe(
   v.array(whole(pinRange.string)),

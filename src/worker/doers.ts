@@ -5,10 +5,9 @@ import {
   emptyMemory,
   explain,
   fingerBothWays,
-  importFile,
-  importText,
   makeLesson,
   makeRound,
+  readChartFile,
   readGivenLine,
   walk,
   waysInto,
@@ -28,7 +27,7 @@ export function makeDoers(): Doers {
     walk: (request, onprogress) => walk(request, undefined, watchedBy(onprogress)),
     explain: ({ request, result, room }, onprogress) =>
       explain(request, result, { room }, watchedBy(onprogress)),
-    read: (source) => (typeof source === 'string' ? importText(source) : importFile(source)),
+    read: (source) => readChartFile(source),
     bothWays: ({ notes, request }) => fingerBothWays(notes, request),
     ways: ({ request, into, on }, onprogress) => ({
       found: waysInto(request, into, on, watchedBy(onprogress)),

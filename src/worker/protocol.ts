@@ -9,7 +9,7 @@ import type {
   GivenNote,
   GivenReading,
   GivenRequest,
-  ImportReading,
+  FileReading,
   LayerId,
   Lesson,
   LessonWish,
@@ -85,7 +85,7 @@ export interface Tasks {
   readonly walk: { readonly ask: WalkRequest; readonly answer: WalkResult };
   readonly explain: { readonly ask: ExplainAsk; readonly answer: Explanation | null };
   /** A file of any kind, or a text as it was pasted. */
-  readonly read: { readonly ask: Uint8Array | string; readonly answer: ImportReading };
+  readonly read: { readonly ask: Uint8Array | string; readonly answer: FileReading };
   readonly bothWays: { readonly ask: BothWaysAsk; readonly answer: BothWays };
   readonly ways: { readonly ask: WaysAsk; readonly answer: { readonly found: WaysIn | WaysProblem } };
   readonly readLine: { readonly ask: LineAsk; readonly answer: GivenReading };

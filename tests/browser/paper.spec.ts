@@ -50,6 +50,33 @@ test('paper: title, key, tempo, chords, fingers and positions, and nothing to pr
   expect(pagesOf(pdf)).toEqual({ count: 1, width: 595, height: 842 });
 });
 
+test('paper: one chorus as it is written, with its repeat and endings, in place of all that is played', async ({
+  page,
+}) => {
+  await openApp(page);
+  await (await openChanges(page)).fill('Title: Round\nTempo: 120\n|: C6 | Am7 |1 G7 :|2 C6 || F6 | C6 |');
+  await page.getByRole('spinbutton', { name: 'Choruses' }).fill('2');
+  await page.keyboard.press('Tab');
+  await expect.poll(async () => (await readLine(page)).length).toBeGreaterThan(60);
+  await settled(page);
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: 'Print', exact: true }).click();
+  const panel = page.locator('#panel-print');
+  await expect(panel.getByLabel('Choruses')).toBeVisible();
+  await panel.getByLabel('One chorus with its repeats and endings').check();
+  await expect(panel.getByLabel('Choruses')).toHaveCount(0);
+  await page.keyboard.press('Escape');
+  await layPaper(page);
+  const paper = page.locator('.paper');
+  await expect(paper).toContainText('every bar stands as it is played the first time');
+  const words = (await paper.locator('svg.form tspan').allTextContents()).map((text) => text.trim());
+  expect(words).toEqual(['1.', '2.']);
+  expect(await paper.locator('svg.form circle').count()).toBe(4);
+  const digits = (await paper.locator('.fingers').allTextContents()).join('').replace(/\s/g, '');
+  expect(digits.length).toBeGreaterThanOrEqual(20);
+  expect(digits.length).toBeLessThan(36);
+});
+
 test('paper: Letter, some choruses of four, maps and the hand report, chosen by keys', async ({ page }) => {
   await openApp(page);
   await openChanges(page);

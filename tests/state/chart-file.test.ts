@@ -12,7 +12,8 @@ import {
 import { mostOpenedBytes, mostReadingTime } from '../../src/state/reading';
 import { newStudy } from '../../src/state/document';
 import { requestOf } from '../../src/state/request';
-import { readChart, walk } from '../../src/pipeline';
+import { readChart, walk, type LineNote } from '../../src/pipeline';
+import { toMidi } from '../../src/export';
 import { TaskClient } from '../../src/worker';
 import { doers } from '../../src/worker/doers';
 import { handWorkers } from '../worker/hand-worker';
@@ -37,6 +38,7 @@ describe('a file', () => {
       kind: 'opened',
       text: '# mine\nTitle: Mine\n| C7 |\n',
       own: null,
+      isBare: false,
       problems: [],
     });
   });
@@ -93,15 +95,36 @@ describe('a file', () => {
     ['no chords', strToU8('\n\n# only a remark\n'), 'no chart'],
     ['a broken archive', zipSync({ 'score.xml': strToU8(score('One')) }).slice(0, 60), 'no chart'],
     ['an entity bomb', strToU8('<!DOCTYPE x [<!ENTITY a "aaaa">]><score-partwise/>'), 'no chart'],
-    ['a MIDI file', strToU8('MThd\0\0\0\u0006'), 'a line'],
+    ['a broken MIDI file', strToU8('MThd\0\0\0\u0006'), 'no chart'],
     ['too many bytes', new Uint8Array(mostOpenedBytes + 1), 'too large'],
     ['too many bars', strToU8('| C7 F7 Bb7 Eb7 '.repeat(6000)), 'too long'],
   ])('of %s is refused', (_, bytes, fault) => {
     expect(openChartFile(bytes)).toMatchObject({ kind: 'refused', fault });
   });
-  it('of notes without chord symbols is refused, so that no change is lost for it', () => {
-    const { fault } = openChartFile(strToU8('X:1\nK:C\nCDEF|\n')) as { fault?: string };
+  it('of rests without chord symbols is refused, so that no change is lost for it', () => {
+    const { fault } = openChartFile(strToU8('X:1\nK:C\nz8|\n')) as { fault?: string };
     expect(fault).toBe('no chords');
+  });
+  it('of notes without chord symbols says that it is a line over no chords', () => {
+    expect(openChartFile(strToU8('X:1\nM:4/4\nL:1/4\nK:C\nC,,D,,E,,F,,|\n'))).toMatchObject({
+      isBare: true,
+      problems: [],
+    });
+  });
+  it('of MIDI is its line over bars without chords, in its key, meter and tempo', () => {
+    const { line, timeline } = walk(
+      requestOf(newStudy('Title: Waltz\nKey: Bb\nMeter: 3/4\nTempo: 150\n| Bb6 | F7 | Bb6 |')),
+    );
+    const opened = openChartFile(toMidi(timeline!, line!));
+    if (opened.kind !== 'opened') throw new Error(opened.fault);
+    const { header, bars } = readChart(opened.text).chart;
+    expect(header).toMatchObject({ meter: { beats: 3 }, tempo: 150, key: { tonic: 'Bb' }, feel: 'straight' });
+    expect(bars.flatMap(({ chords }) => chords.map(({ chord }) => chord))).toEqual([null, null, null]);
+    expect(opened).toMatchObject({ isBare: true, own: { fingering: 'ours' } });
+    const again = walk(requestOf(newStudy(opened.text, { own: opened.own })));
+    const heard = (notes: readonly LineNote[]): number[][] =>
+      notes.map(({ midi, tick }) => [midi, tick] as number[]);
+    expect(heard(again.line!.notes)).toEqual(heard(line!.notes));
   });
   it('that is refused says where it is broken', () => {
     const opened = openChartFile(strToU8('<score-partwise><part>'));
@@ -177,7 +200,8 @@ describe('an opener', () => {
 
   it('asks nobody about what is refused unread', async () => {
     const { opener, workers } = bench();
-    expect(await opener.open(strToU8('MThd\0\0\0\u0006'))).toMatchObject({ fault: 'a line' });
+    const huge = new Uint8Array(mostOpenedBytes + 1);
+    expect(await opener.open(huge)).toMatchObject({ fault: 'too large' });
     expect(workers).toHaveLength(0);
   });
 

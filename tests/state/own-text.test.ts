@@ -3,7 +3,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { soundingMidi } from '../../src/music';
 import type { OwnNote } from '../../src/pipeline';
-import { moveOwnNote, newStudy, setOwn, setOwnFingering } from '../../src/state/document';
+import { editOwn, newStudy, setOwn, setOwnFingering } from '../../src/state/document';
+import { envelop, restore } from '../../src/state/envelope';
+import { starTake } from '../../src/state/keeping';
+import { lengthened, transposed, without, withNote } from '../../src/state/own-notes';
 import { mostOwnNotes, ownFromText, ownToText } from '../../src/state/own-text';
 
 const finger = fc.constantFrom('0', '1', '2', '3', '4', 'T' as const) as fc.Arbitrary<
@@ -61,12 +64,46 @@ describe('a study with a line of its own', () => {
   const notes = ownFromText('0:0:480:38 0:480:480:41:2:4:')!;
   const study = setOwn(newStudy('| Dm7 |'), { notes, fingering: 'theirs' });
 
-  it('moves one note, whose written fingers then say nothing, and keeps it on any bass', () => {
-    const moved = moveOwnNote(study, 0, 480, -1).own!;
-    expect(moved.notes[1]).toMatchObject({ midi: 40, string: null, finger: null });
-    expect(moved.notes[0]).toEqual(notes[0]);
-    expect(moveOwnNote(study, 0, 480, 500).own!.notes[1]!.midi).toBeLessThanOrEqual(127);
-    expect(moveOwnNote(newStudy('| Dm7 |'), 0, 0, 1).own).toBeNull();
+  const place = { bar: 0, at: 480 };
+  const edited = (edit: (all: readonly OwnNote[]) => readonly OwnNote[]): readonly OwnNote[] =>
+    editOwn(study, edit).own!.notes;
+
+  it('moves one note, whose written fingers then say nothing, and keeps it a pitch', () => {
+    const moved = edited((all) => transposed(all, place, -1));
+    expect(moved[1]).toMatchObject({ midi: 40, string: null, finger: null });
+    expect(moved[0]).toEqual(notes[0]);
+    expect(edited((all) => transposed(all, place, 500))[1]!.midi).toBe(127);
+    expect(editOwn(newStudy('| Dm7 |'), (all) => transposed(all, place, 1)).own).toBeNull();
+  });
+
+  it('makes a note longer and shorter as far as there is room, and keeps its fingers', () => {
+    const sized = (by: 1 | -1, from: number, room: number): OwnNote =>
+      edited((all) => lengthened(all, place, by, { from, room }))[1]!;
+    expect(sized(1, 480, 1440)).toMatchObject({ ticks: 720, finger: '4' });
+    expect(sized(1, 480, 600).ticks).toBe(600);
+    expect(sized(-1, 480, 480).ticks).toBe(320);
+    expect(editOwn(study, (all) => lengthened(all, place, 1, { from: 480, room: 480 }))).toBe(study);
+    expect(editOwn(study, (all) => lengthened(all, place, -1, { from: 120, room: 480 }))).toBe(study);
+  });
+
+  it('takes a note away but never the last one, and puts one in where none begins', () => {
+    const one = edited((all) => without(all, place));
+    expect(one).toEqual([notes[0]]);
+    expect(without(one, one[0]!)).toBe(one);
+    const more = { bar: 0, at: 240, ticks: 240, midi: soundingMidi(40) };
+    expect(edited((all) => withNote(all, more)).map(({ at, midi }) => [at, midi])).toEqual([
+      [0, 38],
+      [240, 40],
+      [480, 41],
+    ]);
+    expect(editOwn(study, (all) => withNote(all, { ...more, at: 480 }))).toBe(study);
+  });
+
+  it('comes back from a starred take as it was, over a walked line and over storage', () => {
+    const starred = starTake({ ...study, kept: [{ bar: 1, notes: [] }] }, 'Mine');
+    const stored = restore(JSON.parse(JSON.stringify(envelop({ ...starred, own: null }))));
+    expect(stored).toMatchObject({ ok: true, replaced: [] });
+    expect(stored.ok && stored.study.stars[0]!.own).toEqual(study.own);
   });
 
   it('changes its fingers, and is walked anew once the line is gone', () => {

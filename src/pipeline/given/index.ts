@@ -1,3 +1,4 @@
+export { readChartFile, type FileReading } from './as-chart';
 export { fingerBothWays, fingerLine, type BothWays } from './finger';
 export { labelGiven, type LabelledLine, type LabelledNote } from './labels';
 export { readMidiLine, type MidiLine } from './midi';

@@ -7,6 +7,7 @@ import { highestPitch, lowestPitch, type StringNumber } from '../../instrument';
 import { beatTicks, type Problem } from '../1-chart';
 import type { Slot, Timeline, TimelineBar, TimelineChord } from '../2-timeline';
 import type { Pin } from '../3-candidates';
+import type { Line } from '../5-line';
 import { fingerLine } from './finger';
 import type { OwnLine, OwnNote } from './own-types';
 import { saysNothing } from './printed';
@@ -91,6 +92,19 @@ const theirPins = (placed: readonly Placed[], slots: readonly Slot[]): readonly 
     return [{ bar: bar + 1, beat, ...string, ...(note.finger === null ? {} : { finger: note.finger }) }];
   });
 
+/** Notes that lie in no bar of the chart, told of. */
+function pastEnd({ bars }: Timeline, notes: readonly OwnNote[]): readonly Problem[] {
+  const longest = new Map<number, number>();
+  for (const bar of bars) longest.set(bar.chartBar, Math.max(longest.get(bar.chartBar) ?? 0, bar.ticks));
+  const count = notes.filter(({ bar, at }) => at >= (longest.get(bar) ?? 0)).length;
+  if (count === 0) return [];
+  const message =
+    count === 1
+      ? 'One note of your line lies outside the bars of the changes and is not played.'
+      : `${count} notes of your line lie outside the bars of the changes and are not played.`;
+  return [{ line: 1, column: 1, length: 1, code: 'own-outside', severity: 'warning', message }];
+}
+
 type Hands = Omit<GivenRequest, 'way' | 'timeline' | 'key' | 'meter' | 'title' | 'tempo'>;
 
 const notHeld: Problem = {
@@ -112,11 +126,13 @@ export function fingerOwn(
   chart: Timeline,
   hands: Hands,
   semitones = 0,
-): GivenResult & { readonly timeline: Timeline } {
+): GivenResult & { readonly timeline: Timeline; readonly otherFingers: Line | null } {
   const placed = placedIn(chart, own.notes);
   const slots = slotsOf(placed);
   const timeline: Timeline = { ...chart, slots };
-  if (placed.length === 0) return { problems: [], timeline, line: null, impossible: null };
+  const outside = pastEnd(chart, own.notes);
+  if (placed.length === 0)
+    return { problems: outside, timeline, line: null, impossible: null, otherFingers: null };
   const shift = shiftFor(own.notes, semitones, hands);
   const notes = placed.map(({ note, tick, ticks: length }): GivenNote => ({
     midi: soundingMidi(note.midi + shift),
@@ -127,9 +143,15 @@ export function fingerOwn(
     fingerLine(notes, { ...hands, pins, way: 'open', tempo: chart.tempo, key: chart.key, timeline });
   const pins = hands.pins ?? [];
   // Fingers were written for the notes where they stood: in another key they say nothing.
-  const theirs = own.fingering === 'theirs' && shift === 0 ? theirPins(placed, slots) : [];
-  const found = finger([...pins, ...theirs]);
-  if (found.line || theirs.length === 0) return { ...found, timeline };
-  const ours = finger(pins);
-  return { ...ours, problems: [...ours.problems, notHeld], timeline };
+  const theirs = shift === 0 ? theirPins(placed, slots) : [];
+  if (theirs.length === 0) {
+    const found = finger(pins);
+    return { ...found, problems: [...outside, ...found.problems], timeline, otherFingers: null };
+  }
+  const [ours, written] = [finger(pins), finger([...pins, ...theirs])];
+  if (own.fingering === 'ours')
+    return { ...ours, problems: [...outside, ...ours.problems], timeline, otherFingers: written.line };
+  return written.line
+    ? { ...written, problems: [...outside, ...written.problems], timeline, otherFingers: ours.line }
+    : { ...ours, problems: [...outside, ...ours.problems, notHeld], timeline, otherFingers: null };
 }

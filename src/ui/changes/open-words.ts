@@ -3,7 +3,6 @@ import type { ChartFileFault } from '../../state';
 
 const faults: Readonly<Record<ChartFileFault, string>> = {
   'too large': 'is larger than any chart. Your changes are as they were.',
-  'a line': 'is a line, not changes.',
   'no chords': 'has no chord symbols, so there are no changes to play. Your changes are as they were.',
   'no chart': 'holds no changes that can be read. Your changes are as they were.',
   'not read': 'could not be read. Your changes are as they were.',
@@ -12,12 +11,16 @@ const faults: Readonly<Record<ChartFileFault, string>> = {
 
 export const openWords = {
   open: 'Open a file',
-  hint: 'chart text, MusicXML or ABC; or drop it here, or paste',
+  hint: 'chart text, MusicXML, ABC or MIDI; or drop it here, or paste',
   pasted: 'What you pasted',
   opened: (name: string): string => `${name} is in place. Undo brings the changes before it back.`,
-  asLine: 'Finger it as a line',
+  asLine: 'Finger it both ways',
   question: (name: string, notes: number): string =>
     `${name} has a line of ${notes} ${notes === 1 ? 'note' : 'notes'} over its changes. Which is to lie on the sheet?`,
+  bareQuestion: (name: string, notes: number): string =>
+    `${name} is a line of ${notes} ${notes === 1 ? 'note' : 'notes'} without chord symbols. Where is it to lie?`,
+  overThese: 'Over these changes',
+  overNone: 'Over no chords',
   useLine: 'Its line',
   walk: 'A walked line',
   openedOwn: (name: string): string =>

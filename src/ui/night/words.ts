@@ -62,7 +62,7 @@ export const words = {
   renew: 'Take it as it is now',
   gone: 'Its study is gone. The night keeps the chart it had.',
   noLine: 'no line',
-  wishes: 'Wishes for the night',
+  wishes: 'Wishes for the night, in minutes',
   kinds: { none: 'no wish', most: 'at most', least: 'at least' },
   minutesOf: (region: Region, side: 'most' | 'least'): string =>
     `${regionNames[region]}, minutes ${side === 'most' ? 'at most' : 'at least'}`,

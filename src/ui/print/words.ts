@@ -28,6 +28,8 @@ export const words = {
   sheet: 'Sheet',
   sheets: { line: 'the line', worksheet: 'worksheet with answers' } satisfies Record<PrintSheet, string>,
   isLarge: 'Large print',
+  asWritten: 'One chorus with its repeats and endings',
+  asWrittenSays: 'As written: every bar stands as it is played the first time.',
   options: 'On paper',
   paper: 'Paper',
   choruses: 'Choruses',

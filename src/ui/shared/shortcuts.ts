@@ -9,6 +9,9 @@ export type ShortcutName =
   | 'new take'
   | 'redraw'
   | 'keep bar'
+  | 'shorter'
+  | 'longer'
+  | 'add note'
   | 'way before'
   | 'way after'
   | 'changes'
@@ -49,6 +52,10 @@ const plain: Readonly<Record<string, ShortcutName>> = {
   W: 'roles',
   b: 'board',
   B: 'board',
+  ',': 'shorter',
+  '.': 'longer',
+  n: 'add note',
+  N: 'add note',
   Enter: 'pin',
   Delete: 'unpin',
   Backspace: 'unpin',
@@ -92,6 +99,9 @@ const ofSheet: ReadonlySet<ShortcutName> = new Set<ShortcutName>([
   'keep bar',
   'pin',
   'unpin',
+  'shorter',
+  'longer',
+  'add note',
 ]);
 export const needsSheet = (name: ShortcutName): boolean => ofSheet.has(name);
 

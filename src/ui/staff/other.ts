@@ -1,6 +1,8 @@
 // Heads of a second line over the same bars, set where its notes differ from those of the first.
-import { otherHeadPlace, xOfTick, type SystemLayout } from '../../notation';
+import type { Instrument } from '../../instrument';
+import { otherHeadPlace, xOfTick, type PlacedText, type SystemLayout } from '../../notation';
 import type { Line } from '../../pipeline/5-line';
+import { stringText } from '../words/strings';
 
 export interface OtherHead {
   readonly x: number;
@@ -26,3 +28,17 @@ export function otherHeads(
     return [{ x: xOfTick(system, tick), ...otherHeadPlace(pitch, system.staffTop, space) }];
   });
 }
+
+/** Where the same notes are held otherwise: the finger in brackets, and the string where that differs, too. */
+export const fingersBeside = (
+  other: Line,
+  line: Line,
+  { notes }: Pick<SystemLayout, 'notes'>,
+  instrument: Instrument,
+): readonly PlacedText[] =>
+  notes.flatMap(({ index, finger }) => {
+    const [ours, theirs] = [line.notes[index]?.placement, other.notes[index]?.placement];
+    if (!ours || !theirs || (ours.finger === theirs.finger && ours.string === theirs.string)) return [];
+    const string = ours.string === theirs.string ? '' : stringText(instrument, theirs.string);
+    return [{ text: `(${theirs.finger}${string})`, x: finger.x, y: finger.y }];
+  });

@@ -2,7 +2,15 @@
 import { describe, expect, it } from 'vitest';
 import { soundingMidi } from '../../../src/music';
 import { findKey } from '../../../src/state/keys';
-import { explain, walk, type OwnLine, type OwnNote, type WalkResult } from '../../../src/pipeline';
+import { toMusicXml } from '../../../src/export';
+import {
+  explain,
+  importText,
+  walk,
+  type OwnLine,
+  type OwnNote,
+  type WalkResult,
+} from '../../../src/pipeline';
 import { requestFor } from '../request';
 
 const chart = 'Title: Own\nKey: C\nTempo: 120\n| Dm7 | G7 | C6 | N.C. |';
@@ -47,6 +55,16 @@ describe('a line of one’s own', () => {
     ]);
     expect(result.impossible).toBeNull();
     expect(result.timeline!.slots).toHaveLength(6);
+  });
+
+  it('says of notes that lie in no bar of the changes that they are not played', () => {
+    const longer = [...notes, note(4, 0, 480, 36), note(9, 0, 480, 38)];
+    const { line, problems } = walk(requestFor(chart, { own: own('ours', longer) }));
+    expect(line!.notes).toHaveLength(notes.length);
+    expect(problems.filter(({ code }) => code === 'own-outside').map(({ message }) => message)).toEqual([
+      '2 notes of your line lie outside the bars of the changes and are not played.',
+    ]);
+    expect(result.problems).toEqual([]);
   });
 
   it('has the chords of the chart over it', () => {
@@ -105,5 +123,40 @@ describe('a line of one’s own', () => {
   it('has no prices of other notes', () => {
     const request = requestFor(chart, { own: own() });
     expect(explain(request, walk(request), { room: false })).toBeNull();
+  });
+});
+
+describe('two fingerings of one line', () => {
+  const both = (fingering: OwnLine['fingering'], all = notes): WalkResult =>
+    walk(requestFor(chart, { own: own(fingering, all) }));
+  const held = (line: WalkResult['otherFingers']): string[] =>
+    line!.notes.map(({ placement }) => `${placement.string}${placement.finger}`);
+
+  it('are told together, each as it is where it is asked for', () => {
+    const [ours, theirs] = [both('ours'), both('theirs')];
+    expect(held(ours.otherFingers)).toEqual(held(theirs.line));
+    expect(held(theirs.otherFingers)).toEqual(held(ours.line));
+    expect(held(theirs.line)).not.toEqual(held(ours.line));
+  });
+
+  it('are one where the file says nothing, or nothing that a hand can hold', () => {
+    const plain = notes.map((one) => ({ ...one, string: null, finger: null }));
+    expect(both('ours', plain).otherFingers).toBeNull();
+    const unheld = [...plain.slice(0, 5), note(3, 960, 480, 40, { string: 1, finger: '4' })];
+    expect(both('theirs', unheld).otherFingers).toBeNull();
+    expect(both('ours', unheld).otherFingers).toBeNull();
+  });
+
+  it('stand together in MusicXML, and come back with it', () => {
+    const { line, timeline, otherFingers } = both('theirs');
+    const positionName = (position: number): string => String(position);
+    const xml = toMusicXml(timeline!, line!, { positionName, otherFingers: otherFingers! });
+    const differ = line!.notes.filter(
+      ({ placement }, at) => placement.finger !== otherFingers!.notes[at]!.placement.finger,
+    );
+    expect(differ.length).toBeGreaterThan(0);
+    expect(xml.match(/<fingering alternate="yes">/g)).toHaveLength(differ.length);
+    const { line: again } = importText(xml);
+    expect(again!.filter(({ otherFingers: others }) => others.length > 0)).toHaveLength(differ.length);
   });
 });

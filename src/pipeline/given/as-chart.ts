@@ -1,0 +1,50 @@
+// A MIDI file as changes: bars without a chord, as long as its line, with the line over them.
+import { nameOfPitchClass, pitchClass, spellPitch, type Key } from '../../music';
+import {
+  barTicks,
+  importFile,
+  importText,
+  meterText,
+  readChart,
+  type ImportKind,
+  type ImportReading,
+} from '../1-chart';
+import { readMidiLine } from './midi';
+import { isMidi } from './midi-events';
+
+/** What a file holds, changes, a line or both. A MIDI file holds a line and bars, and no chord. */
+export interface FileReading extends Omit<ImportReading, 'kind'> {
+  readonly kind: ImportKind | 'midi';
+}
+
+const keyLine = (key: Key | null): string =>
+  key === null ? '' : `Key: ${key.tonic}${key.mode === 'minor' ? ' minor' : ''}\n`;
+
+function midiAsChart(file: Uint8Array): FileReading {
+  const { notes, problems, tempo, meter, key, title, parts, part } = readMidiLine(file);
+  const last = notes.at(-1);
+  const full = barTicks(meter);
+  const bars = last ? Math.ceil((last.tick + last.ticks) / full) : 0;
+  // Eighths are played as the file has them.
+  const heading = `${keyLine(key)}Meter: ${meterText(meter)}\n${tempo === null ? '' : `Tempo: ${tempo}\n`}Feel: straight\n`;
+  const { chart } = readChart(bars === 0 ? '' : `${heading}${'| N.C. '.repeat(bars)}|`);
+  const isSharp = key !== null && key.fifths > 0;
+  const line = notes.map(({ midi, tick, ticks }) => ({
+    bar: Math.floor(tick / full),
+    offset: tick % full,
+    ticks,
+    midi,
+    pitch: spellPitch(midi, nameOfPitchClass(pitchClass(midi), isSharp)),
+    string: null,
+    finger: null,
+    otherFingers: [],
+  }));
+  const header = { ...chart.header, title };
+  return { kind: 'midi', chart: { ...chart, header }, line, parts, part, problems };
+}
+
+/** A file of any kind, or a text as it was pasted. Never throws: what could not be read is among the problems. */
+export function readChartFile(source: Uint8Array | string): FileReading {
+  if (typeof source === 'string') return importText(source);
+  return isMidi(source) ? midiAsChart(source) : importFile(source);
+}
