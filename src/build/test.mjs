@@ -52,6 +52,7 @@ check('types', tool('svelte-check'), [
   '--output',
   'human',
 ]);
+check('types of the pure core, without a page', tool('tsc'), ['--project', 'src/build/tsconfig.core.json']);
 check('lint', tool('eslint'), [
   '--config',
   'src/build/eslint.config.js',
