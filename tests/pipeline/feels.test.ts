@@ -2,10 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { defaultInstrument, frameSpan, isHoldable, makeHand, reachOf } from '../../src/instrument';
 import { pitchClass, pitchClassOf } from '../../src/music';
-import type { Articulation, Feel, LineNote, WalkRequest } from '../../src/pipeline';
+import { feels, type Articulation, type Feel, type LineNote, type WalkRequest } from '../../src/pipeline';
 import { chartNames, chartText, walked } from './request';
 
-const feels: readonly Feel[] = ['swing', 'two-feel', 'waltz', 'ballad', 'bossa', 'straight'];
 const take = (seed: number, temperature = 0.7): WalkRequest['take'] => ({ seed, temperature });
 
 const bassClass = ({ harmony: { chord } }: LineNote): number => pitchClassOf(chord!.bass ?? chord!.root);
