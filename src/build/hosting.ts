@@ -25,7 +25,7 @@ function dress(response: ServerResponse, cache: string): void {
       rest.find((one): one is OutgoingHttpHeaders => typeof one === 'object' && one !== null) ?? {};
     return plain(code, { ...given, ...headersForAll, 'Cache-Control': code < 400 ? cache : 'no-store' });
   };
-  response.writeHead = dressed as typeof response.writeHead;
+  response.writeHead = dressed;
 }
 
 /** The plugin: the preview server answers as a host should. */

@@ -1,5 +1,5 @@
 // Installs the packages of the lockfile when they are missing or out of date. Node's own modules only: this runs first.
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -11,6 +11,17 @@ export function run(command, args, options = {}) {
   const result = spawnSync(command, args, { cwd: root, stdio: 'inherit', ...options });
   if (result.error) throw result.error;
   return result.status ?? 1;
+}
+
+/** As `run`, beside other work: what it says is kept. Resolves with its exit code and its output. */
+export function runBeside(command, args, options = {}) {
+  return new Promise((resolveWith, reject) => {
+    const child = spawn(command, args, { cwd: root, stdio: ['ignore', 'pipe', 'pipe'], ...options });
+    let output = '';
+    for (const stream of [child.stdout, child.stderr]) stream.on('data', (part) => (output += String(part)));
+    child.on('error', reject);
+    child.on('close', (status) => resolveWith({ status: status ?? 1, output }));
+  });
 }
 
 /** Path of a tool that a package brought, e.g. `vite`. */

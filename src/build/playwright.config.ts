@@ -12,7 +12,9 @@ export default defineConfig({
   outputDir: `${root}/test-results`,
   fullyParallel: true,
   workers: 2,
-  timeout: 60_000,
+  // On a busy machine everything takes its time; what is waited for ends a wait as soon as it is there.
+  timeout: 240_000,
+  expect: { timeout: 45_000 },
   use: {
     baseURL: `http://127.0.0.1:${port}/`,
     viewport: { width: 1440, height: 900 },

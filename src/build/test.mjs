@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { ensureChromium } from './chromium.mjs';
 import { findFirefox, findWebKit, missingEngines } from './engines.mjs';
-import { ensureInstalled, run, tool } from './install.mjs';
+import { ensureInstalled, run, runBeside, tool } from './install.mjs';
 
 ensureInstalled();
 const chromium = ensureChromium();
@@ -21,13 +21,29 @@ function heading(text) {
   console.log(`\n== ${text}`);
 }
 
-/** A step that is one check: it passes when the command ends with 0. */
-function check(name, command, args) {
-  heading(name);
-  const passed = run(command, args) === 0;
+function told(name, passed) {
   console.log(`${passed ? 'passed' : 'FAILED'}: ${name}`);
   count(passed ? 1 : 0, passed ? 0 : 1);
   return passed;
+}
+
+/** A step that is one check: it passes when the command ends with 0. */
+function check(name, command, args) {
+  heading(name);
+  return told(name, run(command, args) === 0);
+}
+
+/** Checks one after another, beside other work; what they say is told together, when they have ended. */
+async function checksBeside(checks) {
+  const results = [];
+  for (const [name, command, args] of checks) results.push([name, await runBeside(command, args)]);
+  return () => {
+    for (const [name, { status, output }] of results) {
+      heading(name);
+      if (output !== '') console.log(output.trimEnd());
+      told(name, status === 0);
+    }
+  };
 }
 
 /** Reads a runner's JSON report; a run that left none counts as one failure, as does one that failed for no counted test. */
@@ -45,22 +61,20 @@ function suite(name, command, args, env, report, read) {
   count(result.passed, result.failed, result.skipped);
 }
 
-check('types', tool('svelte-check'), [
-  '--tsconfig',
-  './tsconfig.json',
-  '--fail-on-warnings',
-  '--output',
-  'human',
+// Each has a thread of its own: beside each other they leave no core idle.
+const typed = checksBeside([
+  [
+    'types',
+    tool('svelte-check'),
+    ['--tsconfig', './tsconfig.json', '--fail-on-warnings', '--output', 'human'],
+  ],
+  ['types of the pure core, without a page', tool('tsc'), ['--project', 'src/build/tsconfig.core.json']],
+  ['format', tool('prettier'), ['--check', '--log-level', 'warn', 'src', 'tests']],
 ]);
-check('lint', tool('eslint'), [
-  '--config',
-  'src/build/eslint.config.js',
-  '--max-warnings',
-  '0',
-  'src',
-  'tests',
+const linted = checksBeside([
+  ['lint', tool('eslint'), ['--config', 'src/build/eslint.config.js', '--max-warnings', '0', 'src', 'tests']],
 ]);
-check('format', tool('prettier'), ['--check', '--log-level', 'warn', 'src', 'tests']);
+for (const tell of [await typed, await linted]) tell();
 
 const unitReport = join(reports, 'unit.json');
 suite(

@@ -5,7 +5,26 @@ import { defineConfig } from 'vitest/config';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
-// Two projects: the core runs in plain Node; runes need a DOM, where effects really run.
+// On a busy machine everything takes its time; a test that hangs is told apart from one that waits for its turn.
+const patient = { testTimeout: 120_000, hookTimeout: 120_000 };
+
+const elsewhere = ['tests/browser/**', 'tests/engines/**', 'node_modules/**'];
+/** Pure folders: without state of their own (architecture.test.ts), so their modules can be read once for many files. */
+const pure = [
+  'music',
+  'instrument',
+  'pipeline',
+  'night',
+  'notation',
+  'export',
+  'page',
+  'checks',
+  'playback',
+].map((folder) => `tests/${folder}/**/*.test.ts`);
+const dom = 'tests/**/*.dom.test.ts';
+
+// Three projects: the pure core, where a worker keeps its modules from file to file; what else runs in plain Node, each file
+// for itself; and runes, which need a DOM, where effects really run.
 export default defineConfig({
   root,
   test: {
@@ -15,11 +34,22 @@ export default defineConfig({
       {
         root,
         test: {
+          name: 'core',
+          environment: 'node',
+          isolate: false,
+          include: pure,
+          exclude: [dom, ...elsewhere],
+          ...patient,
+        },
+      },
+      {
+        root,
+        test: {
           name: 'node',
           environment: 'node',
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/**/*.dom.test.ts', 'tests/browser/**', 'tests/engines/**', 'node_modules/**'],
-          testTimeout: 30_000,
+          exclude: [dom, ...pure, ...elsewhere],
+          ...patient,
         },
       },
       {
@@ -29,8 +59,8 @@ export default defineConfig({
         test: {
           name: 'dom',
           environment: 'jsdom',
-          include: ['tests/**/*.dom.test.ts'],
-          testTimeout: 30_000,
+          include: [dom],
+          ...patient,
         },
       },
     ],

@@ -71,7 +71,7 @@ const stayBeats = { least: 1, most: 64 } as const;
 export function parseStay(text: string): StayLimit | string {
   const parts = text.split('=');
   const [place, value = ''] = parts.length === 1 ? ['low', parts[0]] : parts;
-  const region = stayPlaces.find((name) => name === place!.trim().toLowerCase().replaceAll('-', ' '));
+  const region = stayPlaces.find((name) => name === place.trim().toLowerCase().replaceAll('-', ' '));
   const beats = /^\d+$/.test(value.trim()) ? Number(value) : 0;
   const { least, most } = stayBeats;
   if (region && parts.length <= 2 && beats >= least && beats <= most) return { region, beats };

@@ -1,6 +1,14 @@
 // A chart as written, as MusicXML 4.0: a lead sheet of chord symbols with its repeats, endings, jumps and sections.
 import { barGrid, barTicks, straightRatio, writtenValues, type Chord, type Piece } from '../music';
-import { goesOnUnder, isSameMeter, type Chart, type ChartBar, type ChartChord } from '../pipeline/1-chart';
+import {
+  feelText,
+  goesOnUnder,
+  isSameMeter,
+  isStraight,
+  type Chart,
+  type ChartBar,
+  type ChartChord,
+} from '../pipeline/1-chart';
 import {
   above,
   barStyle,
@@ -17,7 +25,7 @@ import {
 import { harmonyWriter, type HarmonyWriter } from './musicxml-harmony';
 import { noteElement } from './musicxml-note';
 import { silenceGoesOn } from './silence';
-import { feelText, isStraight, swingElement, usualSwing } from './swing-mark';
+import { swingElement, usualSwing } from './swing-mark';
 import { tag, tagWith, type XmlElement } from './xml';
 
 const lengthOf = (bar: ChartBar): number => bar.chords.reduce((sum, { length }) => sum + length, 0);

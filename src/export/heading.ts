@@ -1,9 +1,8 @@
 // What stands over a line that leaves as plain text.
 import { printKey } from '../music';
-import { meterText } from '../pipeline/1-chart';
+import { feelText, meterText } from '../pipeline/1-chart';
 import type { Timeline, TimelineBar } from '../pipeline/2-timeline';
 import { rounded } from './names';
-import { feelText } from './swing-mark';
 
 // A control character in a title could drive the terminal.
 const printable = (text: string): string => text.replace(/[\p{Cc}\p{Cf}\p{Cs}]/gu, '').trim();

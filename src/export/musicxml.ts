@@ -1,7 +1,7 @@
 // A line as MusicXML 4.0, partwise: written pitch in a plain F clef, an octave above the sound.
 import type { Finger } from '../instrument';
 import { barAccidentals, flagsOf, sameKey } from '../music';
-import { isSameMeter } from '../pipeline/1-chart';
+import { feelText, isSameMeter } from '../pipeline/1-chart';
 import { deviceOf, toldSpans, type Line } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
 import { beamsOf } from './beams';
@@ -25,7 +25,7 @@ import {
 import { harmonyWriter, type HarmonyWriter } from './musicxml-harmony';
 import { noteElement } from './musicxml-note';
 import { positionMarks, type PositionNaming } from './position-marks';
-import { feelText, swingElement, usualSwing, type SwingRatio } from './swing-mark';
+import { swingElement, usualSwing, type SwingRatio } from './swing-mark';
 import { tag, tagWith, type XmlElement } from './xml';
 
 export interface MusicXmlOptions extends PositionNaming {

@@ -1,19 +1,10 @@
 // The swing mark: notes are written as even eighths, the mark says how they are played.
-import feelData from '../../shared/words/feels.json' with { type: 'json' };
 import { straightRatio, swingAt, type Bpm } from '../music';
-import type { Feel } from '../pipeline/1-chart';
+import { isStraight, type Feel } from '../pipeline/1-chart';
 import { tag, type XmlElement } from './xml';
 
 /** Length of the first eighth over the second; 1 is straight. */
 export type SwingRatio = number;
-
-/** The feel as it stands over the first bar. */
-export const feelText = (feel: Feel): string => feelData.rows.find((row) => row.feel === feel)!.spellings[0]!;
-
-const straightFeels: ReadonlySet<Feel> = new Set<Feel>(['bossa', 'straight']);
-
-/** Feels of even eighths, whatever the tempo. */
-export const isStraight = (feel: Feel): boolean => straightFeels.has(feel);
 
 /** What bands play: straight where the feel is, else by tempo. */
 export const usualSwing = (feel: Feel, tempo: Bpm): SwingRatio =>

@@ -38,7 +38,7 @@ export function positionBrackets(
     const run = runs.at(-1);
     const goesOn = run !== undefined && !isCarried && (isOpen(one.note) || run.position === position);
     if (!goesOn) runs.push({ position, notes: [one] });
-    else run!.notes.push(one);
+    else run.notes.push(one);
     isCarried = false;
   }
   return runs.map(({ position, notes: covered }) => {

@@ -1,8 +1,8 @@
 // What stands over the music and under it: title, facts and what the signs mean.
-import feels from '../../shared/words/feels.json' with { type: 'json' };
 import words from '../../shared/words/page.json' with { type: 'json' };
 import { bpm, type Key } from '../music';
 import type { Instrument } from '../instrument';
+import { feelText } from '../pipeline/1-chart';
 import type { Timeline } from '../pipeline/2-timeline';
 import { glyph, textWidth, typesetName } from '../notation';
 import { element, escaped } from './elements';
@@ -50,8 +50,7 @@ export function headBlock(timeline: Timeline, instrument: Instrument, width: num
   const wide = textWidth(title, sizes.title, 'serif');
   const size = Math.max(sizes.title / 3, Math.min(sizes.title, (sizes.title * width) / wide));
   const meter = timeline.bars[0]?.meter ?? { beats: 4, unit: 4 };
-  const feel = feels.rows.find((row) => row.feel === timeline.feel)?.spellings[0] ?? timeline.feel;
-  const facts = `${keyText(timeline.key)} · ${meter.beats}/${meter.unit} · ${feel}`;
+  const facts = `${keyText(timeline.key)} · ${meter.beats}/${meter.unit} · ${feelText(timeline.feel)}`;
   const y = sizes.title + sizes.facts * 1.4;
   const tempo = tempoMark(bpm(timeline.tempo), textWidth(facts, sizes.facts, 'sans') + apart, y);
   const ruleY = y + 8;

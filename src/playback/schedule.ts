@@ -13,6 +13,7 @@ import {
   type SwingRatios,
   type Ticks,
 } from '../music';
+import { isStraight } from '../pipeline/1-chart';
 import type { Timeline, TimelineBar } from '../pipeline/2-timeline';
 import { bassEvents, noteSpans, withinLoop } from './bass';
 import { barHits, type DrumHit } from './band/hits';
@@ -48,7 +49,7 @@ export function ratiosFor(
   swing: PlaybackSettings['swing'],
   tempo: Bpm,
 ): SwingRatios {
-  if (feel === 'bossa' || feel === 'straight') return { bass: straightRatio, cymbal: straightRatio };
+  if (isStraight(feel)) return { bass: straightRatio, cymbal: straightRatio };
   return swing === 'by tempo' ? swingAt(tempo) : { bass: swing, cymbal: swing };
 }
 

@@ -53,8 +53,8 @@ export const closeGroup = <Version>(history: History<Version>): History<Version>
 
 /** The version before, or the same history when there is none. */
 export function undo<Version>(history: History<Version>): History<Version> {
-  const present = history.past.at(-1);
-  if (history.past.length === 0 || present === undefined) return history;
+  if (history.past.length === 0) return history;
+  const present = history.past.at(-1)!;
   return {
     past: history.past.slice(0, -1),
     present,
@@ -66,8 +66,8 @@ export function undo<Version>(history: History<Version>): History<Version> {
 
 /** The version after, or the same history when there is none. */
 export function redo<Version>(history: History<Version>): History<Version> {
-  const present = history.future[0];
-  if (history.future.length === 0 || present === undefined) return history;
+  if (history.future.length === 0) return history;
+  const present = history.future[0]!;
   return {
     past: [...history.past, history.present],
     present,

@@ -17,6 +17,7 @@ export function pack(value: unknown): string {
     if (one === undefined) return [];
     if (one === null || typeof one === 'string' || typeof one === 'boolean') return one;
     if (typeof one === 'number' && Number.isFinite(one) && !Object.is(one, -0)) return one;
+    // eslint-disable-next-line @typescript-eslint/no-base-to-string -- no object comes here
     if (typeof one !== 'object') throw new TypeError(`cannot be packed: ${String(one)}`);
     const known = places.get(one);
     if (known !== undefined) return [known];

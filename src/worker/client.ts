@@ -155,7 +155,7 @@ export class TaskClient<Name extends TaskName> {
   #start(): WorkerLike {
     const worker = this.#parts.startWorker();
     worker.onmessage = (event) => {
-      this.#receive(event.data as FromWorker<Name>);
+      this.#receive(event.data);
     };
     worker.onerror = (event) => {
       event.preventDefault();
@@ -180,7 +180,7 @@ export class TaskClient<Name extends TaskName> {
   async #runHere(message: ToWorker): Promise<void> {
     try {
       const doers = await this.#parts.loadDoers();
-      if (this.#running === message) this.#receive(reply(message, doers) as FromWorker<Name>);
+      if (this.#running === message) this.#receive(reply(message, doers));
     } catch (error) {
       this.#receive({ kind: 'failed', id: message.id, message: String(error) });
     }
@@ -203,7 +203,7 @@ export class TaskClient<Name extends TaskName> {
     } else if (received.kind === 'done') {
       if (this.#worker) this.#crashes = 0;
       const isLatest = this.#waiting === null;
-      this.#parts.onanswer({ ask: message.ask as Ask<Name>, answer: received.answer, isLatest });
+      this.#parts.onanswer({ ask: message.ask, answer: received.answer, isLatest });
     } else if (this.#waiting === null) {
       this.#parts.onfailure(received.message);
     }

@@ -47,7 +47,7 @@ function watch(lateFrom: number): void {
       },
       true,
     );
-  const start = Reflect.get(AudioBufferSourceNode.prototype, 'start') as AudioBufferSourceNode['start'];
+  const start = Reflect.get<AudioBufferSourceNode, 'start'>(AudioBufferSourceNode.prototype, 'start');
   AudioBufferSourceNode.prototype.start = function (this: AudioBufferSourceNode, ...wish) {
     const due = wish[0] ?? 0;
     const behind = this.context.currentTime - due;

@@ -121,13 +121,13 @@ function reportScale(sounds: readonly Sound[]): void {
   line(
     '  over 350 Hz, dB re all, loudness (recordings -9.1)',
     ...notes.map((list) => {
-      const [whole, high] = list.reduce(
+      const [whole, high] = list.reduce<[number, number]>(
         ([a, b], n) => [
           a + 10 ** (loudness(n) / 10),
           b + 10 ** ((loudness(n) + highPassed(n.slice(0, rate / 2), 350)) / 10),
         ],
         [0, 0],
-      ) as [number, number];
+      );
       return (10 * Math.log10(high / whole)).toFixed(1);
     }),
   );

@@ -308,7 +308,7 @@ function makePlayer(take: Take): void {
 /** Sources that were started and have not ended, and the latest time any was started for; counted from now on. */
 function watchSources(): { readonly playing: number; readonly latest: number } {
   const seen = { playing: 0, latest: 0 };
-  const start = Reflect.get(AudioBufferSourceNode.prototype, 'start') as AudioBufferSourceNode['start'];
+  const start = Reflect.get<AudioBufferSourceNode, 'start'>(AudioBufferSourceNode.prototype, 'start');
   AudioBufferSourceNode.prototype.start = function (this: AudioBufferSourceNode, ...wish) {
     seen.playing++;
     seen.latest = Math.max(seen.latest, wish[0] ?? 0);

@@ -109,7 +109,7 @@ test.describe('the music', () => {
         harness.makePlayer(music);
         // How far behind its time the sound clock was whenever a sound was begun, in seconds.
         const behind: number[] = [];
-        const start = Reflect.get(AudioBufferSourceNode.prototype, 'start') as AudioBufferSourceNode['start'];
+        const start = Reflect.get<AudioBufferSourceNode, 'start'>(AudioBufferSourceNode.prototype, 'start');
         AudioBufferSourceNode.prototype.start = function (this: AudioBufferSourceNode, ...wish) {
           behind.push(this.context.currentTime - (wish[0] ?? 0));
           start.apply(this, wish);

@@ -256,7 +256,7 @@ test.describe('the player', () => {
     await page.evaluate((music) => harness.makePlayer(music), take);
     const sounded = await page.evaluate(async () => {
       let started = 0;
-      const start = Reflect.get(OscillatorNode.prototype, 'start') as () => void;
+      const start = Reflect.get<OscillatorNode, 'start'>(OscillatorNode.prototype, 'start');
       OscillatorNode.prototype.start = function (this: OscillatorNode) {
         started++;
         start.apply(this);

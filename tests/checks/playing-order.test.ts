@@ -86,7 +86,7 @@ describe('a reader of ABC', () => {
   it.each(all)('plays the bars of %s in our order', (_name, text) => {
     const chart = chartOf(text);
     const [parsed] = abcjs.parseOnly(abcOf(chart));
-    const { tracks } = parsed!.setUpAudio({}) as unknown as Played;
+    const { tracks } = parsed.setUpAudio({}) as unknown as Played;
     const played = tracks.flat().flatMap(({ cmd, pitch }) => (cmd === 'note' ? [pitch - firstPitch] : []));
     expect(played).toEqual(ours(chart));
   });

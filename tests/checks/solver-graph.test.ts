@@ -12,15 +12,15 @@ import { thinned } from './thinned';
 describe('the best line costs what a shortest path through the written-out graph costs', () => {
   it.each([
     ['back-stairs-blues.txt', 12],
-    ['corner-table.txt', 32],
+    ['slow-tide.txt', 8],
   ])(
     'on the whole lattice of %s (%i bars)',
     (name, bars) => {
       const real = realLattice(name);
       expect(real.bars).toBe(bars);
       const answer = solveByGraph(real.lattice, doorLayers, true)!;
-      // Two million nodes at least: nothing of the chart was left out.
-      expect(answer.nodes).toBeGreaterThan(2_000_000);
+      // A hundred thousand nodes a bar at least: nothing of the chart was left out.
+      expect(answer.nodes).toBeGreaterThan(100_000 * bars);
       expect(bestPath(real.lattice)?.cost).toBe(answer.cost);
     },
     300_000,

@@ -50,7 +50,7 @@ describe('a lead sheet', () => {
   it('shows an independent reader the chords of every bar and no other texts', () => {
     const abc = chartToAbc(chartOf('[A]\n| C7 | % | F7 Bb7 | N.C. |\n[B]\n| N.C. | G7alt |'));
     const [tune] = abcjs.parseOnly(abc);
-    const chords = tune!.lines.flatMap(({ staff }) =>
+    const chords = tune.lines.flatMap(({ staff }) =>
       (staff ?? []).flatMap(({ voices }) =>
         (voices ?? []).flat().flatMap((element) => ('chord' in element ? (element.chord ?? []) : [])),
       ),
@@ -63,7 +63,7 @@ describe('a lead sheet', () => {
       'N.C.',
       'G7alt',
     ]);
-    expect(tune!.lines.length).toBeGreaterThan(0);
+    expect(tune.lines.length).toBeGreaterThan(0);
     expect(abc).toContain('P:A\n');
     expect(abc).toContain('P:B\n');
   });

@@ -1,5 +1,12 @@
 // Nights for tests, of the charts that come with the program.
-import type { NightRequest, NightTune, NightWish } from '../../src/night';
+import {
+  planNight,
+  type NightMemory,
+  type NightPlan,
+  type NightRequest,
+  type NightTune,
+  type NightWish,
+} from '../../src/night';
 import type { WalkRequest } from '../../src/pipeline';
 import { bpm } from '../../src/music';
 import { chartText, requestFor } from '../pipeline/request';
@@ -19,3 +26,8 @@ export const shortNight = (...wishes: readonly NightWish[]): NightRequest => ({
   wishes,
   takes: 0,
 });
+
+const remembered: NightMemory = new Map();
+
+/** The plan of a night whose tunes were planned before, as the page has it: the same as from nothing (plan.test.ts). */
+export const planned = (request: NightRequest): NightPlan => planNight(request, undefined, remembered);

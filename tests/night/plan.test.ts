@@ -1,15 +1,13 @@
 // The plan of a night: its minutes, what `walk` says of its tunes, its wishes, its price, its gap.
-import { describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { regions } from '../../src/instrument';
 import { secondsOf } from '../../src/music';
 import { planNight, type Measure, type NightMemory, type NightPlan, type NightWish } from '../../src/night';
-import { walk, type RegionPrice } from '../../src/pipeline';
-import { shortNight, tuneOf } from './night';
+import type { RegionPrice } from '../../src/pipeline';
+import { walkKept } from '../pipeline/request';
+import { planned, shortNight, tuneOf } from './night';
 
-// A night is many lines: on a busy machine that takes its time.
-vi.setConfig({ testTimeout: 240_000 });
-
-const free = planNight(shortNight());
+const free = planned(shortNight());
 const partsOf = ({ byRegion, open, rests, apart }: Measure): number =>
   regions.reduce((sum, region) => sum + byRegion[region], 0) + open + rests + apart;
 
@@ -48,7 +46,7 @@ describe('the minutes of a night', () => {
   it('are those of the chart at its tempo, and leave apart what is not walked', () => {
     const request = shortNight();
     request.sets.flat().forEach((tune, at) => {
-      const { timeline } = walk(tune.request);
+      const { timeline } = walkKept(tune.request);
       const { measure } = free.sets.flat()[at]!;
       expect(measure.length).toBeCloseTo(secondsOf(timeline!.ticks, timeline!.tempo) / 60, 9);
       expect(measure.apart).toBeCloseTo(measure.length * (1 - tune.walked), 9);
@@ -59,31 +57,31 @@ describe('the minutes of a night', () => {
   it('count rests of the line as rests', () => {
     const rest = { ...tuneOf('wet-gravel-blues'), title: 'rest' };
     const request = { ...rest.request, chartText: 'Key: F\nTempo: 120\n| F7 | N.C. | F7 | C7 |' };
-    const plan = planNight({ sets: [[{ ...rest, request }]], wishes: [], takes: 0 });
+    const plan = planned({ sets: [[{ ...rest, request }]], wishes: [], takes: 0 });
     expect(plan.whole.rests).toBeCloseTo(4 / 120, 9);
   });
 });
 
 describe('every tune of a plan', () => {
-  const plan = planNight(shortNight(most('middle', middle * 0.6)));
+  const plan = planned(shortNight(most('middle', middle * 0.6)));
 
   it('lies where `walk` says it does under the price that is told', () => {
     expect(plan.wishes[0]!.price).toBeGreaterThan(0);
     const tunes = shortNight().sets.flat();
-    plan.sets.flat().forEach((planned, at) => {
+    plan.sets.flat().forEach((tune, at) => {
       const { request, walked } = tunes[at]!;
-      const { tempo } = planned;
-      const { line } = walk({
+      const { tempo } = tune;
+      const { line } = walkKept({
         ...request,
         take: { ...request.take, mayRepeat: true },
         limits: { ...request.limits, prices: pricesAt(plan, tempo!) },
       });
       for (const { region, beats } of line!.report.byRegion) {
-        const told = region === 'open' ? planned.measure.open : planned.measure.byRegion[region];
+        const told = region === 'open' ? tune.measure.open : tune.measure.byRegion[region];
         expect(told).toBeCloseTo((beats / tempo!) * walked, 9);
       }
-      expect(planned.measure.bareShifts).toBeCloseTo(line!.report.bareShifts * walked, 9);
-      expect(planned.first!.midi).toBe(line!.notes[0]!.midi);
+      expect(tune.measure.bareShifts).toBeCloseTo(line!.report.bareShifts * walked, 9);
+      expect(tune.first!.midi).toBe(line!.notes[0]!.midi);
     });
   });
 
@@ -99,7 +97,7 @@ describe('every tune of a plan', () => {
 describe('a wish', () => {
   it('for at most so many minutes holds', () => {
     for (const share of [0.8, 0.3]) {
-      const plan = planNight(shortNight(most('middle', middle * share)));
+      const plan = planned(shortNight(most('middle', middle * share)));
       expect(plan.wishes[0]!.holds).toBe(true);
       expect(plan.whole.byRegion.middle).toBeLessThanOrEqual(middle * share + 1e-9);
       expect(plan.gap).toBeGreaterThanOrEqual(0);
@@ -111,13 +109,13 @@ describe('a wish', () => {
   it('for at least so many minutes holds', () => {
     const wish: NightWish = { kind: 'least', region: 'neck block', minutes: enough };
     expect(free.whole.byRegion['neck block']).toBeLessThan(enough);
-    const plan = planNight(shortNight(wish));
+    const plan = planned(shortNight(wish));
     expect(plan.wishes[0]!.holds).toBe(true);
     expect(plan.whole.byRegion['neck block']).toBeGreaterThanOrEqual(enough - 1e-9);
   });
 
   it('that holds by itself changes nothing and bears no price', () => {
-    const plan = planNight(shortNight(most('middle', middle + 1)));
+    const plan = planned(shortNight(most('middle', middle + 1)));
     expect(plan.wishes[0]!.price).toBe(0);
     expect(plan.gap).toBe(0);
     expect(plan.sets).toEqual(free.sets);
@@ -125,7 +123,7 @@ describe('a wish', () => {
 
   it('that cannot be is named, with the nearest that was found, and left out of the plan', () => {
     const wish: NightWish = { kind: 'least', region: 'neck block', minutes: 500 };
-    const plan = planNight(shortNight(wish, most('middle', middle * 0.7)));
+    const plan = planned(shortNight(wish, most('middle', middle * 0.7)));
     const [missed, kept] = plan.wishes;
     expect(missed).toMatchObject({ wish, holds: false });
     expect(missed!.nearest).toBeGreaterThan(enough);
@@ -134,7 +132,7 @@ describe('a wish', () => {
   });
 
   it('for two regions holds in both', () => {
-    const plan = planNight(
+    const plan = planned(
       shortNight(most('middle', middle * 0.7), { kind: 'least', region: 'neck block', minutes: enough }),
     );
     expect(plan.wishes.map(({ holds }) => holds)).toEqual([true, true]);
@@ -144,7 +142,7 @@ describe('a wish', () => {
   it('for a longest stay holds in every tune, at what the best such line costs', () => {
     const seconds = 3;
     expect(free.whole.longestStay!.seconds).toBeGreaterThan(seconds);
-    const plan = planNight(shortNight({ kind: 'stay', seconds }));
+    const plan = planned(shortNight({ kind: 'stay', seconds }));
     expect(plan.wishes[0]!.holds).toBe(true);
     for (const { measure } of plan.sets.flat())
       expect(measure.longestStay!.seconds).toBeLessThanOrEqual(seconds + 1e-9);
@@ -153,7 +151,7 @@ describe('a wish', () => {
       .map(({ request, walked }, at) => {
         const beats = (seconds * plan.sets.flat()[at]!.tempo!) / 60;
         return (
-          walk({
+          walkKept({
             ...request,
             take: { ...request.take, mayRepeat: true },
             limits: { ...request.limits, stay: { region: 'any' as const, beats } },
@@ -169,7 +167,7 @@ describe('a wish', () => {
 
 describe('the price', () => {
   it('takes minutes away the more the higher it is', () => {
-    const { steps } = planNight(shortNight(most('middle', middle * 0.3)));
+    const { steps } = planned(shortNight(most('middle', middle * 0.3)));
     const sorted = [...steps].sort((a, b) => a.price - b.price);
     expect(sorted.length).toBeGreaterThan(2);
     sorted.slice(1).forEach(({ minutes }, at) => {
@@ -185,7 +183,7 @@ describe('takes', () => {
     const varied = night.sets.map((set) =>
       set.map((tune) => ({ ...tune, request: { ...tune.request, take: { seed: 1, temperature: 1 } } })),
     );
-    const plan = planNight({ ...night, sets: [varied[0]!], takes: 5 });
+    const plan = planned({ ...night, sets: [varied[0]!], takes: 5 });
     for (const { spread } of plan.sets.flat())
       for (const region of regions) {
         expect(spread!.least[region]).toBeLessThanOrEqual(spread!.mean[region]);
@@ -193,8 +191,8 @@ describe('takes', () => {
       }
     expect(plan.sets[0]![0]!.spread!.least.middle).toBeLessThan(plan.sets[0]![0]!.spread!.most.middle);
     // Drawn or not, the plan is that of the best lines.
-    expect(plan.whole.byRegion).toEqual(planNight({ ...night, sets: [night.sets[0]!] }).whole.byRegion);
-    expect(planNight({ ...night, takes: 5 }).sets[0]![0]!.spread).toBeNull();
+    expect(plan.whole.byRegion).toEqual(planned({ ...night, sets: [night.sets[0]!] }).whole.byRegion);
+    expect(planned({ ...night, takes: 5 }).sets[0]![0]!.spread).toBeNull();
   });
 });
 
@@ -204,7 +202,7 @@ describe('a night with tunes that cannot be', () => {
     const impossible = tuneOf('wet-gravel-blues', {
       limits: { barredPositions: [], barredStrings: [1, 2, 3, 4] as never },
     });
-    const plan = planNight({
+    const plan = planned({
       sets: [[empty, tuneOf('slow-tide'), impossible]],
       wishes: [most('middle', 0.1)],
       takes: 0,
@@ -217,7 +215,7 @@ describe('a night with tunes that cannot be', () => {
   });
 
   it('is nothing when it is empty', () => {
-    expect(planNight({ sets: [], wishes: [most('low', 1)], takes: 5 }).whole.length).toBe(0);
+    expect(planned({ sets: [], wishes: [most('low', 1)], takes: 5 }).whole.length).toBe(0);
   });
 });
 

@@ -1,27 +1,17 @@
 // What a night may say, and what it never says.
 import { readFileSync } from 'node:fs';
-import { describe, expect, it, vi } from 'vitest';
-import {
-  lengthText,
-  minutesText,
-  nightCautions,
-  nightSentences,
-  planNight,
-  type NightWish,
-} from '../../src/night';
+import { describe, expect, it } from 'vitest';
+import { lengthText, minutesText, nightCautions, nightSentences, type NightWish } from '../../src/night';
 import { words } from '../../src/ui/night/words';
-import { shortNight, tuneOf } from './night';
-
-// A night is many lines: on a busy machine that takes its time.
-vi.setConfig({ testTimeout: 240_000 });
+import { planned, shortNight, tuneOf } from './night';
 
 const forbidden = /risk|\bsafe|unsafe|protect|prevent|injur/i;
-const free = planNight(shortNight());
+const free = planned(shortNight());
 const { middle } = free.whole.byRegion;
 
 const wish = (kind: 'most' | 'least', minutes: number): NightWish => ({ kind, region: 'middle', minutes });
 const saysOf = (...wishes: readonly NightWish[]): readonly string[] =>
-  nightSentences(planNight(shortNight(...wishes)));
+  nightSentences(planned(shortNight(...wishes)));
 
 describe('the sentences of a night', () => {
   it('say where the hand is and in which set', () => {
@@ -31,7 +21,7 @@ describe('the sentences of a night', () => {
     expect(said).toMatch(/of playing: .* on open strings/);
     expect(said).toMatch(/The longest stay is .* seconds .* in “/);
     expect(said).toMatch(/bare shifts an hour, \d+ string crossings, \d+ metres/);
-    const uneven = planNight({
+    const uneven = planned({
       sets: [[tuneOf('slow-tide')], [tuneOf('five-steps-down', { choruses: 8 })]],
       wishes: [],
       takes: 0,
@@ -56,7 +46,7 @@ describe('the sentences of a night', () => {
 
   it('name a tune without a line', () => {
     const empty = { ...tuneOf('slow-tide', { chartText: '' }), title: 'Nothing' };
-    const plan = planNight({ sets: [[empty, tuneOf('slow-tide')]], wishes: [], takes: 0 });
+    const plan = planned({ sets: [[empty, tuneOf('slow-tide')]], wishes: [], takes: 0 });
     expect(nightSentences(plan)[0]).toMatch(/^“Nothing” has no line: /);
   });
 });

@@ -1,21 +1,21 @@
 import { describe, expect, it } from 'vitest';
-import { explain, lineThrough, walk, type Explanation } from '../../src/pipeline';
+import { explain, lineThrough, type Explanation } from '../../src/pipeline';
 import { bestPath } from '../../src/pipeline/4-solver';
 import { makeSetting, requestWishes } from '../../src/pipeline/setting';
 import { seededRandom } from '../../src/music';
-import { chartText, requestFor, walked } from './request';
+import { chartText, memoryFor, requestFor, walked, walkKept } from './request';
 
 const blues = chartText('back-stairs-blues.txt');
 
 function explained(text: string, changes: Parameters<typeof requestFor>[1] = {}, room = false): Explanation {
   const request = requestFor(text, changes);
-  return explain(request, walk(request), { room })!;
+  return explain(request, walkKept(request), { room }, memoryFor(request))!;
 }
 
 /** The cost of the best line there is under some wishes, repeats of bars and all. */
 function optimumUnder(changes: Parameters<typeof requestFor>[1] = {}): number | undefined {
   const request = requestFor(blues, changes);
-  const { timeline } = walk(request);
+  const { timeline } = walkKept(request);
   const setting = makeSetting(request, timeline!, requestWishes(request, timeline!));
   return setting ? bestPath(setting.lattice)?.cost : undefined;
 }
@@ -52,8 +52,8 @@ describe('prices', () => {
 
   it('come with the whole line that they are the price of', () => {
     const request = requestFor(blues);
-    const result = walk(request);
-    const { slots, optimum } = explain(request, result, { room: false })!;
+    const result = walkKept(request);
+    const { slots, optimum } = explain(request, result, { room: false }, memoryFor(request))!;
     const spot = slots[17]!.spots[9]!;
     const line = lineThrough(request, result, 17, spot.placement)!;
     expect(line.cost).toBe(optimum + spot.price);
@@ -80,8 +80,8 @@ describe('prices', () => {
 describe('the two routes of an open string', () => {
   it('are parts of the best lines with and without it, which cost as much apart as it buys', () => {
     const request = requestFor(blues, { take: { seed: 3, temperature: 1 } });
-    const result = walk(request);
-    const { slots } = explain(request, result, { room: false })!;
+    const result = walkKept(request);
+    const { slots } = explain(request, result, { room: false }, memoryFor(request))!;
     const open = result.line!.notes.filter((note) => slots[note.index]!.openStringRoutes);
     expect(open.length).toBeGreaterThan(3);
     for (const { index } of open) {

@@ -2,10 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { defaultInstrument, frameSpan, isHoldable, makeHand, reachOf } from '../../src/instrument';
 import { pitchClass, pitchClassOf } from '../../src/music';
-import type { Articulation, Feel, LineNote, WalkRequest } from '../../src/pipeline';
+import { feels, type Articulation, type Feel, type LineNote, type WalkRequest } from '../../src/pipeline';
 import { chartNames, chartText, walked } from './request';
 
-const feels: readonly Feel[] = ['swing', 'two-feel', 'waltz', 'ballad', 'bossa', 'straight'];
 const take = (seed: number, temperature = 0.7): WalkRequest['take'] => ({ seed, temperature });
 
 const bassClass = ({ harmony: { chord } }: LineNote): number => pitchClassOf(chord!.bass ?? chord!.root);
@@ -83,7 +82,7 @@ describe('a request', () => {
 
   it('keeps pinned beats whatever the density', () => {
     const pins = Array.from({ length: 12 }, (_, bar) => ({ bar: bar + 1, beat: 1, role: 'root' as const }));
-    for (let seed = 0; seed < 6; seed++) {
+    for (let seed = 0; seed < 3; seed++) {
       const { notes } = walked(text, { take: take(seed), density: 1, pins }).line;
       const downbeats = notes.filter(({ beat }) => beat === 1);
       expect(downbeats).toHaveLength(12);
@@ -225,15 +224,13 @@ describe('a pedal point', () => {
 
 describe('a final ending', () => {
   it.each(chartNames)('of %s rests on the tonic for the last bar', (name) => {
-    for (const seed of [1, 2]) {
-      const { line, timeline } = walked(chartText(name), { ending: 'final', density: 0.5, take: take(seed) });
-      const last = line.notes.at(-1)!;
-      const { key, tick, ticks } = timeline.bars.at(-1)!;
-      expect(last.tick + last.ticks).toBe(tick + ticks);
-      expect(last.ticks).toBeGreaterThanOrEqual(ticks);
-      expect(isRoot(last)).toBe(true);
-      if (name !== 'slow-tide.txt') expect(pitchClass(last.midi)).toBe(pitchClassOf(key.tonic));
-    }
+    const { line, timeline } = walked(chartText(name), { ending: 'final', density: 0.5, take: take(1) });
+    const last = line.notes.at(-1)!;
+    const { key, tick, ticks } = timeline.bars.at(-1)!;
+    expect(last.tick + last.ticks).toBe(tick + ticks);
+    expect(last.ticks).toBeGreaterThanOrEqual(ticks);
+    expect(isRoot(last)).toBe(true);
+    if (name !== 'slow-tide.txt') expect(pitchClass(last.midi)).toBe(pitchClassOf(key.tonic));
   });
 });
 

@@ -11,11 +11,11 @@ import {
   type Placement,
 } from '../../src/instrument';
 import { bpm, seconds } from '../../src/music';
-import { walk } from '../../src/pipeline';
+
 import { isOverHeel, isShift, makeMoveContext, moveBetween } from '../../src/pipeline/5-line';
 import { fingered, givenRequest, noLimits, notesOf } from './given/lines';
 import { fingerLine } from '../../src/pipeline/given';
-import { chartText, positions, requestFor, walked } from './request';
+import { chartText, positions, requestFor, walked, walkKept } from './request';
 
 const beat = seconds(0.5);
 
@@ -101,7 +101,7 @@ describe('no single hard move', () => {
     expect(impossible?.message).toContain('no move that takes more than 1 % of its time');
     expect(impossible?.cheapest?.source).toMatchObject({ limit: 'hardest move' });
     const pins = [1, 2].map((at) => ({ bar: 1, beat: at, midi: (at === 1 ? 29 : 51) as never }));
-    const result = walk(requestFor('Key: F\n| F7 |\n', { pins, limits: { ...noLimits, hardest: 0.01 } }));
+    const result = walkKept(requestFor('Key: F\n| F7 |\n', { pins, limits: { ...noLimits, hardest: 0.01 } }));
     expect(result.impossible?.message).toContain('no move that takes more than 1 % of its time');
   });
 });
@@ -130,7 +130,7 @@ describe('a place to live', () => {
   });
 
   it('that leaves nothing with the other wishes is named', () => {
-    const result = walk(
+    const result = walkKept(
       requestFor('Key: F\n| F7 |\n', {
         limits: {
           barredPositions: positions('III', 'III½', 'IV', 'V', 'V½', 'VI'),

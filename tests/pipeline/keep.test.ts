@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { handPosition, regionOf, type StringNumber } from '../../src/instrument';
 import { soundingMidi } from '../../src/music';
-import { keptOf, barMarks, walk, type KeptBar, type WalkRequest } from '../../src/pipeline';
+import { keptOf, barMarks, type KeptBar, type WalkRequest } from '../../src/pipeline';
 import { placeKept } from '../../src/pipeline/kept-bars';
-import { chartText, requestFor, walked, type Walked } from './request';
+import { chartText, requestFor, walked, walkKept, type Walked } from './request';
 
 const blues = chartText('back-stairs-blues.txt');
 const free: Partial<WalkRequest> = { take: { seed: 7, temperature: 1 } };
@@ -121,7 +121,7 @@ describe('notes that were shown', () => {
       { bar: 2, hold: 'locked', notes: [{ ...note, at: 9_999 }] },
       { bar: 77, hold: 'locked', notes: [] },
     ];
-    const result = walk(requestFor(blues, { ...free, kept: broken }));
+    const result = walkKept(requestFor(blues, { ...free, kept: broken }));
     expect(result.line?.notes).toHaveLength(48);
     expect(result.keeping?.lostNotes).toBe(4);
     expect(result.keeping?.lostLocks).toBe(1);
@@ -205,7 +205,7 @@ describe('locked bars', () => {
     const { bar, placement } = before.line.notes.find((note) => note.placement.finger !== '0')!;
     const limits = { barredPositions: [placement.position] };
     const locks = marked(before, [bar]);
-    const result = walk(requestFor(blues, { ...free, kept: locks, limits }));
+    const result = walkKept(requestFor(blues, { ...free, kept: locks, limits }));
     expect(result.line).toBeNull();
     expect(result.impossible?.conflict.map(({ words }) => words)).toContain(`bar ${bar} held`);
     expect(result.impossible?.conflict.map(({ words }) => words)).not.toContain('the notes shown before');

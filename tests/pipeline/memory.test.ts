@@ -70,12 +70,12 @@ const forgotten = ({ slots, placementCount, memoryCount, startMemory }: Lattice)
 });
 
 describe('an edit', () => {
-  it('costs the slots around it and gives what solving from nothing gives, a thousand times over', () => {
+  it('costs the slots around it and gives what solving from nothing gives, hundreds of times over', () => {
     const random = seededRandom(2024);
     const memory = emptyMemory();
     let study: Study = { bars: ['F7', 'Bb7', 'Gm7', 'C7'], changes: {} };
     let solved = 0;
-    for (let count = 0; count < 1000; count++) {
+    for (let count = 0; count < 300; count++) {
       study = edit(study, random);
       // Low on the neck: a small lattice for many edits.
       const { limits = { barredPositions: [] } } = study.changes;
@@ -90,14 +90,14 @@ describe('an edit', () => {
         expect(bestPath(lattice)).toEqual(bestPath(forgotten(lattice)));
       }
     }
-    expect(solved).toBeGreaterThan(900);
+    expect(solved).toBeGreaterThan(270);
   }, 120_000);
 
   it('gives the line, and everything told about it, that the same request gives from nothing', () => {
     const random = seededRandom(7);
     const memory = emptyMemory();
     let study: Study = { bars: ['Gm7', 'C7', 'F7'], changes: {} };
-    for (let count = 0; count < 20; count++) {
+    for (let count = 0; count < 10; count++) {
       study = edit(study, random);
       const stay = count % 5 === 4 ? { stay: { region: 'low' as const, beats: 2 } } : {};
       const { limits = { barredPositions: [] } } = study.changes;
@@ -126,10 +126,13 @@ describe('an edit', () => {
     ];
     for (const temperature of [0, 1]) {
       const memory = emptyMemory();
-      for (const limit of limits.flatMap((one) => [one, none])) {
-        const text = textOf({ bars: ['F7', 'D7', 'Gm7', 'C7'], changes: {} });
-        const request = requestFor(text, { limits: limit, choruses: 2, take: { seed: 5, temperature } });
-        expect(walk(request, undefined, memory)).toEqual(walk(request));
+      const text = textOf({ bars: ['F7', 'D7', 'Gm7', 'C7'], changes: {} });
+      const limited = (limit: WalkRequest['limits']): WalkRequest =>
+        requestFor(text, { limits: limit, choruses: 2, take: { seed: 5, temperature } });
+      const unlimited = walk(limited(none));
+      for (const limit of limits) {
+        expect(walk(limited(limit), undefined, memory)).toEqual(walk(limited(limit)));
+        expect(walk(limited(none), undefined, memory)).toEqual(unlimited);
       }
     }
   }, 120_000);

@@ -2,8 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { regionOf, type Region } from '../../src/instrument';
 import { ticksPerQuarter } from '../../src/music';
-import { priceOf, walk, type Line, type RegionPrice } from '../../src/pipeline';
-import { chartText, requestFor, walked } from './request';
+import { priceOf, type Line, type RegionPrice } from '../../src/pipeline';
+import { chartText, requestFor, walked, walkKept } from './request';
 
 const blues = chartText('wet-gravel-blues.txt');
 const price = (
@@ -102,7 +102,7 @@ describe('a longest stay in any one region', () => {
     const text = 'Key: F#\n| F# | F# |';
     const limits = { barredPositions: [], stay: { region: 'any' as const, beats: 1 }, highestStop: 2 };
     const pins = [1, 2, 3].map((beat) => ({ bar: 1, beat, role: 'stopped' as const }));
-    const { impossible } = walk(requestFor(text, { limits, pins }));
+    const { impossible } = walkKept(requestFor(text, { limits, pins }));
     expect(impossible!.conflict.map(({ words }) => words)).toContain(
       'no more than 1 beats in a row in any one region',
     );

@@ -3,7 +3,16 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { defaultHand, defaultInstrument, parsePosition, type HandPosition } from '../../src/instrument';
-import { walk, type Line, type Timeline, type WalkRequest, type WalkResult } from '../../src/pipeline';
+import {
+  emptyMemory,
+  forgetSolved,
+  walk,
+  type Line,
+  type Memory,
+  type Timeline,
+  type WalkRequest,
+  type WalkResult,
+} from '../../src/pipeline';
 
 // A path, as the page's own URL is none of a file.
 const charts = join(dirname(fileURLToPath(import.meta.url)), '../../shared/charts');
@@ -28,6 +37,35 @@ export const requestFor = (text: string, changes: Partial<WalkRequest> = {}): Wa
   ...changes,
 });
 
+/** How many players' tables are kept beside each other. */
+const mostKept = 6;
+const kept = new Map<string, Memory>();
+
+/**
+ * What bass, hand and tempo decide for a request, worked out once a file, as the page and the command line do it, too: the
+ * answer is the same (memory.test.ts), and tests that are not about beginning from nothing need not begin there.
+ */
+export function memoryFor({
+  instrument,
+  hand,
+  comfort,
+  limits,
+  chartText: text,
+  tempo,
+}: WalkRequest): Memory {
+  const written = /^Tempo:.*$/m.exec(text)?.[0];
+  const key = JSON.stringify([instrument, hand, comfort, limits.stay, limits.place, tempo ?? written]);
+  const memory = kept.get(key) ?? emptyMemory();
+  kept.delete(key);
+  kept.set(key, memory);
+  if (kept.size > mostKept) kept.delete(kept.keys().next().value!);
+  forgetSolved(memory);
+  return memory;
+}
+
+/** As `walk`, with the tables of the player at hand. */
+export const walkKept = (request: WalkRequest): WalkResult => walk(request, undefined, memoryFor(request));
+
 /** A result that has a line. */
 export interface Walked extends WalkResult {
   readonly line: Line;
@@ -36,7 +74,7 @@ export interface Walked extends WalkResult {
 
 /** Walks, and fails the test in words when there is no line. */
 export function walked(text: string, changes: Partial<WalkRequest> = {}): Walked {
-  const result = walk(requestFor(text, changes));
+  const result = walkKept(requestFor(text, changes));
   if (!result.line || !result.timeline) {
     throw new Error(
       `no line: ${result.impossible?.message ?? result.problems.map((one) => one.message).join(' ')}`,

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { defaultInstrument, frameSpan, isHoldable, makeHand, reachOf } from '../../src/instrument';
 import { bpm } from '../../src/music';
 import { walk, type LineNote } from '../../src/pipeline';
-import { chartNames, chartText, positions, requestFor, walked } from './request';
+import { chartNames, chartText, positions, requestFor, walked, walkKept } from './request';
 
 const takes = [
   { seed: 1, temperature: 0 },
@@ -122,13 +122,15 @@ describe('what the hand pays', () => {
 describe('when no line is possible', () => {
   it('says which positions are barred and which one, allowed again, is enough', () => {
     const all = positions('half', 'I', 'II', 'II½', 'III', 'III½', 'IV', 'V', 'V½', 'VI', 'VI½', 'VII');
-    const result = walk(requestFor(chartText('back-stairs-blues.txt'), { limits: { barredPositions: all } }));
+    const result = walkKept(
+      requestFor(chartText('back-stairs-blues.txt'), { limits: { barredPositions: all } }),
+    );
     expect(result.line).toBeNull();
     expect(result.impossible?.message).toContain('barred');
     expect(result.impossible?.cheapest).not.toBeNull();
     expect(result.impossible?.freeing.length).toBeGreaterThan(0);
     const freed = result.impossible!.freeing[0]!;
-    const again = walk(
+    const again = walkKept(
       requestFor(chartText('back-stairs-blues.txt'), {
         limits: { barredPositions: all.filter((one) => one !== freed) },
       }),
@@ -165,11 +167,10 @@ describe('bad input', () => {
 
   it('ten thousand bars end in a message, not in a hang', () => {
     const text = `Key: C\n${'| C6 | Dm7 G7 '.repeat(5000)}|\n`;
-    const start = performance.now();
     const result = walk(requestFor(text));
-    expect(performance.now() - start).toBeLessThan(25_000);
+    expect(result.line?.notes).toHaveLength(4096);
     expect(result.problems.map((problem) => problem.message).join(' ')).toMatch(/bars/);
-  }, 60_000);
+  });
 });
 
 describe('a take hardly freer than the best line', () => {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { namedPositions, type StringNumber } from '../../src/instrument';
 import { soundingMidi } from '../../src/music';
-import { walk, type Limits, type Pin } from '../../src/pipeline';
-import { chartText, positions, requestFor, walked } from './request';
+import { type Limits, type Pin } from '../../src/pipeline';
+import { chartText, positions, requestFor, walked, walkKept } from './request';
 
 const blues = chartText('back-stairs-blues.txt');
 const noLimits: Limits = { barredPositions: [] };
@@ -89,7 +89,7 @@ describe('limits', () => {
 
 describe('wishes that cannot hold together', () => {
   it('are named in words, the smallest set of them, with the cheapest to give up', () => {
-    const result = walk(
+    const result = walkKept(
       requestFor(blues, {
         limits: {
           ...noLimits,
@@ -113,18 +113,18 @@ describe('wishes that cannot hold together', () => {
 
   it('each member of the set is needed: without it the rest can hold', () => {
     const pins: Pin[] = [{ bar: 1, beat: 1, string: 4 as StringNumber, finger: '0', midi: soundingMidi(30) }];
-    const result = walk(requestFor(blues, { pins }));
+    const result = walkKept(requestFor(blues, { pins }));
     expect(result.line).toBeNull();
     expect(result.impossible!.conflict).toHaveLength(1);
-    expect(walk(requestFor(blues)).line).not.toBeNull();
+    expect(walkKept(requestFor(blues)).line).not.toBeNull();
   });
 
   it('all positions barred: freeing one is offered and works', () => {
-    const result = walk(requestFor(blues, { limits: { barredPositions: namedPositions } }));
+    const result = walkKept(requestFor(blues, { limits: { barredPositions: namedPositions } }));
     const { freeing } = result.impossible!;
     expect(freeing.length).toBeGreaterThan(0);
     const barredPositions = namedPositions.filter((one) => one !== freeing[0]);
-    expect(walk(requestFor(blues, { limits: { barredPositions } })).line).not.toBeNull();
+    expect(walkKept(requestFor(blues, { limits: { barredPositions } })).line).not.toBeNull();
   });
 });
 
@@ -146,7 +146,7 @@ describe('shares of a region', () => {
   it('that no line can keep are said to be impossible', () => {
     const pins: Pin[] = [{ bar: 1, beat: 1, position: positions('III')[0]!, finger: '1' }];
     const limits = { barredPositions: [], shares: [{ region: 'middle' as const, share: 0 }] };
-    const result = walk(requestFor(blues, { limits, pins }));
+    const result = walkKept(requestFor(blues, { limits, pins }));
     expect(result.line).toBeNull();
     expect(result.impossible?.message).toMatch(/0 % in the middle region/);
   });

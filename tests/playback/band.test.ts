@@ -188,11 +188,11 @@ describe.each(feels)('the end of a %s that comes to rest', (feel) => {
       expect(metal.length).toBeGreaterThan(0);
       for (const event of metal) {
         expect(event.tick).toBe(start);
-        expect('damp' in event && event.damp! > start + 480 && event.damp! < end).toBe(true);
+        expect('damp' in event && event.damp > start + 480 && event.damp < end).toBe(true);
       }
       const chords = last.filter(({ part }) => part === 'chords');
       expect(chords.map(({ tick }) => tick)).toEqual([start]);
-      expect('damp' in chords[0]! && chords[0]!.damp! - start).toBeGreaterThan(960);
+      expect('damp' in chords[0]! && chords[0].damp - start).toBeGreaterThan(960);
       const others = last.filter((event) => !('sound' in event && event.sound === 'brush stir'));
       for (const { tick } of others) expect(tick).toBe(start);
     }
@@ -231,7 +231,7 @@ describe('a cymbal that is stopped by hand', () => {
     const seconds = (tick: number): number => (tick / 480) * 0.5;
     const deeds = deedsOf(schedule, settings.tempo, seconds(schedule.end) + 2);
     const stops = deeds.flatMap((deed) => ('damps' in deed && deed.damps === 'cymbal' ? [deed.time] : []));
-    const wanted = hit && 'damp' in hit ? hit.damp! : NaN;
+    const wanted = hit && 'damp' in hit ? hit.damp : NaN;
     // The strokes of one moment are stopped together; before it the cymbal rings as it will.
     expect(stops.at(-1)).toBeCloseTo(seconds(wanted), 6);
     for (const time of stops) expect(time).toBeGreaterThanOrEqual(seconds(last.start) - 1e-6);

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+  amend,
   closeGroup,
   groupPause,
   historyLength,
@@ -35,6 +36,27 @@ describe('history', () => {
     expect(record(closeGroup(typed), 'c', 'chart', 10).past).toEqual(['a', 'b']);
     const back = undo(record(typed, 'c', null, 5));
     expect(record(back, 'd', 'chart', 6).past).toEqual(['a', 'b']);
+  });
+
+  it('counts the pause from the last change, whatever the clock says, and its last millisecond belongs to it', () => {
+    const typed = record(historyOf('a'), 'b', 'chart', 5_000_000);
+    expect(record(typed, 'c', 'chart', 5_000_000 + groupPause).past).toEqual(['a']);
+    expect(record(typed, 'c', 'chart', 5_000_001 + groupPause).past).toEqual(['a', 'b']);
+  });
+
+  it('adds to the present version without a step', () => {
+    const typed = record(historyOf('a'), 'b', 'chart', 7);
+    const amended = amend(typed, 'b!');
+    expect(amended).toEqual({ ...typed, present: 'b!' });
+    expect(amend(typed, 'b')).toBe(typed);
+    expect(undo(amended).present).toBe('a');
+  });
+
+  it('has nothing to undo or redo at its ends, and no group to close between steps', () => {
+    const alone = historyOf('a');
+    expect(undo(alone)).toBe(alone);
+    expect(redo(alone)).toBe(alone);
+    expect(closeGroup(alone)).toBe(alone);
   });
 
   it('ignores a version that is the present one', () => {

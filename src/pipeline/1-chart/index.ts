@@ -1,6 +1,7 @@
 export { importProblem } from './import/problems';
 export { goesOnUnder, repeatsInsideEnding } from './brackets';
 export { problem } from './diagnostics';
+export { feelRows, feelSpellings, feelText, isStraight, type FeelRow } from './feel-rows';
 export {
   barTicks,
   beatGroups,

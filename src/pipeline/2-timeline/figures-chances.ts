@@ -22,23 +22,32 @@ export type Place =
   | 'before a change'
   | 'elsewhere';
 
-const tables = new Map(
-  figureData.chances.flatMap(({ feels, rows }) => {
-    const table = new Map(rows.map(([figure, place, chance]) => [`${figure} ${place}`, Number(chance)]));
-    return feels.map((feel) => [feel, table] as const);
-  }),
-);
+interface Figures {
+  /** Chances at density 1, by figure and place. */
+  readonly chances: ReadonlyMap<string, number>;
+  /** The density of figures that a feel has where nobody asks for any. */
+  readonly own: Readonly<Record<string, number>>;
+}
 
-const owns: ReadonlyMap<string, Readonly<Record<string, number>>> = new Map(
-  figureData.chances.flatMap(({ feels, own = {} }) => feels.map((feel) => [feel, own] as const)),
+/** Sets of figures, some of which serve several feels. */
+const sets: ReadonlyMap<string, Figures> = new Map(
+  Object.entries(figureData.chances).map(([name, { rows, ...others }]) => [
+    name,
+    {
+      chances: new Map(rows.map(([figure, place, chance]) => [`${figure} ${place}`, Number(chance)])),
+      own: 'own' in others ? others.own : {},
+    },
+  ]),
 );
+const setOf: Readonly<Record<Feel, string>> = figureData.figuresOf;
+const figuresOf = (feel: Feel): Figures => sets.get(setOf[feel])!;
 
 /** The density that a feel has of a figure where nobody asks for any: a two-feel walks into its turns, a ballad holds notes. */
-export const ownDensity = (feel: Feel, figure: Figure): number => owns.get(feel)?.[figure] ?? 0;
+export const ownDensity = (feel: Feel, figure: Figure): number => figuresOf(feel).own[figure] ?? 0;
 
 /** Whether a feel has figures of its own. */
-export const hasOwnFigures = (feel: Feel): boolean => Object.keys(owns.get(feel) ?? {}).length > 0;
+export const hasOwnFigures = (feel: Feel): boolean => Object.keys(figuresOf(feel).own).length > 0;
 
 /** Chance of a figure at one place at density 1; 0 where the feel does not use it. */
 export const chanceOf = (feel: Feel, figure: Figure, place: Place): number =>
-  tables.get(feel)?.get(`${figure} ${place}`) ?? 0;
+  figuresOf(feel).chances.get(`${figure} ${place}`) ?? 0;

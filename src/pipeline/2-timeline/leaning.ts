@@ -107,12 +107,7 @@ export function fillsIn(bars: readonly TimelineBar[], { build = 0 }: LineWishes)
 }
 
 /** How a feel leans by itself. */
-const feelLeans: Readonly<Record<string, Readonly<Record<'bold' | 'leaps', number>> | string>> =
-  weights.feels;
-function feelLean(feel: Feel): Readonly<Record<'bold' | 'leaps', number>> {
-  const lean = feelLeans[feel];
-  return typeof lean === 'object' ? lean : { bold: 0, leaps: 0 };
-}
+const feelLeans: Readonly<Record<Feel, Readonly<Record<'bold' | 'leaps', number>>>> = weights.feels;
 
 /** For each bar of a chord that lasts as long as a mode does: how many bars of it have gone; null elsewhere. */
 export function modalBars(bars: readonly TimelineBar[]): readonly (number | null)[] {
@@ -147,7 +142,7 @@ export function leansOf(
   feel: Feel = 'swing',
 ): (bar: number, tick: number) => Lean | undefined {
   const { bold = 0, leaps = 0, outside = 0, build = 0, shapes = [], heights = [] } = wishes;
-  const own = feelLean(feel);
+  const own = feelLeans[feel];
   const stretches = stretchesOf(bars);
   const progress = progressOf(bars);
   const places = placesInChorus(bars);

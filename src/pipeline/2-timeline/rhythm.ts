@@ -1,6 +1,6 @@
 // When the bass plays: the moments of a bar by feel, and how strong each is. Decided before any pitch.
 import { ticksPerQuarter, type Meter } from '../../music';
-import { barTicks, beatGroups, beatTicks, type Feel } from '../1-chart';
+import { barTicks, beatGroups, beatTicks, feelRows, type Feel } from '../1-chart';
 import type { Articulation } from './types';
 
 /** A moment of a bar, in ticks from its (whole) beginning. */
@@ -43,8 +43,9 @@ const bossaInFour: readonly number[] = [0, 1.5, 2, 3.5].map((beats) => beats * t
 
 /** Offsets at which a feel has the bass play in a whole bar of a meter. */
 export function feelOffsets(feel: Feel, meter: Meter): readonly number[] {
-  if (feel === 'two-feel') return everyGroup(meter);
-  if (feel === 'bossa' && meter.beats === 4 && meter.unit === 4) return bossaInFour;
+  const { moments } = feelRows[feel];
+  if (moments === 'groups') return everyGroup(meter);
+  if (moments === 'bossa' && meter.beats === 4 && meter.unit === 4) return bossaInFour;
   // Short odd meters are too quick for a note on every eighth: one to a group.
   if (meter.unit === 8 && beatTicks(meter) < ticksPerQuarter) return everyGroup(meter);
   return everyBeat(meter);

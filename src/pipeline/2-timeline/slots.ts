@@ -1,6 +1,6 @@
 // Bars with chords to slots: one for every note of the bass.
 import { ticks } from '../../music';
-import { beatTicks, type Feel } from '../1-chart';
+import { beatTicks, feelRows, type Feel } from '../1-chart';
 import { withFigures } from './figures';
 import type { FigureWish } from './figures-fits';
 import { isOrnament } from './rhythm';
@@ -38,12 +38,13 @@ function marksOf(
   const length = endWithOrnaments(stops, index) - stop.tick;
   const isSustained = !isOrnament(stop.articulation) && length >= 2 * beatTicks(bars[stop.bar]!.meter);
   const isLast = following === undefined && !goesRound;
+  const confinedTo = isLast ? 'root' : feelRows[feel].confinedTo;
   return {
     ...(stop.articulation === 'plain' ? {} : { articulation: stop.articulation }),
     ...(following && following.articulation !== 'plain' ? { nextArticulation: following.articulation } : {}),
     ...(isSustained ? { isSustained } : {}),
     ...(pedals.has(stop.harmony) ? { isPedal: true } : {}),
-    ...(isLast ? { confinedTo: 'root' } : feel === 'bossa' ? { confinedTo: 'root and fifth' } : {}),
+    ...(confinedTo === null ? {} : { confinedTo }),
   };
 }
 

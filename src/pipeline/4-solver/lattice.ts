@@ -87,7 +87,7 @@ export type Path = Int32Array;
 export function pitchOfPlacement(slot: LatticeSlot): Int32Array {
   const result = new Int32Array(slot.placements.length);
   for (let pitch = 0; pitch < slot.pitches.length; pitch++) {
-    result.fill(pitch, slot.groupStart[pitch]!, slot.groupStart[pitch + 1]!);
+    result.fill(pitch, slot.groupStart[pitch], slot.groupStart[pitch + 1]);
   }
   return result;
 }

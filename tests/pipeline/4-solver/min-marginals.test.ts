@@ -57,7 +57,7 @@ describe('pricesOf', () => {
         const prices = pricesOf(lattice);
         expect(prices?.optimum).toBe(bestPath(lattice)?.cost);
         fc.pre(prices !== null);
-        for (let t = 0; t < lattice.slots.length; t++) expect(Math.min(...prices!.at(t))).toBe(0);
+        for (let t = 0; t < lattice.slots.length; t++) expect(Math.min(...prices.at(t))).toBe(0);
       }),
       runs,
     );
@@ -71,7 +71,7 @@ describe('pricesOf', () => {
         const prices = pricesOf(lattice);
         fc.pre(prices !== null);
         const forced = bruteForce(lattice, (path) => path[t] === h);
-        expect(prices!.at(t)[h]).toBe(forced === infinite ? infinite : forced - prices!.optimum);
+        expect(prices.at(t)[h]).toBe(forced === infinite ? infinite : forced - prices.optimum);
       }),
       runs,
     );
@@ -83,14 +83,14 @@ describe('pricesOf', () => {
         const prices = pricesOf(lattice);
         fc.pre(prices !== null);
         lattice.slots.forEach((_, t) => {
-          prices!.at(t).forEach((price, h) => {
-            const best = prices!.pathThrough(t, h);
+          prices.at(t).forEach((price, h) => {
+            const best = prices.pathThrough(t, h);
             if (price === infinite) {
               expect(best).toBeNull();
               return;
             }
             expect(best!.path[t]).toBe(h);
-            expect(best!.cost).toBe(prices!.optimum + price);
+            expect(best!.cost).toBe(prices.optimum + price);
             expect(pathCost(lattice, best!.path)).toBe(best!.cost);
           });
         });
@@ -108,8 +108,8 @@ describe('pricesOf', () => {
         const count = lattice.slots[t]!.placements.length;
         const [h, other] = [a % count, b % count] as const;
         fc.pre(h !== other);
-        const parting = prices!.parting(t, h, other);
-        const ways = [prices!.pathThrough(t, h), prices!.pathThrough(t, other)];
+        const parting = prices.parting(t, h, other);
+        const ways = [prices.pathThrough(t, h), prices.pathThrough(t, other)];
         expect(parting === null).toBe(ways.includes(null));
         if (!parting) return;
         const { first, path } = parting;

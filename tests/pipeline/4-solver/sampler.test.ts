@@ -71,7 +71,7 @@ describe('makeSampler', () => {
         fc.pre(best !== null);
         const path = makeSampler(lattice, 0.1, 1000).draw(seededRandom(seed));
         // At this temperature a path 2 units of cost worse is drawn once in e^20.
-        expect(pathCost(lattice, path!)).toBeLessThan(best!.cost + 2000);
+        expect(pathCost(lattice, path!)).toBeLessThan(best.cost + 2000);
       }),
       { numRuns: 300, seed: 6 },
     );

@@ -5,7 +5,7 @@ import { parseMidi } from 'midi-file';
 import { describe, expect, it, test } from 'vitest';
 import { fingerLine, isMidi, readMidiLine, walk } from '../../../src/pipeline';
 import { toMidi } from '../../../src/export';
-import { bpm, type SoundingMidi } from '../../../src/music';
+import { bpm } from '../../../src/music';
 import { defaultHand, defaultInstrument } from '../../../src/instrument';
 import { requestFor } from '../request';
 
@@ -202,7 +202,7 @@ describe('an independent reader', () => {
       );
     const { notes, tempo, key, meter } = readMidiLine(bytes);
     expect(notes.map(({ midi }) => midi)).toEqual(independent);
-    expect(notes.map(({ midi }) => midi)).toEqual(result.line!.notes.map(({ midi }) => midi as SoundingMidi));
+    expect(notes.map(({ midi }) => midi)).toEqual(result.line!.notes.map(({ midi }) => midi));
     expect({ tempo, key, meter }).toMatchObject({ tempo: 180, key: { tonic: 'F' }, meter: { beats: 4 } });
     const fingered = fingerLine(notes, {
       instrument: defaultInstrument,

@@ -137,7 +137,7 @@ describe('an independent reader', () => {
   ])('hears %s in K:%s at the same pitches and times', (body, key) => {
     const text = tune(body, key);
     const [parsed] = abcjs.parseOnly(text);
-    const { tracks } = parsed!.setUpAudio({}) as unknown as Played;
+    const { tracks } = parsed.setUpAudio({}) as unknown as Played;
     const theirs = tracks.flat().filter(({ cmd }) => cmd === 'note');
     // Of notes at once ours is the lowest.
     const lowest = theirs.filter(

@@ -162,8 +162,8 @@ describe('other people’s and broken text', () => {
     for (const chart of fc.sample(anyChart, { numRuns: 40, seed: 4 })) {
       const plain = { ...chart, header: { ...chart.header, parts: [] } };
       const [parsed] = abcjs.parseOnly(chartToAbc(plain));
-      expect((parsed!.warnings ?? []).filter((warning) => !known.test(warning))).toEqual([]);
-      const elements = parsed!.lines.flatMap(
+      expect((parsed.warnings ?? []).filter((warning) => !known.test(warning))).toEqual([]);
+      const elements = parsed.lines.flatMap(
         ({ staff }) => staff?.flatMap(({ voices }) => voices?.flat() ?? []) ?? [],
       );
       const symbols = elements.flatMap((element) => ('chord' in element ? (element.chord ?? []) : []));
@@ -177,7 +177,7 @@ describe('other people’s and broken text', () => {
     const { chart } = readChart(
       'Title: Plain\nKey: F\n|: F7 | Bb7 |1 Gm7 C7 :|2 F7 ||\n[B]\n| Cm7 / / F7 | Bb7 |]',
     );
-    expect(abcjs.parseOnly(chartToAbc(chart))[0]!.warnings ?? []).toEqual([]);
+    expect(abcjs.parseOnly(chartToAbc(chart))[0].warnings ?? []).toEqual([]);
   });
 
   it('never throws', () => {

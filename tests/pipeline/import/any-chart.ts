@@ -70,7 +70,7 @@ function chordsIn(
 ): ChartChord[] {
   const places = new Map<number, readonly [string, number]>();
   for (const [index, [place, symbol, extra]] of picks.entries()) {
-    const step = grid === 'usual' ? steps.usual[extra % 7 === 0 ? 1 : 0]! : steps.fine[extra % 7]!;
+    const step = grid === 'usual' ? steps.usual[extra % 7 === 0 ? 1 : 0] : steps.fine[extra % 7]!;
     places.set(index === 0 ? 0 : (place * step) % length, [symbol, extra]);
   }
   const sorted = [...places].sort(([a], [b]) => a - b);

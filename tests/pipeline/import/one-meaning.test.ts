@@ -51,7 +51,7 @@ describe('a chart is played the same', () => {
           expect(playedOf(importText(text).chart)).toEqual(expected);
           expect(playedOf(onScreen(text))).toEqual(expected);
         }),
-        { seed, numRuns: 1000 },
+        { seed, numRuns: 400 },
       );
     },
     300_000,

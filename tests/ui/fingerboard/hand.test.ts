@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { defaultHand, type HandPosition } from '../../../src/instrument';
+import { defaultHand } from '../../../src/instrument';
 import { drawReach, handMatrix, reachMatrix, reachOfShape, shapeOf } from '../../../src/ui/fingerboard/hand';
 import { boardOf, boards } from './boards';
 
@@ -11,9 +11,9 @@ describe('the hand', () => {
   });
 
   it('keeps the shape it would have there while an open string rings', () => {
-    expect(shapeOf({ frame: 'open', position: 7 as HandPosition })).toBe('closed');
-    expect(shapeOf({ frame: 'open', position: 12 as HandPosition })).toBe('thumb');
-    expect(shapeOf({ frame: 'extended', position: 7 as HandPosition })).toBe('extended');
+    expect(shapeOf({ frame: 'open', position: 7 })).toBe('closed');
+    expect(shapeOf({ frame: 'open', position: 12 })).toBe('thumb');
+    expect(shapeOf({ frame: 'extended', position: 7 })).toBe('extended');
   });
 
   it('drawn once at the nut, lies with every finger on its stop in every position', () => {

@@ -16,7 +16,7 @@ describe('the way of the hand', () => {
 
   it('leaves for a bare shift in the tail of the note and arrives with the next', () => {
     const steps = handSteps(madeLine, 4, tempo, {
-      position: 13 as HandPosition,
+      position: 13,
       shape: 'thumb',
       lifted: false,
     });

@@ -162,7 +162,7 @@ export function abcTokens(text: string, line: number): AbcToken[] {
   const tokens: AbcToken[] = [];
   let at = 0;
   const push = (token: Unplaced<AbcToken>, taken: number): void => {
-    tokens.push({ ...token, span: { line, column: at + 1, length: taken } } as AbcToken);
+    tokens.push({ ...token, span: { line, column: at + 1, length: taken } });
   };
   while (at < text.length) {
     let taken = 0;

@@ -1,5 +1,5 @@
 // Signs and words above the staff: sections, jumps, codas, tempo, feel.
-import type { Feel, Jump } from '../types';
+import type { Feel } from '../types';
 import { isSectionName } from '../words';
 import { feelOfWords } from '../feel-words';
 import { applySign, isNoChord, longestSign, signOfWords } from './signs';
@@ -101,7 +101,7 @@ export function settleOpenJumps(open: OpenJumps, bars: readonly SketchBar[]): vo
       : bars.some(({ fine }) => fine)
         ? ' al Fine'
         : '';
-  for (const [bar, jump] of open) bar.jump ??= `${jump}${end}` as Jump;
+  for (const [bar, jump] of open) bar.jump ??= `${jump}${end}`;
 }
 
 export const headingOf = (): Heading => ({ tempo: null, feel: null, isStraight: false });

@@ -1,0 +1,81 @@
+// `npm run mutate -- AREA…`: changes one operator or literal of an area after another and tells which changes no test notices.
+// Ends with an error where fewer than the floor are noticed. AREA:NAME takes one file of an area (features:shifting); without a
+// name every area comes, one after another; that takes hours.
+import { Stryker } from '@stryker-mutator/core';
+import { dirname } from 'node:path';
+
+/** Changes that tests must notice, in hundredths. */
+const floor = 85;
+
+const pipeline = 'src/pipeline';
+const areas = {
+  history: { files: ['src/state/history.ts'], tests: ['tests/state/history.test.ts'] },
+  features: {
+    files: [`${pipeline}/5-line/features/*.ts`],
+    tests: ['tests/pipeline/5-line/hand-terms.test.ts', 'tests/pipeline/5-line/wished-terms.test.ts'],
+  },
+  solver: { files: [`${pipeline}/4-solver/*.ts`], tests: ['tests/pipeline/4-solver/*.test.ts'] },
+  instrument: { files: ['src/instrument/*.ts'], tests: ['tests/instrument/*.test.ts'] },
+  schedule: {
+    files: [
+      'src/playback/schedule.ts',
+      'src/playback/comping.ts',
+      'src/playback/lean.ts',
+      'src/playback/lookup.ts',
+    ],
+    tests: ['schedule', 'comping', 'lean', 'lookup', 'swing'].map((name) => `tests/playback/${name}.test.ts`),
+  },
+  chords: {
+    files: ['lexer', 'grammar', 'parse', 'characters'].map((name) => `src/music/chord/${name}.ts`),
+    tests: ['tests/music/chord/*.test.ts'],
+  },
+  musicxml: {
+    files: ['src/export/musicxml*.ts', `${pipeline}/1-chart/import/musicxml*.ts`],
+    tests: ['tests/export/*.test.ts', 'tests/pipeline/import/musicxml*.test.ts'],
+  },
+};
+
+const asked = process.argv.slice(2);
+const unknown = asked.filter((name) => !(name.split(':')[0] in areas));
+if (unknown.length > 0) {
+  console.error(`No area is named ${unknown.join(', ')}. Areas: ${Object.keys(areas).join(', ')}.`);
+  process.exit(2);
+}
+
+let isEnough = true;
+for (const name of asked.length > 0 ? asked : Object.keys(areas)) {
+  const [area, file] = name.split(':');
+  const { tests } = areas[area];
+  const files = file ? areas[area].files.map((path) => `${dirname(path)}/${file}.ts`) : areas[area].files;
+  process.env.MUTATE_TESTS = tests.join(',');
+  const stryker = new Stryker({
+    mutate: [...new Set(files)],
+    testRunner: 'vitest',
+    plugins: ['@stryker-mutator/vitest-runner'],
+    vitest: { configFile: 'src/build/mutate.config.ts', related: false },
+    coverageAnalysis: 'perTest',
+    // Sentences are judged by people; loads of data have their own tests.
+    mutator: { excludedMutations: ['StringLiteral'] },
+    // What is worked out while a file is read is the same for every test: each change of it would need a run of its own.
+    ignoreStatic: true,
+    concurrency: 2,
+    timeoutMS: 60_000,
+    tempDirName: 'node_modules/.mutants',
+    ignorePatterns: ['dist', 'bin', 'test-results'],
+    reporters: ['clear-text', 'progress-append-only'],
+    clearTextReporter: { allowColor: false, logTests: false, reportTests: false, reportScoreTable: true },
+    allowEmpty: false,
+    checkers: [],
+  });
+  const results = await stryker.runMutationTest();
+  const counted = results.filter(
+    ({ status }) => !['Ignored', 'CompileError', 'RuntimeError'].includes(status),
+  );
+  const noticed = counted.filter(({ status }) => status === 'Killed' || status === 'Timeout').length;
+  const score = (100 * noticed) / Math.max(1, counted.length);
+  console.log(
+    `\n${name}: ${noticed} of ${counted.length} changes noticed, ${score.toFixed(1)} % (floor ${floor} %)`,
+  );
+  isEnough &&= score >= floor;
+}
+process.exitCode = isEnough ? 0 : 1;
