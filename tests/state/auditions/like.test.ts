@@ -39,7 +39,7 @@ describe('wishes for more like a take', () => {
 
   it('bring takes whose shares are those of the one that was chosen, within a tenth on the mean', () => {
     const study = blues();
-    const first = [30, 31, 32, 33, 34, 35].map((seed) => drawn(study, seed).figures.walk);
+    const first = [30, 31, 32, 33, 34, 35, 36, 37, 38, 39].map((seed) => drawn(study, seed).figures.walk);
     const boldest = first.toSorted((a, b) => a.roots - b.roots)[0]!;
     const wishes = wishesLike(boldest, first, none);
     const next = meanWalk(
@@ -61,7 +61,9 @@ describe.each(wishNames)('the shares at the ends of "%s"', (name) => {
       ['most', 1],
     ] as const) {
       const study = blues({ [name]: value });
-      const walks = [21, 22, 23].map((seed) => drawn(study, seed, 0, drawnAsOf(study)).figures.walk);
+      const walks = [21, 22, 23, 24, 25, 26].map(
+        (seed) => drawn(study, seed, 0, drawnAsOf(study)).figures.walk,
+      );
       expect(Math.abs(meanWalk(walks)[share] - data.wishes[name][end][share])).toBeLessThan(0.12);
     }
   });

@@ -19,7 +19,7 @@ const { timeline, line } = walk(
     },
   }),
 );
-const layout = layoutStaff(timeline!, line!, {
+const layout = layoutStaff(timeline!, line, {
   width: 800,
   instrument: defaultInstrument,
   positionNumeral: String,

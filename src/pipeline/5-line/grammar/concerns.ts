@@ -38,4 +38,4 @@ export const isConcernName = (name: string): name is ConcernName => name in conc
 
 /** True where a rule with this concern is worth telling. */
 export const isConcerned = (name: ConcernName, step: Step, memory: Memory): boolean =>
-  (concerns[name] as Concern)(step, memory);
+  concerns[name](step, memory);
