@@ -52,11 +52,16 @@ test('ten takes, sorted by keys, sifted by choices; leaving changes nothing', as
   await page.keyboard.press('Enter');
   await expect(heading).toHaveAttribute('aria-sort', 'ascending');
   const low = await column(page, 1);
-  expect(low).toEqual(low.toSorted((a, b) => a - b));
+  // The regions of a take are rounded so that they add up to 100: two that are almost alike may show the other way round.
+  const rises = (shares: readonly number[]): boolean =>
+    shares.every((share, index) => share >= (shares[index - 1] ?? 0) - 1);
+  expect(rises(low), low.join(' ')).toBe(true);
   await page.keyboard.press('Enter');
   await expect(heading).toHaveAttribute('aria-sort', 'descending');
   await expect(where).toBeFocused();
-  expect(await column(page, 1)).toEqual(low.toReversed());
+  const high = await column(page, 1);
+  expect(rises(high.toReversed()), high.join(' ')).toBe(true);
+  expect(high.toSorted((a, b) => a - b)).toEqual(low.toSorted((a, b) => a - b));
 
   // The limit in the middle of what there is lets some pass and holds some back.
   const bare = await column(page, 2);

@@ -154,7 +154,7 @@ test('a score without chord symbols leaves the changes alone and is fingered, fr
   await expect(drawer(page)).toContainText('no chord symbols');
   await expect(field).toHaveValue(former);
 
-  await drawer(page).getByRole('button', { name: 'Finger it as a line' }).click();
+  await drawer(page).getByRole('button', { name: 'Finger it both ways' }).click();
   const notes = page.getByRole('textbox', { name: 'Notes' });
   const choice = page.locator('label.part select');
   await expect(page.locator('main')).toContainText('no part that is clearly for the bass');

@@ -4,7 +4,7 @@ import { test, type CDPSession, type Page } from '@playwright/test';
 import { seededRandom } from '../../src/music';
 import { expect, openApp, openChanges, settled, testTimeout, watch } from './page';
 
-const seconds = Number(process.env.SESSION_SECONDS ?? 24);
+const seconds = Number(process.env.SESSION_SECONDS ?? 120);
 const seed = Number(process.env.SESSION_SEED ?? 1);
 test.describe.configure({ timeout: testTimeout + seconds * 4_000 });
 

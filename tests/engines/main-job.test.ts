@@ -278,7 +278,9 @@ describe.each(engines)('$name ($need)', ({ open }) => {
     });
 
     it('was told of no error on the way', () => {
-      expect(engine.errors).toEqual([]);
+      // What a reload cuts off while it is on its way is told by Firefox as a fault of the worker; the page is gone by then.
+      const cutOff = /A ServiceWorker intercepted the request and encountered an unexpected error/;
+      expect(engine.errors.filter((error) => !cutOff.test(error))).toEqual([]);
     });
   });
 });
