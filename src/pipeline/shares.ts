@@ -96,11 +96,13 @@ function raised(
   return { perBeat: high, path: found };
 }
 
+/** @param known the path at the surcharges to start with, where it was chosen already */
 function keepFrom(
   setting: Setting,
   bounds: readonly ShareLimit[],
   start: readonly number[],
   choose: Choose,
+  known?: Path | null,
 ): Kept | null {
   const at = (surcharges: readonly number[]): Path | null =>
     choose(
@@ -110,7 +112,7 @@ function keepFrom(
       ),
     );
   let surcharges = start;
-  let path = at(surcharges);
+  let path = known === undefined ? at(surcharges) : known;
   for (let round = 0; round < rounds && path; round++) {
     let isMoved = false;
     for (const [index, bound] of bounds.entries()) {
@@ -145,7 +147,9 @@ export function keepShares(
   if (free && bounds.every((bound) => isKept(setting, free, bound))) return { path: free, gap: milli(0) };
   const none = bounds.map(() => 0);
   const first = guide === choose ? null : keepFrom(setting, bounds, none, guide);
-  const kept = keepFrom(setting, bounds, first?.surcharges ?? none, choose);
+  const kept = first
+    ? keepFrom(setting, bounds, first.surcharges, choose)
+    : keepFrom(setting, bounds, none, choose, free);
   if (!kept) return null;
   const { path } = kept;
   const gap = bounds.reduce(

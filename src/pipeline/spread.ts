@@ -30,9 +30,9 @@ export function keepSpread(setting: Setting, share: number, choose: Choose, guid
     const path = guide(of);
     return path && { path, changed: 0 };
   };
-  for (const margin of margins) {
-    const more = { regions: spreadRegions, share: Math.min(mostEach, share * margin) };
-    const found = searchNeck(setting, more, single);
+  // Margins that reach the most a region can have ask for the same.
+  for (const more of new Set(margins.map((margin) => Math.min(mostEach, share * margin)))) {
+    const found = searchNeck(setting, { regions: spreadRegions, share: more }, single);
     if (!found) return null;
     const path = choose(confined(setting, found.given));
     if (path && hasShares(setting, path, wanted)) return path;
