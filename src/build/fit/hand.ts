@@ -3,9 +3,14 @@
 // Vandenberghe 2004, Convex Optimization, 5.4; with noisy figures a stochastic approximation, so the steps grow smaller). A
 // weight stays between what is assumed where nothing is missed and the most that still feels like a hand.
 import weights from '../../../shared/weights/hand.json' with { type: 'json' };
-import targets from '../../../shared/weights/hand-targets.json' with { type: 'json' };
 import { defaultInstrument } from '../../instrument';
-import { handFigures, type Line } from '../../pipeline/5-line';
+import {
+  handFigures,
+  wantedRows,
+  type Line,
+  type WantedFigure,
+  type WantedLines,
+} from '../../pipeline/5-line';
 
 /** How far, of the way from one end to the other, a figure missed by as much as is wanted moves a weight of strength 1. */
 const rate = 0.8;
@@ -26,10 +31,11 @@ function placeOf(path: string): { readonly in: Numbers; readonly name: string } 
   return { in: table, name };
 }
 
-interface Answer {
-  readonly figure: keyof ReturnType<typeof handFigures>;
-  readonly lines: 'takes' | 'best';
-  readonly strength: number;
+/** A fit has no lines of who lives at the octave. */
+type FittedLines = Exclude<WantedLines, 'summit'>;
+
+interface Answer extends Pick<WantedFigure, 'figure' | 'strength'> {
+  readonly lines: FittedLines;
   /** How far a figure is missed, in parts of what is wanted; negative where there is room. */
   readonly missed: (value: number) => number;
   readonly place: ReturnType<typeof placeOf>;
@@ -37,23 +43,19 @@ interface Answer {
   readonly to: number;
 }
 
-type Row = (typeof targets.rows)[number];
-
-function answersOf({ figure, lines, wanted, strength, answers = [] }: Row): Answer[] {
-  if (!wanted) return [];
-  const { least, most } = wanted as { least?: number; most?: number };
+function answersOf({ figure, lines, wanted, strength, answers = [] }: WantedFigure): Answer[] {
+  if (!wanted || lines === 'summit') return [];
+  const { least, most } = wanted;
   const missed = (value: number): number =>
     most === undefined ? (least! - value) / least! : (value - most) / most;
   return answers.map(({ weight, from, to }) => ({
-    figure: figure as Answer['figure'],
-    lines: lines as Answer['lines'],
-    ...{ strength, missed, from, to },
+    ...{ figure, lines, strength, missed, from, to },
     place: placeOf(weight),
   }));
 }
 
 export class HandFit {
-  readonly #answers = targets.rows.flatMap(answersOf);
+  readonly #answers = wantedRows.flatMap(answersOf);
   readonly #opens = new Set<number>(defaultInstrument.strings.map(({ open }) => open));
   #rounds = 0;
 
@@ -63,7 +65,7 @@ export class HandFit {
   }
 
   /** Moves every weight that answers a figure by how the lines show it; says in words what is missed. */
-  answer(lines: Readonly<Record<'takes' | 'best', readonly Line[]>>): string {
+  answer(lines: Readonly<Record<FittedLines, readonly Line[]>>): string {
     const figures = {
       takes: handFigures(lines.takes, this.#opens),
       best: handFigures(lines.best, this.#opens),

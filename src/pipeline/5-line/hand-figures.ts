@@ -159,6 +159,8 @@ export interface WantedFigure {
   readonly wanted: { readonly least?: number; readonly most?: number } | null;
   /** How much a miss weighs in a fit. */
   readonly strength: number;
+  /** Numbers of hand.json that a fit moves while the figure is missed, by their paths. */
+  readonly answers?: readonly { readonly weight: string; readonly from: number; readonly to: number }[];
 }
 
 export const wantedRows: readonly WantedFigure[] = targets.rows.map((row) => ({
