@@ -133,7 +133,7 @@ export function tryWalk(
   const isDrawn = request.take.temperature > 0;
   const single = isDrawn ? (from: Setting): Path | null => bestPath(from.lattice)?.path ?? null : choose;
   const { shares = [], spread = 0 } = request.limits;
-  const chooseShared = (from: Setting): Path | null => keepShares(from, shares, choose, single)?.path ?? null;
+  const chooseShared = (from: Setting): Path | null => keepShares(from, shares, choose, single);
   const solveUnder = (holds: Holds, isStrict: boolean): { setting: Setting; path: Path } | null => {
     const masks = requestWishes(request, timeline);
     const wishes = holds.size > 0 ? [...masks, holdWish(holds)] : masks;

@@ -1,8 +1,7 @@
 // "At most so much of the time in this region": a surcharge a beat on the region, raised until the line keeps the share.
 //
-// The surcharge is a Lagrange multiplier. With cost c of the line found and d beats under the limit, no line that keeps
-// the limit can cost less than c - surcharge * d, so the difference is how far the line can be from the best one.
-import { milli, ticksPerQuarter, type Milli } from '../music';
+// The surcharge is a Lagrange multiplier; the line's own cost is told without it.
+import { ticksPerQuarter } from '../music';
 import type { Limits, ShareLimit, SlotCandidates } from './3-candidates';
 import type { Path } from './4-solver';
 import { liesInRegion, priced } from './prices';
@@ -54,13 +53,6 @@ function excess(setting: Setting, path: Path, { region, share }: ShareLimit): nu
 
 const isKept = (setting: Setting, path: Path, bound: ShareLimit): boolean =>
   excess(setting, path, bound) <= 1e-9;
-
-/** A path that keeps all shares, with how far its cost can be from the best such path. */
-export interface SharedPath {
-  readonly path: Path;
-  /** Only where the path is the best under its surcharges; a take has no such bound. */
-  readonly gap: Milli;
-}
 
 type Choose = (setting: Setting) => Path | null;
 
@@ -142,19 +134,13 @@ export function keepShares(
   bounds: readonly ShareLimit[],
   choose: Choose,
   guide: Choose = choose,
-): SharedPath | null {
+): Path | null {
   const free = choose(setting);
-  if (free && bounds.every((bound) => isKept(setting, free, bound))) return { path: free, gap: milli(0) };
+  if (free && bounds.every((bound) => isKept(setting, free, bound))) return free;
   const none = bounds.map(() => 0);
   const first = guide === choose ? null : keepFrom(setting, bounds, none, guide);
   const kept = first
     ? keepFrom(setting, bounds, first.surcharges, choose)
     : keepFrom(setting, bounds, none, choose, free);
-  if (!kept) return null;
-  const { path } = kept;
-  const gap = bounds.reduce(
-    (sum, bound, index) => sum - kept.surcharges[index]! * excess(setting, path, bound),
-    0,
-  );
-  return { path, gap: milli(Math.max(0, gap)) };
+  return kept && kept.path;
 }

@@ -173,7 +173,7 @@ function lineOf(
   if (!setting) return null;
   const { candidates, model } = setting;
   const single = ({ lattice }: Setting): Path | null => bestPath(lattice)?.path ?? null;
-  const choose = (from: Setting): Path | null => keepShares(from, shares, single)?.path ?? null;
+  const choose = (from: Setting): Path | null => keepShares(from, shares, single);
   const path = keepSpread(setting, spread, choose, single);
   return path && makeLine(candidates, path, candidates.length, model);
 }
