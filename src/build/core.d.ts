@@ -1,5 +1,5 @@
-// What the pure core may take for granted beside the language: text coders, which browsers, workers and Node have alike, and
-// fonts that the bundler gives as addresses.
+// What the pure core may take for granted beside the language: text coders, base64 and WebAssembly, which browsers, workers
+// and Node have alike, and fonts that the bundler gives as addresses.
 
 declare class TextEncoder {
   encode(text: string): Uint8Array<ArrayBuffer>;
@@ -13,4 +13,18 @@ declare class TextDecoder {
 declare module '*?inline' {
   const address: string;
   export default address;
+}
+
+/** Base64 to bytes, a letter a byte. */
+declare function atob(base64: string): string;
+
+/** As much of it as the solver's loops need. */
+declare namespace WebAssembly {
+  class Module {
+    constructor(bytes: Uint8Array<ArrayBuffer>);
+  }
+  class Instance {
+    constructor(module: Module);
+    readonly exports: unknown;
+  }
 }

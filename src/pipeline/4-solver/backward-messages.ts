@@ -4,7 +4,7 @@
 //   W_t(g, h)  = min over n of                S(rule, g) + R_t(b, n) + K(next(rule, g), h),       b = pitch of h
 import { Chain, type Recursion } from './checkpointing';
 import { barrier, clamp, infinite, rowsAt, type Lattice, type StepRule } from './lattice';
-import { cacheOf, mirrored, stepNumbers } from './solved-cache';
+import { cacheOf, kernelOf, mirrored, stepNumbers } from './solved-cache';
 import { isSameSums, levelled, stateCount, unaryCosts, type Sums } from './messages';
 
 /** Room for K under one rule. */
@@ -118,11 +118,13 @@ export function backwardMessages(lattice: Lattice, spacing?: number): Chain<Sums
   const { slots } = lattice;
   const cache = cacheOf(lattice);
   const last = slots.length - 1;
+  const kernel = kernelOf(lattice);
   const work = new Workspace(lattice.memoryCount, widestGroup(lattice));
   const recursion: Recursion<Sums> = {
     length: slots.length,
     first: () => new Int32Array(stateCount(lattice, last)),
-    next: (place, sums) => step(lattice, last - place - 1, sums, work),
+    next: (place, sums) =>
+      kernel?.backward(lattice, last - place - 1, sums) ?? step(lattice, last - place - 1, sums, work),
     isSame: isSameSums,
     bytesAt: (place) => stateCount(lattice, last - place) * Int32Array.BYTES_PER_ELEMENT,
     steps: stepNumbers(lattice).reverse(),

@@ -1,7 +1,7 @@
 // One draw of a path, step by step from the last slot back, each state given the one after it (forward filtering, backward
 // sampling: Carter & Kohn 1994, Biometrika 81). Which number is used at which slot is fixed beforehand, so a step can be
 // tried for every state that may come to be drawn: each gives what it would give if the path came through it.
-import type { Filtered } from './filtering';
+import type { Filtered } from './messages';
 import { pitchAt, rowsAt, type Lattice, type StepRule } from './lattice';
 import type { StepBack } from './survivor-path';
 import type { Weights } from './boltzmann';

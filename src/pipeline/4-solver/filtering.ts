@@ -8,13 +8,10 @@
 // choice, and the rounding moves no probability by more than 1e-8. Rounded messages become equal some slots after an edit,
 // so a chain can take the rest over. Sums are always taken in the same order: another order would round otherwise.
 import { Chain, type Recursion, type Visit } from './checkpointing';
-import { cacheOf, stepNumbers } from './solved-cache';
+import { cacheOf, kernelOf, stepNumbers } from './solved-cache';
 import { rowsAt, type Lattice } from './lattice';
-import { stateCount } from './messages';
+import { stateCount, type Filtered } from './messages';
 import type { Weights } from './boltzmann';
-
-/** Weight of all paths up to each state of one slot: row g, column h. */
-export type Filtered = Float64Array;
 
 /** Room for what a step needs while it runs, for the widest slot of a lattice. */
 class Workspace {
@@ -179,11 +176,13 @@ export function filteredWeights(
 ): Chain<Filtered> {
   const { slots } = lattice;
   const cache = cacheOf(lattice);
+  const kernel = kernelOf(lattice);
   const work = new Workspace(lattice);
   const recursion: Recursion<Filtered> = {
     length: slots.length,
     first: () => startWeights(lattice, weights),
     next: (t, filtered) => {
+      if (kernel) return kernel.filter(lattice, weights, t, filtered);
       sumOut(lattice, weights, t, filtered, work);
       return settle(lattice, weights, t + 1, work);
     },

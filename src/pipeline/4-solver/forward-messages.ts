@@ -9,7 +9,7 @@
 import { Chain, type Recursion, type Visit } from './checkpointing';
 import { barrier, infinite, type Lattice } from './lattice';
 import { Gathered } from './gathering';
-import { cacheOf, stepNumbers } from './solved-cache';
+import { cacheOf, kernelOf, stepNumbers } from './solved-cache';
 import { isSameSums, levelled, stateCount, unaryCosts, type Sums } from './messages';
 
 /** Lowers the sums of the h' with pitch n by the ways through each gathered row. */
@@ -95,11 +95,12 @@ function startSums(lattice: Lattice): Sums {
 export function forwardMessages(lattice: Lattice, spacing?: number, visit?: Visit<Sums>): Chain<Sums> {
   const { slots } = lattice;
   const cache = cacheOf(lattice);
+  const kernel = kernelOf(lattice);
   const work = new Gathered(lattice);
   const recursion: Recursion<Sums> = {
     length: slots.length,
     first: () => startSums(lattice),
-    next: (t, sums) => step(lattice, t, sums, work),
+    next: (t, sums) => kernel?.forward(lattice, t, sums) ?? step(lattice, t, sums, work),
     isSame: isSameSums,
     bytesAt: (t) => stateCount(lattice, t) * Int32Array.BYTES_PER_ELEMENT,
     steps: stepNumbers(lattice),

@@ -17,6 +17,9 @@ import { barrier, clamp, infinite, rowsAt, type Lattice, type LatticeSlot } from
 /** Sums over the states of one slot: row g, column h. */
 export type Sums = Int32Array;
 
+/** Weight of all paths up to each state of one slot (filtering.ts): row g, column h. */
+export type Filtered = Float64Array;
+
 /** States of slot t. */
 export const stateCount = (lattice: Lattice, t: number): number =>
   rowsAt(lattice, t) * lattice.slots[t]!.placements.length;

@@ -1,9 +1,10 @@
 // Drawing paths with probability proportional to exp(-cost / temperature): forward filtering (filtering.ts), then the last
 // state by its weight, and from there back each state given the one after it (backward-sampling.ts).
 import type { Chain } from './checkpointing';
-import { filteredWeights, type Filtered } from './filtering';
+import { filteredWeights } from './filtering';
 import { cacheOf } from './solved-cache';
 import type { Lattice, Path } from './lattice';
+import type { Filtered } from './messages';
 import { Draw, Sources } from './backward-sampling';
 import { SurvivorPath } from './survivor-path';
 import { Weights } from './boltzmann';

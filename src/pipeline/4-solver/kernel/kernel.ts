@@ -1,0 +1,299 @@
+// The inner loops of the messages in vectors (relax.wat), for lattices whose solver remembers (solved-cache.ts). What comes out
+// is what the recursions in plain numbers give, to the bit; where vectors are refused, those run.
+//
+// Arrays live in a memory of the kernel's own. From its start: one step's messages, unary costs and rows in between, made over
+// for every step; behind them what steps share, copied once: rules, and moves by the pitch they lead to. Moves to one pitch lie
+// side by side, a row for every placement of the table, filled up to whole vectors with moves that are blocked.
+import { barrier, infinite, rowsAt, type Lattice, type LatticeSlot, type StepRule } from '../lattice';
+import { unaryCosts, type Filtered, type Sums } from '../messages';
+import type { Weights } from '../boltzmann';
+import { relaxBytes } from './relax-bytes';
+import { Arena, type Relax } from './arena';
+
+/** Numbers to a row come in so many: two vectors of costs, four of weights. */
+const lanes = 8;
+const wholeVectors = (count: number): number => Math.ceil(count / lanes) * lanes;
+
+/** Bytes of what steps share, beyond which all of it is forgotten. */
+const mostSharedBytes = 32 * 2 ** 20;
+
+/** Moves to the placements of one pitch. */
+interface Block {
+  readonly targets: Int32Array;
+  readonly at: number;
+  /** Of one row. */
+  readonly bytes: number;
+}
+
+interface RuleAt {
+  readonly next: number;
+  readonly costs: number;
+}
+
+const isSame = (a: Int32Array, b: Int32Array): boolean => {
+  if (a.length !== b.length) return false;
+  for (let k = 0; k < a.length; k++) if (a[k] !== b[k]) return false;
+  return true;
+};
+
+/** Where the arrays of one step are. */
+interface Layout {
+  /** Placements of a slot, memory states that there is room for. */
+  readonly width: number;
+  readonly memory: number;
+  readonly sums: number;
+  readonly result: number;
+  readonly unary: number;
+  readonly ids: number;
+}
+
+export class Kernel {
+  readonly #arena: Arena;
+  readonly #relax: Relax;
+  readonly #blocks = new Map<Int32Array | Float64Array, Map<number, Block[]>>();
+  readonly #nexts = new Map<Uint16Array, number>();
+  readonly #ruleCosts = new Map<Int32Array | Float64Array, number>();
+  #layout: Layout = { width: 0, memory: 0, sums: 0, result: 0, unary: 0, ids: 0 };
+
+  readonly #mostShared: number;
+
+  private constructor(arena: Arena, mostShared: number) {
+    this.#arena = arena;
+    this.#relax = arena.relax;
+    this.#mostShared = mostShared;
+  }
+
+  /** Null where this machine or page does not let vectors run. @param mostShared bytes of what steps share */
+  static make(mostShared: number = mostSharedBytes): Kernel | null {
+    const arena = Arena.make(relaxBytes);
+    return arena && new Kernel(arena, mostShared);
+  }
+
+  /** F_{t+1} from F_t; see forward-messages.ts. */
+  forward(lattice: Lattice, t: number, before: Sums): Sums {
+    const slot = lattice.slots[t]!;
+    const next = lattice.slots[t + 1]!;
+    const rows = rowsAt(lattice, t + 1);
+    const width = next.placements.length;
+    this.#begin(lattice);
+    const { sums, result, unary, ids } = this.#layout;
+    const rules = slot.rules.map((rule) => this.#ruleAt(rule, rule.costs));
+    const blocks = this.#blocksOf(lattice, slot.moves.costs, next, infinite);
+    this.#arena.ints.set(before, sums / 4);
+    this.#arena.ints.set(slot.placements, ids / 4);
+    this.#arena.ints.set(unaryCosts(next), unary / 4);
+    this.#arena.ints.fill(infinite, result / 4, result / 4 + rows * width);
+    this.#relax.step(sums, slot.placements.length, rowsAt(lattice, t), result, width, rows);
+    forPairs(slot, next, {
+      open: (first, size) => this.#relax.openLeast(first, size),
+      pair: (first, size, opened, n, at) => {
+        const { next: to, costs } = rules[slot.ruleOf[at]!]!;
+        const { at: block, bytes } = blocks[n]!;
+        const wayBytes = 4 * wholeVectors(size);
+        const from = ids + 4 * first;
+        const start = next.groupStart[n]!;
+        const pair = slot.stepCosts[at]!;
+        this.#relax.relaxLeast(first, size, wayBytes, opened, to, costs, from, pair, block, bytes, start);
+      },
+    });
+    this.#relax.addUnary(result, width, rows, unary);
+    this.#relax.level(result, rows * width);
+    return this.#arena.ints.slice(result / 4, result / 4 + rows * width);
+  }
+
+  /** W_t from W_{t+1}; see backward-messages.ts. */
+  backward(lattice: Lattice, t: number, after: Sums): Sums {
+    const slot = lattice.slots[t]!;
+    const next = lattice.slots[t + 1]!;
+    const rows = rowsAt(lattice, t);
+    const width = slot.placements.length;
+    this.#begin(lattice);
+    const { sums, result, unary, ids } = this.#layout;
+    const rules = slot.rules.map((rule) => this.#ruleAt(rule, rule.costs));
+    const blocks = this.#blocksOf(lattice, slot.moves.costs, next, infinite);
+    this.#arena.ints.set(after, sums / 4);
+    // What is read past the last row must not be less than blocked.
+    this.#arena.ints.fill(infinite, sums / 4 + after.length, sums / 4 + after.length + 2 * lanes);
+    this.#arena.ints.set(slot.placements, ids / 4);
+    this.#arena.ints.set(unaryCosts(next), unary / 4);
+    this.#arena.ints.fill(infinite, result / 4, result / 4 + rows * width);
+    const rowsAfter = rowsAt(lattice, t + 1);
+    this.#relax.addUnary(sums, next.placements.length, rowsAfter, unary);
+    this.#relax.step(sums, next.placements.length, rowsAfter, result, width, rows);
+    forPairs(slot, next, {
+      open: () => 1,
+      pair: (first, size, _opened, n, at) => {
+        const { next: to, costs } = rules[slot.ruleOf[at]!]!;
+        const { at: block, bytes } = blocks[n]!;
+        const wayBytes = 4 * wholeVectors(size);
+        const from = ids + 4 * first;
+        const start = next.groupStart[n]!;
+        this.#relax.relaxBack(
+          first,
+          size,
+          wayBytes,
+          to,
+          costs,
+          from,
+          slot.stepCosts[at]!,
+          block,
+          bytes,
+          start,
+        );
+      },
+    });
+    this.#relax.level(result, rows * width);
+    return this.#arena.ints.slice(result / 4, result / 4 + rows * width);
+  }
+
+  /** f_{t+1} from f_t; see filtering.ts. */
+  filter(lattice: Lattice, weights: Weights, t: number, before: Filtered): Filtered {
+    const slot = lattice.slots[t]!;
+    const next = lattice.slots[t + 1]!;
+    const rows = rowsAt(lattice, t + 1);
+    const width = next.placements.length;
+    this.#begin(lattice);
+    const { sums, result, unary, ids } = this.#layout;
+    const { steps } = weights.ofSlot(slot);
+    const rules = slot.rules.map((rule) => this.#ruleAt(rule, weights.ofRule(rule)));
+    const blocks = this.#blocksOf(lattice, weights.ofTable(slot.moves.costs), next, 0);
+    this.#arena.floats.set(before, sums / 8);
+    this.#arena.ints.set(slot.placements, ids / 4);
+    this.#arena.floats.set(weights.ofSlot(next).unary, unary / 8);
+    this.#arena.floats.fill(0, result / 8, result / 8 + rows * width);
+    this.#relax.step(sums, slot.placements.length, rowsAt(lattice, t), result, width, rows);
+    forPairs(slot, next, {
+      open: (first, size) => this.#relax.openWeights(first, size),
+      pair: (first, size, opened, n, at) => {
+        if (steps[at] === 0) return;
+        const { next: to, costs } = rules[slot.ruleOf[at]!]!;
+        const { at: block, bytes } = blocks[n]!;
+        const wayBytes = 8 * wholeVectors(size);
+        const from = ids + 4 * first;
+        const start = next.groupStart[n]!;
+        this.#relax.addWeights(
+          first,
+          size,
+          wayBytes,
+          opened,
+          to,
+          costs,
+          from,
+          steps[at]!,
+          block,
+          bytes,
+          start,
+        );
+      },
+    });
+    this.#relax.settleWeights(result, width, rows, unary);
+    return this.#arena.floats.slice(result / 8, result / 8 + rows * width);
+  }
+
+  /** Makes room for the steps of a lattice. */
+  #begin(lattice: Lattice): void {
+    const { memoryCount, slots } = lattice;
+    let width = 0;
+    for (const { placements } of slots) width = Math.max(width, placements.length);
+    const isRoom = width <= this.#layout.width && memoryCount <= this.#layout.memory;
+    if (isRoom && this.#arena.shared <= this.#mostShared) return;
+    this.#layOut(Math.max(width, this.#layout.width), Math.max(memoryCount, this.#layout.memory));
+  }
+
+  #layOut(width: number, memory: number): void {
+    this.#blocks.clear();
+    this.#nexts.clear();
+    this.#ruleCosts.clear();
+    this.#arena.clear();
+    // Rows are read and written past their end, by less than a row of whole vectors.
+    const numbers = memory * width + 2 * lanes;
+    const [sums, result] = [this.#arena.take(8 * numbers), this.#arena.take(8 * numbers)];
+    const ways = this.#arena.take(8 * memory * wholeVectors(width));
+    const unary = this.#arena.take(8 * width);
+    const ids = this.#arena.take(4 * width);
+    const [states, rowOf, open] = [0, 0, 0].map(() => this.#arena.take(4 * memory)) as [
+      number,
+      number,
+      number,
+    ];
+    this.#arena.ints.fill(-1, rowOf / 4, rowOf / 4 + memory);
+    this.#relax.workspace(ways, states, rowOf, open);
+    this.#arena.share();
+    this.#layout = { width, memory, sums, result, unary, ids };
+  }
+
+  #ruleAt(rule: StepRule, costs: Int32Array | Float64Array): RuleAt {
+    return {
+      next: kept(this.#nexts, rule.next, () => this.#arena.copy(rule.next)),
+      costs: kept(this.#ruleCosts, costs, () => this.#arena.copy(costs)),
+    };
+  }
+
+  /** Moves to each pitch of the slot that follows. @param blocked what fills the rows up */
+  #blocksOf(
+    { placementCount }: Lattice,
+    table: Int32Array | Float64Array,
+    { placements, groupStart }: LatticeSlot,
+    blocked: number,
+  ): readonly (Block | null)[] {
+    const byFirst = kept(this.#blocks, table, () => new Map<number, Block[]>());
+    return Array.from({ length: groupStart.length - 1 }, (_, n) => {
+      const targets = placements.subarray(groupStart[n], groupStart[n + 1]);
+      if (targets.length === 0) return null;
+      const alike = kept(byFirst, targets[0]!, () => []);
+      const found = alike.find((block) => isSame(block.targets, targets));
+      if (found) return found;
+      const made = this.#makeBlock(table, placementCount, targets, blocked);
+      alike.push(made);
+      return made;
+    });
+  }
+
+  #makeBlock(
+    table: Int32Array | Float64Array,
+    placementCount: number,
+    targets: Int32Array,
+    blocked: number,
+  ): Block {
+    const columns = wholeVectors(targets.length);
+    const size = table.BYTES_PER_ELEMENT;
+    const at = this.#arena.take(size * columns * placementCount);
+    const view = table instanceof Int32Array ? this.#arena.ints : this.#arena.floats;
+    let index = at / size;
+    for (let row = 0; row < table.length; row += placementCount) {
+      for (let column = 0; column < columns; column++)
+        view[index++] = column < targets.length ? table[row + targets[column]!]! : blocked;
+    }
+    return { targets: targets.slice(), at, bytes: size * columns };
+  }
+}
+
+function kept<K, V>(map: Map<K, V>, key: K, make: () => V): V {
+  const found = map.get(key);
+  if (found !== undefined) return found;
+  const made = make();
+  map.set(key, made);
+  return made;
+}
+
+interface Pairs {
+  /** How many memory states are open at the placements of a pitch. */
+  readonly open: (first: number, size: number) => number;
+  readonly pair: (first: number, size: number, opened: number, n: number, at: number) => void;
+}
+
+/** All steps from pitch b to pitch n that may be made. */
+function forPairs(slot: LatticeSlot, { groupStart, pitches }: LatticeSlot, { open, pair }: Pairs): void {
+  const columns = pitches.length;
+  for (let b = 0; b < slot.pitches.length; b++) {
+    const first = slot.groupStart[b]!;
+    const size = slot.groupStart[b + 1]! - first;
+    const opened = size > 0 ? open(first, size) : 0;
+    if (opened === 0) continue;
+    for (let n = 0; n < columns; n++) {
+      const at = b * columns + n;
+      if (slot.stepCosts[at]! >= barrier || groupStart[n] === groupStart[n + 1]) continue;
+      pair(first, size, opened, n, at);
+    }
+  }
+}
