@@ -3,7 +3,6 @@
 // tried for every state that may come to be drawn: each gives what it would give if the path came through it.
 import type { Filtered } from './messages';
 import { pitchAt, rowsAt, type Lattice, type StepRule } from './lattice';
-import type { StepBack } from './survivor-path';
 import type { Weights } from './boltzmann';
 
 /** An index with probability proportional to its weight, by a number from 0 up to 1; -1 when all weights are 0. */
@@ -37,7 +36,7 @@ export class Sources {
   }
 }
 
-export class Draw implements StepBack<Filtered> {
+export class Draw {
   readonly #lattice: Lattice;
   readonly #weights: Weights;
   readonly #sources: Sources;
@@ -57,10 +56,6 @@ export class Draw implements StepBack<Filtered> {
   /** The state of the last slot; -1 when none has any weight. */
   last(filtered: Filtered): number {
     return indexBy(this.#number(this.#lattice.slots.length - 1), filtered, filtered.length);
-  }
-
-  *open(_t: number, filtered: Filtered): Iterable<number> {
-    for (let state = 0; state < filtered.length; state++) if (filtered[state]! > 0) yield state;
   }
 
   /** The state (g, h) of slot t that stands before a state (q, to) of slot t + 1. */

@@ -2,8 +2,8 @@
 // every so many slots and made again in between.
 //
 // Reading backwards makes every stretch again once: twice the time of keeping everything, and memory for 2 sqrt(T) values in
-// place of T. What is made again is the same to the bit, so no result depends on which way was taken. Whoever wants one path
-// only can follow it while the values are made (survivor-path.ts).
+// place of T. What is made again is the same to the bit, so no result depends on which way was taken. (Checkpointing: Griewank
+// & Walther 2000, ACM Trans. Math. Software 26; its simplest scheme.)
 //
 // A chain also grows out of an earlier one after an edit. Values are taken over up to the first slot that changed; from
 // there the recursion runs until it meets the earlier one again, and its values hold once more up to the next change. It
@@ -40,9 +40,6 @@ export interface Earlier<Value extends object> {
 
 /** Told how much of a pass is done, from 0 to 1. */
 export type Watch = (done: number) => void;
-
-/** Told every value of a chain that does not keep them all, when it is made for the first time. */
-export type Visit<Value> = (t: number, value: Value) => void;
 
 /** Values up to so many bytes are all kept. */
 export const mostKeptBytes = 32 * 2 ** 20;
@@ -92,18 +89,17 @@ export class Chain<Value extends object> {
     earlier: Earlier<Value> | null = null,
     watch: Watch = () => undefined,
     spacing?: number,
-    visit: Visit<Value> = () => undefined,
   ) {
     this.length = recursion.length;
     this.#recursion = recursion;
     this.#spacing = spacing ?? spacingFor(recursion);
     const most = spacing === undefined && this.#spacing === 1 ? mostKeptBytes : Number.POSITIVE_INFINITY;
-    const isKept = this.#run(earlier, watch, most, visit);
+    const isKept = this.#run(earlier, watch, most);
     this.#outcomes.clear();
     if (isKept) return;
     // A form that comes round but does not meet itself: kept at every so many slots after all.
     this.#spacing = sparse(this.length);
-    this.#run(earlier, watch, Number.POSITIVE_INFINITY, visit);
+    this.#run(earlier, watch, Number.POSITIVE_INFINITY);
   }
 
   /** X_t. Cheapest when the slots asked for go down one by one. */
@@ -138,7 +134,7 @@ export class Chain<Value extends object> {
    * Fills in the kept values, from an earlier chain where it holds.
    * @returns false, with nothing done, when more than `mostBytes` would be computed
    */
-  #run(before: Earlier<Value> | null, watch: Watch, mostBytes: number, visit: Visit<Value>): boolean {
+  #run(before: Earlier<Value> | null, watch: Watch, mostBytes: number): boolean {
     const earlier = before && before.chain.#spacing === this.#spacing ? before : null;
     const count = Math.ceil(this.length / this.#spacing);
     let bytes = 0;
@@ -152,7 +148,7 @@ export class Chain<Value extends object> {
       // X_t is the earlier one where X at the last kept slot was and all steps from there are the same steps.
       const isTaken: boolean = old !== undefined && (k === 0 ? run > 1 : isSame && run > this.#spacing + 1);
       const computed = this.computed;
-      const value: Value = isTaken ? old! : this.#compute(k, visit);
+      const value: Value = isTaken ? old! : this.#compute(k);
       if (this.computed > computed) bytes += this.#recursion.bytesAt(t);
       if (bytes > mostBytes) return false;
       this.#kept.push(value);
@@ -168,21 +164,16 @@ export class Chain<Value extends object> {
     return t >= 0 && t % this.#spacing === 0 ? this.#kept[t / this.#spacing] : undefined;
   }
 
-  #compute(k: number, visit: Visit<Value>): Value {
-    if (k > 0) return this.#advance((k - 1) * this.#spacing, visit);
+  #compute(k: number): Value {
+    if (k > 0) return this.#advance((k - 1) * this.#spacing);
     this.computed++;
-    const first = this.#recursion.first();
-    if (this.#spacing > 1) visit(0, first);
-    return first;
+    return this.#recursion.first();
   }
 
   /** The kept value after the one at slot `start`. */
-  #advance(start: number, visit: Visit<Value>): Value {
+  #advance(start: number): Value {
     let value = this.#kept[start / this.#spacing]!;
-    for (let t = start; t < start + this.#spacing; t++) {
-      value = this.#next(t, value);
-      if (this.#spacing > 1) visit(t + 1, value);
-    }
+    for (let t = start; t < start + this.#spacing; t++) value = this.#next(t, value);
     return value;
   }
 

@@ -7,7 +7,7 @@
 // Each slot's message is scaled by its largest entry and its entries are rounded to 26 bits; the scales cancel in every
 // choice, and the rounding moves no probability by more than 1e-8. Rounded messages become equal some slots after an edit,
 // so a chain can take the rest over. Sums are always taken in the same order: another order would round otherwise.
-import { Chain, type Recursion, type Visit } from './checkpointing';
+import { Chain, type Recursion } from './checkpointing';
 import { cacheOf, kernelOf, stepNumbers } from './solved-cache';
 import { rowsAt, type Lattice } from './lattice';
 import { stateCount, type Filtered } from './messages';
@@ -167,13 +167,8 @@ function startWeights(lattice: Lattice, weights: Weights): Filtered {
   return result;
 }
 
-/** f_t at every slot t. @param spacing, visit as for `forwardMessages` */
-export function filteredWeights(
-  lattice: Lattice,
-  weights: Weights,
-  spacing?: number,
-  visit?: Visit<Filtered>,
-): Chain<Filtered> {
+/** f_t at every slot t. @param spacing as for `forwardMessages` */
+export function filteredWeights(lattice: Lattice, weights: Weights, spacing?: number): Chain<Filtered> {
   const { slots } = lattice;
   const cache = cacheOf(lattice);
   const kernel = kernelOf(lattice);
@@ -191,7 +186,7 @@ export function filteredWeights(
     steps: stepNumbers(lattice),
   };
   const earlier = cache?.filtered.closest(lattice) ?? null;
-  const chain = new Chain(recursion, earlier, (done) => cache?.watch('filter', done), spacing, visit);
+  const chain = new Chain(recursion, earlier, (done) => cache?.watch('filter', done), spacing);
   cache?.filtered.add({ lattice, chain }, earlier);
   return chain;
 }

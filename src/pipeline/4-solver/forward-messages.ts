@@ -6,7 +6,7 @@
 //
 // Memory goes first: a rule leads to few states q, so the quadratic step over placements is done for few of them, instead of
 // for every state of the memory. (Bucket elimination: Dechter 1999, Artificial Intelligence 113.)
-import { Chain, type Recursion, type Visit } from './checkpointing';
+import { Chain, type Recursion } from './checkpointing';
 import { barrier, infinite, type Lattice } from './lattice';
 import { Gathered } from './gathering';
 import { cacheOf, kernelOf, stepNumbers } from './solved-cache';
@@ -90,9 +90,8 @@ function startSums(lattice: Lattice): Sums {
 /**
  * F_t at every slot t.
  * @param spacing slots from one that is kept to the next; left out, as memory allows
- * @param visit told F_t when it is made, where not all are kept
  */
-export function forwardMessages(lattice: Lattice, spacing?: number, visit?: Visit<Sums>): Chain<Sums> {
+export function forwardMessages(lattice: Lattice, spacing?: number): Chain<Sums> {
   const { slots } = lattice;
   const cache = cacheOf(lattice);
   const kernel = kernelOf(lattice);
@@ -106,7 +105,7 @@ export function forwardMessages(lattice: Lattice, spacing?: number, visit?: Visi
     steps: stepNumbers(lattice),
   };
   const earlier = cache?.forward.closest(lattice) ?? null;
-  const chain = new Chain(recursion, earlier, (done) => cache?.watch('forward', done), spacing, visit);
+  const chain = new Chain(recursion, earlier, (done) => cache?.watch('forward', done), spacing);
   cache?.forward.add({ lattice, chain }, earlier);
   return chain;
 }

@@ -6,7 +6,6 @@ import { barrier, clamp, infinite, pathCost, pitchAt, rowsAt, type Lattice, type
 import { backwardMessages } from './backward-messages';
 import { forwardMessages } from './forward-messages';
 import type { Sums } from './messages';
-import { SurvivorPath } from './survivor-path';
 
 /** A path with its cost. */
 export interface Best {
@@ -22,36 +21,21 @@ interface State {
 
 /** The best path; null when every path is blocked. @param spacing as for `forwardMessages` */
 export function bestPath(lattice: Lattice, spacing?: number): Best | null {
-  const survivor = new SurvivorPath<Sums>(lattice.slots.length, {
-    open: (_t, sums) => openStates(sums),
-    before: (t, sums, state) =>
-      stateNumber(lattice, t, predecessor(lattice, t, sums, stateOf(lattice, t + 1, state))),
-  });
-  const forward = forwardMessages(lattice, spacing, (t, sums) => survivor.take(t, sums));
+  const forward = forwardMessages(lattice, spacing);
   const last = lattice.slots.length - 1;
   const final = leastState(lattice, last, forward.at(last));
   if (!final) return null;
   const path = new Int32Array(last + 1);
   path[last] = final.placement;
-  let state = stateNumber(lattice, last, final);
+  // The survivor path: back from the last state, each by the step that made its sum.
+  let state = final;
   for (let t = last - 1; t >= 0; t--) {
-    state = survivor.before(t, state, (slot) => forward.at(slot));
-    path[t] = stateOf(lattice, t, state).placement;
+    state = predecessor(lattice, t, forward.at(t), state);
+    path[t] = state.placement;
     cacheOf(lattice)?.watch('path', 1 - t / last);
   }
   return { path, cost: pathCost(lattice, path) };
 }
-
-function openStates(sums: Sums): number[] {
-  const open: number[] = [];
-  sums.forEach((sum, state) => {
-    if (sum < barrier) open.push(state);
-  });
-  return open;
-}
-
-const stateNumber = ({ slots }: Lattice, t: number, { memory, placement }: State): number =>
-  memory * slots[t]!.placements.length + placement;
 
 function stateOf({ slots }: Lattice, t: number, state: number): State {
   const width = slots[t]!.placements.length;

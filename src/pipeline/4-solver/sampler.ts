@@ -6,7 +6,6 @@ import { cacheOf } from './solved-cache';
 import type { Lattice, Path } from './lattice';
 import type { Filtered } from './messages';
 import { Draw, Sources } from './backward-sampling';
-import { SurvivorPath } from './survivor-path';
 import { Weights } from './boltzmann';
 
 /** The weights kept from the lattice before where they are at the same temperature, else new ones. */
@@ -54,29 +53,18 @@ export function makeSampler(
   keepWeights(lattice, used);
   const sources = new Sources();
   let filtered: Chain<Filtered> | null = null;
-  return {
-    draw: (random) => {
-      const draw = new Draw(lattice, used, sources, random);
-      const survivor = new SurvivorPath<Filtered>(lattice.slots.length, draw);
-      filtered ??= filteredWeights(lattice, used, spacing, (t, value) => survivor.take(t, value));
-      const chain = filtered;
-      return drawPaths(lattice, chain, [draw], (_draw, t, state) =>
-        survivor.before(t, state, (slot) => chain.at(slot)),
-      )[0]!;
-    },
-    drawMany: (randoms) => {
-      const chain = (filtered ??= filteredWeights(lattice, used, spacing));
-      const draws = randoms.map((random) => new Draw(lattice, used, sources, random));
-      return drawPaths(lattice, chain, draws, (draw, t, state) => draw.before(t, chain.at(t), state));
-    },
+  const drawMany: Sampler['drawMany'] = (randoms) => {
+    filtered ??= filteredWeights(lattice, used, spacing);
+    const draws = randoms.map((random) => new Draw(lattice, used, sources, random));
+    return drawPaths(lattice, filtered, draws);
   };
+  return { draw: (random) => drawMany([random])[0]!, drawMany };
 }
 
 function drawPaths(
   lattice: Lattice,
   filtered: Chain<Filtered>,
   draws: readonly Draw[],
-  before: (draw: Draw, t: number, state: number) => number,
 ): readonly (Path | null)[] {
   const { slots } = lattice;
   const last = slots.length - 1;
@@ -85,7 +73,7 @@ function drawPaths(
   for (let t = last; t >= 0; t--) {
     draws.forEach((draw, k) => {
       if (states[k]! < 0) return;
-      if (t < last) states[k] = before(draw, t, states[k]!);
+      if (t < last) states[k] = draw.before(t, filtered.at(t), states[k]!);
       paths[k]![t] = states[k]! % slots[t]!.placements.length;
     });
     cacheOf(lattice)?.watch('path', 1 - t / Math.max(1, last));

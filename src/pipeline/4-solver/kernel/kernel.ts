@@ -75,7 +75,7 @@ export class Kernel {
     const next = lattice.slots[t + 1]!;
     const rows = rowsAt(lattice, t + 1);
     const width = next.placements.length;
-    this.#begin(lattice);
+    this.#begin(lattice, t);
     const { sums, result, unary, ids } = this.#layout;
     const rules = slot.rules.map((rule) => this.#ruleAt(rule, rule.costs));
     const blocks = this.#blocksOf(lattice, slot.moves.costs, next, infinite);
@@ -107,7 +107,7 @@ export class Kernel {
     const next = lattice.slots[t + 1]!;
     const rows = rowsAt(lattice, t);
     const width = slot.placements.length;
-    this.#begin(lattice);
+    this.#begin(lattice, t);
     const { sums, result, unary, ids } = this.#layout;
     const rules = slot.rules.map((rule) => this.#ruleAt(rule, rule.costs));
     const blocks = this.#blocksOf(lattice, slot.moves.costs, next, infinite);
@@ -152,7 +152,7 @@ export class Kernel {
     const next = lattice.slots[t + 1]!;
     const rows = rowsAt(lattice, t + 1);
     const width = next.placements.length;
-    this.#begin(lattice);
+    this.#begin(lattice, t);
     const { sums, result, unary, ids } = this.#layout;
     const { steps } = weights.ofSlot(slot);
     const rules = slot.rules.map((rule) => this.#ruleAt(rule, weights.ofRule(rule)));
@@ -190,11 +190,9 @@ export class Kernel {
     return this.#arena.floats.slice(result / 8, result / 8 + rows * width);
   }
 
-  /** Makes room for the steps of a lattice. */
-  #begin(lattice: Lattice): void {
-    const { memoryCount, slots } = lattice;
-    let width = 0;
-    for (const { placements } of slots) width = Math.max(width, placements.length);
+  /** Makes room for the step from slot t to the next. */
+  #begin({ memoryCount, slots }: Lattice, t: number): void {
+    const width = Math.max(slots[t]!.placements.length, slots[t + 1]!.placements.length);
     const isRoom = width <= this.#layout.width && memoryCount <= this.#layout.memory;
     if (isRoom && this.#arena.shared <= this.#mostShared) return;
     this.#layOut(Math.max(width, this.#layout.width), Math.max(memoryCount, this.#layout.memory));
