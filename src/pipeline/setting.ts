@@ -15,7 +15,7 @@ import {
   type StayLimit,
   type Wish,
 } from './3-candidates';
-import type { Lattice, WatchPass } from './4-solver';
+import { Vectors, type Lattice, type WatchPass } from './4-solver';
 import {
   buildLattice,
   emptyTables,
@@ -82,6 +82,7 @@ export interface Memory {
   /** Those of lines that may break what is never done; empty where no wish asked for one. */
   lenientTables: KeptTables;
   automata: Automata;
+  vectors: Vectors;
   /** Told how far the computation has come. */
   watch: WatchPass;
 }
@@ -96,14 +97,15 @@ export const emptyMemory = (): Memory => ({
   tables: emptyTables(),
   lenientTables: emptyTables(),
   automata: makeAutomata(),
+  vectors: new Vectors(),
   watch: () => undefined,
 });
 
 /** For another chart beside the first: what bass and hand alone decide is shared, as long as it is not too much. */
-export const memoryBeside = ({ playerKey, placements, sets, automata }: Memory): Memory =>
+export const memoryBeside = ({ playerKey, placements, sets, automata, vectors }: Memory): Memory =>
   2 * (sets.left.size + sets.offered.size) > mostSets
-    ? { ...emptyMemory(), automata }
-    : { ...emptyMemory(), playerKey, placements, sets, automata };
+    ? { ...emptyMemory(), automata, vectors }
+    : { ...emptyMemory(), playerKey, placements, sets, automata, vectors };
 
 /** Lets go of what the solver remembers, the larger part: what bass, hand and tempo decide stays. */
 export function forgetSolved(memory: Memory): void {
@@ -200,7 +202,7 @@ export function makeSetting(
   };
   const model = makeCostModel(player, timeline.tempo, request.comfort, isStrict);
   const tables = tablesFor(request, timeline, isStrict, memory);
-  const lattice = buildLattice(candidates, placements, model, tables, memory.automata);
+  const lattice = buildLattice(candidates, placements, model, tables, memory.automata, memory.vectors);
   const { hardest, prices = [] } = request.limits;
   const gentle =
     hardest === undefined ? lattice : gentleLattice(lattice, candidates, placements, model, hardest);

@@ -7,7 +7,7 @@ import { fileURLToPath } from 'node:url';
 import { seededRandom } from '../../src/music';
 import { namedPositions, parsePosition, type StringNumber } from '../../src/instrument';
 import { emptyMemory, walk, type Memory, type WalkRequest } from '../../src/pipeline';
-import { bestPath, emptySolvedCache, type Lattice } from '../../src/pipeline/4-solver';
+import { bestPath, Vectors, type Lattice } from '../../src/pipeline/4-solver';
 import { countedSizes, relaxationsOf, runBareKernel, stepSizes } from '../checks/bare-kernel';
 import { solveByGraph } from '../checks/graph';
 import { doorLayers, stateLayers } from '../checks/layers';
@@ -159,7 +159,7 @@ const alone = ({ slots, placementCount, memoryCount, startMemory }: Lattice): La
 });
 
 /** The cost of the best path, nothing known from before; in vectors. */
-const solvedAnew = (lattice: Lattice): number => bestPath({ ...lattice, cache: emptySolvedCache() })!.cost;
+const solvedAnew = (lattice: Lattice): number => bestPath({ ...lattice, vectors: new Vectors() })!.cost;
 
 function reportKernel(name: string): void {
   const lattice = alone(realLattice(name).lattice);

@@ -4,7 +4,8 @@
 //   W_t(g, h)  = min over n of                S(rule, g) + R_t(b, n) + K(next(rule, g), h),       b = pitch of h
 import { Chain, type Recursion } from './checkpointing';
 import { barrier, clamp, infinite, rowsAt, type Lattice, type StepRule } from './lattice';
-import { cacheOf, kernelOf, mirrored, stepNumbers } from './solved-cache';
+import { cacheOf, mirrored, stepNumbers } from './solved-cache';
+import { kernelOf } from './kernel/vectors';
 import { isSameSums, levelled, stateCount, unaryCosts, type Sums } from './messages';
 
 /** Room for K under one rule. */

@@ -85,9 +85,9 @@ export function blockOf(lattice: Lattice, path: Path, from: number, to: number):
     const next = t < last ? lattice.slots[t + 1] : undefined;
     slots.push(restrict(lattice.slots[t]!, offerAt(t), next, offerAt(t + 1)));
   }
-  const { placementCount, memoryCount } = lattice;
+  const { placementCount, memoryCount, vectors } = lattice;
   const startMemory = memoriesOf(lattice, path)[first]!;
-  return { first, lattice: { slots, placementCount, memoryCount, startMemory } };
+  return { first, lattice: { slots, placementCount, memoryCount, startMemory, vectors } };
 }
 
 /**

@@ -8,7 +8,8 @@
 // choice, and the rounding moves no probability by more than 1e-8. Rounded messages become equal some slots after an edit,
 // so a chain can take the rest over. Sums are always taken in the same order: another order would round otherwise.
 import { Chain, type Recursion } from './checkpointing';
-import { cacheOf, kernelOf, stepNumbers } from './solved-cache';
+import { cacheOf, stepNumbers } from './solved-cache';
+import { kernelOf } from './kernel/vectors';
 import { rowsAt, type Lattice } from './lattice';
 import { stateCount, type Filtered } from './messages';
 import type { Weights } from './boltzmann';

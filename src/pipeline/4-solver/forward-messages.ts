@@ -9,7 +9,8 @@
 import { Chain, type Recursion } from './checkpointing';
 import { barrier, infinite, type Lattice } from './lattice';
 import { Gathered } from './gathering';
-import { cacheOf, kernelOf, stepNumbers } from './solved-cache';
+import { cacheOf, stepNumbers } from './solved-cache';
+import { kernelOf } from './kernel/vectors';
 import { isSameSums, levelled, stateCount, unaryCosts, type Sums } from './messages';
 
 /** Lowers the sums of the h' with pitch n by the ways through each gathered row. */

@@ -74,6 +74,8 @@ export interface Lattice {
   readonly startMemory: number;
   /** A `SolvedCache`: what solving the lattices before left and what this one will leave. Results are the same without it. */
   readonly cache?: object;
+  /** `Vectors`: loops that are faster than those in plain numbers. Results are the same without them. */
+  readonly vectors?: object | undefined;
 }
 
 /** How many memory states slot t can be in. */

@@ -2,7 +2,6 @@
 import { mostKeptBytes, type Chain, type Match } from './checkpointing';
 import type { Lattice, LatticeSlot } from './lattice';
 import type { Weights } from './boltzmann';
-import { Kernel } from './kernel/kernel';
 
 /** A chain with the lattice that it was run over. */
 export interface Solved<Value extends object> {
@@ -95,12 +94,6 @@ export class SolvedCache {
   readonly filtered = new Recent<Float64Array>();
   weights: Weights | null = null;
   watch: WatchPass = () => undefined;
-  #kernel: Kernel | null | undefined;
-
-  /** The loops in vectors, with what they have laid out; null where they cannot run. */
-  get kernel(): Kernel | null {
-    return (this.#kernel ??= this.#kernel === undefined ? Kernel.make() : null);
-  }
 }
 
 export const emptySolvedCache = (): SolvedCache => new SolvedCache();
@@ -108,10 +101,6 @@ export const emptySolvedCache = (): SolvedCache => new SolvedCache();
 /** What the lattice before left, where anybody keeps it. */
 export const cacheOf = ({ cache }: Lattice): SolvedCache | undefined =>
   cache instanceof SolvedCache ? cache : undefined;
-
-/** The loops in vectors for a lattice whose solver remembers; null where its recursions run in plain numbers. */
-export const kernelOf = (lattice: Lattice): Kernel | null =>
-  lattice.slots.every(({ placements }) => placements.length > 0) ? (cacheOf(lattice)?.kernel ?? null) : null;
 
 const numbersEqual = (a: Int32Array | Uint16Array, b: Int32Array | Uint16Array): boolean =>
   a === b || (a.length === b.length && a.every((value, index) => value === b[index]));

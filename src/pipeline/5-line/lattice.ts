@@ -8,6 +8,7 @@ import {
   anyStep,
   emptySolvedCache,
   infinite,
+  Vectors,
   type Lattice,
   type LatticeSlot,
   type MoveTable,
@@ -129,6 +130,7 @@ export function buildLattice(
   model: CostModel,
   tables: KeptTables = emptyTables(),
   automata: Automata = makeAutomata(),
+  vectors: Vectors = new Vectors(),
 ): Lattice {
   const automaton = model.grammar.length === 0 ? null : automata[model.isStrict ? 'strict' : 'lenient'];
   const holdCosts = getOrMake(tables.holdCosts, placements, () =>
@@ -164,5 +166,6 @@ export function buildLattice(
     memoryCount: automaton ? memories.length : 1,
     startMemory: automaton ? memoryNumber(startOfLine) : 0,
     cache: tables.solver,
+    vectors,
   };
 }

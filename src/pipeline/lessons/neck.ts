@@ -5,8 +5,7 @@
 import { regionOf } from '../../instrument';
 import type { Path } from '../4-solver';
 import type { Setting } from '../setting';
-import { valuesOf } from './exact-values';
-import type { Before } from './fewest';
+import { valuesOf, type Before } from './exact-values';
 import type { Ground } from './grounds';
 import { leastWithShares, type Shares } from './shares';
 

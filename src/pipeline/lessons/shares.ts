@@ -8,8 +8,17 @@
 // subgradient steps; at any prices no path that has the shares costs less than the best path at them. Then labels: ways into
 // a state with their counts of beats, of which only those go on whose reduced costs stay under a gap that is widened until
 // a path is found within it. That path is the least, since every other path within the gap was looked at.
-import { barrier, rowsAt, type Lattice, type Path } from '../4-solver';
-import { tables, traced, type Tables, type Values } from './exact-values';
+import {
+  barrier,
+  reachedMemories,
+  rowsAt,
+  wideMessages,
+  widePath,
+  type Lattice,
+  type Path,
+  type WideMessages,
+} from '../4-solver';
+import type { Values } from './exact-values';
 
 /** Where the stopped time of a path lies. */
 export interface Shares {
@@ -77,7 +86,7 @@ interface Found {
 
 interface Priced {
   readonly prices: readonly number[];
-  readonly tables: Tables;
+  readonly messages: WideMessages;
   /** No path that has the shares is worth less. */
   readonly least: number;
 }
@@ -96,13 +105,14 @@ function findPrices(
   let prices: readonly number[] = new Array<number>(shares.regions).fill(0);
   let best: Priced | null = null;
   let found = known;
+  const reached = reachedMemories(lattice);
   let eager = 1;
   for (let count = 0; count < mostSteps; count++) {
-    const made = tables(lattice, priced(values, shares, prices));
+    const made = wideMessages(lattice, priced(values, shares, prices), reached);
     if (!Number.isFinite(made.least)) return null;
-    const path = traced(lattice, made);
+    const path = widePath(lattice, made);
     const surplus = surplusOf(shares, path);
-    if (!best || made.least > best.least) best = { prices, tables: made, least: made.least };
+    if (!best || made.least > best.least) best = { prices, messages: made, least: made.least };
     else eager *= 0.6;
     if (hasAll(surplus)) {
       const worth = values.worthOf(path);
@@ -190,7 +200,7 @@ class Labels {
     const unary = this.#priced.unary[0]!;
     const width = unary.length;
     const labels = new Map<number, Label>();
-    const { on } = this.#bound.tables;
+    const { on } = this.#bound.messages;
     unary.forEach((value, h) => {
       const state = startMemory * width + h;
       const slack = value + on[0]![state]! - this.#bound.least;
@@ -203,8 +213,8 @@ class Labels {
     const slot = this.#lattice.slots[t]!;
     const next = this.#lattice.slots[t + 1]!;
     const { unary } = this.#priced;
-    const on = this.#bound.tables.on[t + 1]!;
-    const onFrom = this.#bound.tables.on[t]![label.state]!;
+    const on = this.#bound.messages.on[t + 1]!;
+    const onFrom = this.#bound.messages.on[t]![label.state]!;
     const columns = next.pitches.length;
     const width = next.placements.length;
     const rows = rowsAt(this.#lattice, t + 1);

@@ -28,7 +28,7 @@ export function withoutBareShifts(
     made.set(moves, table);
     return table;
   };
-  const { placementCount, memoryCount, startMemory } = lattice;
+  const { placementCount, memoryCount, startMemory, vectors } = lattice;
   const slots = lattice.slots.map((slot, t) => ({ ...slot, moves: tableAt(t, slot.moves) }));
-  return { slots, placementCount, memoryCount, startMemory };
+  return { slots, placementCount, memoryCount, startMemory, vectors };
 }

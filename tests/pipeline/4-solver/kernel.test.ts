@@ -6,13 +6,13 @@ import { assembled, keptBytes } from '../../../src/build/kernel.mjs';
 import { seededRandom } from '../../../src/music';
 import {
   backwardMessages,
-  emptySolvedCache,
+  barrier,
   forwardMessages,
+  Vectors,
   Weights,
+  wideMessages,
   type Lattice,
-  type SolvedCache,
 } from '../../../src/pipeline/4-solver';
-import type { Chain } from '../../../src/pipeline/4-solver/checkpointing';
 import { filteredWeights } from '../../../src/pipeline/4-solver/filtering';
 import { Arena } from '../../../src/pipeline/4-solver/kernel/arena';
 import { Kernel } from '../../../src/pipeline/4-solver/kernel/kernel';
@@ -22,23 +22,33 @@ import { randomLattice } from './random-lattice';
 /** Costs to a natural unit. */
 const unit = 1000;
 
-type Pass = (lattice: Lattice) => Chain<Int32Array> | Chain<Float64Array>;
-const passes: Readonly<Record<string, Pass>> = {
-  forward: (lattice) => forwardMessages(lattice, 1),
-  backward: (lattice) => backwardMessages(lattice, 1),
-  filtered: (lattice) => filteredWeights(lattice, new Weights(1, unit), 1),
+type Messages = readonly (Int32Array | Float64Array)[];
+
+const everyOne = ({ slots }: Lattice, chain: { at(t: number): Int32Array | Float64Array }): Messages =>
+  slots.map((_, t) => chain.at(t));
+
+/** What placements are worth by themselves: their costs, and much for every third. */
+const wideCosts = (lattice: Lattice): Parameters<typeof wideMessages>[1] => ({
+  unary: lattice.slots.map(({ placementCosts }) =>
+    Float64Array.from(placementCosts, (cost, h) =>
+      cost >= barrier ? Infinity : unit * cost + (h % 3 === 0 ? 2 ** 40 : 0),
+    ),
+  ),
+  unit,
+});
+
+const passes: Readonly<Record<string, (lattice: Lattice) => Messages>> = {
+  forward: (lattice) => everyOne(lattice, forwardMessages(lattice, 1)),
+  backward: (lattice) => everyOne(lattice, backwardMessages(lattice, 1)),
+  filtered: (lattice) => everyOne(lattice, filteredWeights(lattice, new Weights(1, unit), 1)),
+  wide: (lattice) => wideMessages(lattice, wideCosts(lattice)).on,
 };
 
-const messagesOf = (lattice: Lattice, pass: Pass): (Int32Array | Float64Array)[] => {
-  const chain = pass(lattice);
-  return lattice.slots.map((_, t) => chain.at(t));
-};
-
-function expectAlike(lattice: Lattice, cache: SolvedCache): void {
-  expect(cache.kernel).not.toBeNull();
+function expectAlike(lattice: Lattice, vectors: Vectors): void {
+  expect(vectors.kernel).not.toBeNull();
   for (const pass of Object.values(passes)) {
-    const plain = messagesOf({ slots: lattice.slots, ...sizes(lattice) }, pass);
-    const inVectors = messagesOf({ ...lattice, cache }, pass);
+    const plain = pass(alone(lattice));
+    const inVectors = pass({ ...alone(lattice), vectors });
     expect(plain.map((message, t) => whereDifferent(message, inVectors[t]!))).toEqual(plain.map(() => -1));
   }
 }
@@ -49,33 +59,28 @@ function whereDifferent(a: Int32Array | Float64Array, b: Int32Array | Float64Arr
   return a.findIndex((value, state) => !Object.is(value, b[state]));
 }
 
-const sizes = ({ placementCount, memoryCount, startMemory }: Lattice): Omit<Lattice, 'slots' | 'cache'> => ({
+/** With nothing known from before, in plain numbers. */
+const alone = ({ slots, placementCount, memoryCount, startMemory }: Lattice): Lattice => ({
+  slots,
   placementCount,
   memoryCount,
   startMemory,
 });
 
-/** A cache that forgets chains, so that every pass is run, and keeps its kernel. */
-function forgetful(): SolvedCache {
-  const cache = emptySolvedCache();
-  for (const recent of [cache.forward, cache.backward, cache.filtered]) recent.add = () => undefined;
-  return cache;
-}
-
 describe('Kernel', () => {
   it('gives the messages of the plain recursions to the bit, one lattice after another of any size', () => {
-    const cache = forgetful();
+    const vectors = new Vectors();
     fc.assert(
       fc.property(randomLattice, (lattice) => {
-        expectAlike(lattice, cache);
+        expectAlike(lattice, vectors);
       }),
       { numRuns: 300 },
     );
   });
 
   it('gives them over a tune, with steps and rules that may not be taken', () => {
-    expectAlike(realLattice('back-stairs-blues.txt').lattice, forgetful());
-    expectAlike(realLattice('back-stairs-blues.txt', false).lattice, forgetful());
+    expectAlike(realLattice('back-stairs-blues.txt').lattice, new Vectors());
+    expectAlike(realLattice('back-stairs-blues.txt', false).lattice, new Vectors());
   });
 
   it('gives them where fewer memory states are open in some slots than in others', () => {
@@ -85,26 +90,26 @@ describe('Kernel', () => {
       ...slot,
       memoryRows: Math.max(1, Math.floor((slot.memoryRows ?? lattice.memoryCount) * (0.5 + random() / 2))),
     }));
-    expectAlike({ ...lattice, slots }, forgetful());
+    expectAlike({ ...lattice, slots }, new Vectors());
   });
 
   it('gives them when it forgets at every step what steps share', () => {
     const kernel = Kernel.make(0)!;
     const { lattice } = realLattice('back-stairs-blues.txt');
-    const plain = forwardMessages({ slots: lattice.slots, ...sizes(lattice) }, 1);
+    const plain = forwardMessages(alone(lattice), 1);
     for (let t = 0; t + 1 < 12; t++)
       expect(whereDifferent(kernel.forward(lattice, t, plain.at(t)), plain.at(t + 1))).toBe(-1);
   });
 
   it('leaves it to the plain recursions where it may not run', () => {
     expect(Arena.make(Uint8Array.of(0, 1, 2, 3))).toBeNull();
-    const cache = forgetful();
-    Object.defineProperty(cache, 'kernel', { value: null });
+    const vectors = new Vectors();
+    Object.defineProperty(vectors, 'kernel', { value: null });
     const { lattice } = realLattice('back-stairs-blues.txt');
-    const last = messagesOf({ ...lattice, cache }, passes.forward!).at(-1)!;
-    expect(
-      whereDifferent(last, messagesOf({ slots: lattice.slots, ...sizes(lattice) }, passes.forward!).at(-1)!),
-    ).toBe(-1);
+    const [plain, refused] = [undefined, vectors].map((one) =>
+      forwardMessages({ ...alone(lattice), vectors: one }, 1).at(lattice.slots.length - 1),
+    ) as [Int32Array, Int32Array];
+    expect(whereDifferent(plain, refused)).toBe(-1);
   });
 });
 

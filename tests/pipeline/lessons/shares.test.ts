@@ -1,9 +1,8 @@
 // The least path with shares, beside every path there is.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Lattice } from '../../../src/pipeline/4-solver';
-import { tables, traced, valuesOf } from '../../../src/pipeline/lessons/exact-values';
-import type { Before } from '../../../src/pipeline/lessons/fewest';
+import { Vectors, wideMessages, widePath, type Lattice } from '../../../src/pipeline/4-solver';
+import { valuesOf, type Before } from '../../../src/pipeline/lessons/exact-values';
 import { leastWithShares, type Shares } from '../../../src/pipeline/lessons/shares';
 import { openPaths, randomLattice } from '../4-solver/random-lattice';
 
@@ -77,20 +76,24 @@ describe('the least path with shares', () => {
     expect(none).toBeGreaterThan(10);
   });
 
-  it('rests on tables whose best path is the best of all', () => {
-    fc.assert(
-      fc.property(randomLattice, (lattice) => {
-        const values = valuesOf(lattice, null);
-        const made = tables(lattice, values);
-        const costs = openPaths(lattice).map(({ cost }) => cost);
-        if (costs.length === 0) {
-          expect(made.least).toBe(Infinity);
-          return;
-        }
-        expect(made.least).toBe(Math.min(...costs) * values.unit);
-        expect(values.worthOf(traced(lattice, made))).toBe(made.least);
-      }),
-      { numRuns: 200 },
-    );
-  });
+  it.each([undefined, new Vectors()])(
+    'rests on messages whose best path is the best of all (vectors: %j)',
+    (vectors) => {
+      fc.assert(
+        fc.property(randomLattice, (drawn) => {
+          const lattice = { ...drawn, vectors };
+          const values = valuesOf(lattice, null);
+          const made = wideMessages(lattice, values);
+          const costs = openPaths(lattice).map(({ cost }) => cost);
+          if (costs.length === 0) {
+            expect(made.least).toBe(Infinity);
+            return;
+          }
+          expect(made.least).toBe(Math.min(...costs) * values.unit);
+          expect(values.worthOf(widePath(lattice, made))).toBe(made.least);
+        }),
+        { numRuns: 200 },
+      );
+    },
+  );
 });

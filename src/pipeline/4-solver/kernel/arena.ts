@@ -45,6 +45,19 @@ export interface Relax {
     bytes: number,
     start: number,
   ): void;
+  relaxWide(
+    first: number,
+    size: number,
+    wayBytes: number,
+    opened: number,
+    next: number,
+    costs: number,
+    ids: number,
+    pair: number,
+    block: number,
+    bytes: number,
+    start: number,
+  ): void;
   addUnary(at: number, width: number, rows: number, unary: number): void;
   level(at: number, count: number): void;
   settleWeights(at: number, width: number, rows: number, unary: number): void;

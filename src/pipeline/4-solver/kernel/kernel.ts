@@ -45,6 +45,7 @@ interface Layout {
   readonly result: number;
   readonly unary: number;
   readonly ids: number;
+  readonly open: number;
 }
 
 export class Kernel {
@@ -53,7 +54,8 @@ export class Kernel {
   readonly #blocks = new Map<Int32Array | Float64Array, Map<number, Block[]>>();
   readonly #nexts = new Map<Uint16Array, number>();
   readonly #ruleCosts = new Map<Int32Array | Float64Array, number>();
-  #layout: Layout = { width: 0, memory: 0, sums: 0, result: 0, unary: 0, ids: 0 };
+  readonly #wide = new Map<Int32Array, { readonly unit: number; readonly values: Float64Array }>();
+  #layout: Layout = { width: 0, memory: 0, sums: 0, result: 0, unary: 0, ids: 0, open: 0 };
 
   readonly #mostShared: number;
 
@@ -190,6 +192,58 @@ export class Kernel {
     return this.#arena.floats.slice(result / 8, result / 8 + rows * width);
   }
 
+  /**
+   * W_t in doubles; see wide-messages.ts.
+   * @param reached by pitch of slot t: its memory states
+   * @param ahead what is left from slot t + 1 on, that slot taken in
+   */
+  wide(
+    lattice: Lattice,
+    reached: readonly Int32Array[],
+    unit: number,
+    t: number,
+    ahead: Float64Array,
+  ): Float64Array {
+    const slot = lattice.slots[t]!;
+    const next = lattice.slots[t + 1]!;
+    const rows = rowsAt(lattice, t);
+    const width = slot.placements.length;
+    this.#begin(lattice, t);
+    const { sums, result, ids, open } = this.#layout;
+    const rules = slot.rules.map((rule) => this.#ruleAt(rule, this.#widened(rule.costs, unit)));
+    const blocks = this.#blocksOf(lattice, this.#widened(slot.moves.costs, unit), next, Infinity);
+    this.#arena.floats.set(ahead, sums / 8);
+    this.#arena.floats.fill(Infinity, sums / 8 + ahead.length, sums / 8 + ahead.length + 2 * lanes);
+    this.#arena.ints.set(slot.placements, ids / 4);
+    this.#arena.floats.fill(Infinity, result / 8, result / 8 + rows * width);
+    this.#relax.step(sums, next.placements.length, rowsAt(lattice, t + 1), result, width, rows);
+    forPairs(slot, next, {
+      open: (_first, _size, b) => {
+        this.#arena.ints.set(reached[b]!, open / 4);
+        return reached[b]!.length;
+      },
+      pair: (first, size, opened, n, at) => {
+        const { next: to, costs } = rules[slot.ruleOf[at]!]!;
+        const { at: block, bytes } = blocks[n]!;
+        const wayBytes = 8 * wholeVectors(size);
+        const from = ids + 4 * first;
+        const start = next.groupStart[n]!;
+        const pair = slot.stepCosts[at]! * unit;
+        this.#relax.relaxWide(first, size, wayBytes, opened, to, costs, from, pair, block, bytes, start);
+      },
+    });
+    return this.#arena.floats.slice(result / 8, result / 8 + rows * width);
+  }
+
+  /** Costs in a unit, as doubles. */
+  #widened(costs: Int32Array, unit: number): Float64Array {
+    const known = this.#wide.get(costs);
+    if (known?.unit === unit) return known.values;
+    const values = Float64Array.from(costs, (cost) => (cost >= barrier ? Infinity : cost * unit));
+    this.#wide.set(costs, { unit, values });
+    return values;
+  }
+
   /** Makes room for the step from slot t to the next. */
   #begin({ memoryCount, slots }: Lattice, t: number): void {
     const width = Math.max(slots[t]!.placements.length, slots[t + 1]!.placements.length);
@@ -202,6 +256,7 @@ export class Kernel {
     this.#blocks.clear();
     this.#nexts.clear();
     this.#ruleCosts.clear();
+    this.#wide.clear();
     this.#arena.clear();
     // Rows are read and written past their end, by less than a row of whole vectors.
     const numbers = memory * width + 2 * lanes;
@@ -217,7 +272,7 @@ export class Kernel {
     this.#arena.ints.fill(-1, rowOf / 4, rowOf / 4 + memory);
     this.#relax.workspace(ways, states, rowOf, open);
     this.#arena.share();
-    this.#layout = { width, memory, sums, result, unary, ids };
+    this.#layout = { width, memory, sums, result, unary, ids, open };
   }
 
   #ruleAt(rule: StepRule, costs: Int32Array | Float64Array): RuleAt {
@@ -276,7 +331,7 @@ function kept<K, V>(map: Map<K, V>, key: K, make: () => V): V {
 
 interface Pairs {
   /** How many memory states are open at the placements of a pitch. */
-  readonly open: (first: number, size: number) => number;
+  readonly open: (first: number, size: number, b: number) => number;
   readonly pair: (first: number, size: number, opened: number, n: number, at: number) => void;
 }
 
@@ -286,7 +341,7 @@ function forPairs(slot: LatticeSlot, { groupStart, pitches }: LatticeSlot, { ope
   for (let b = 0; b < slot.pitches.length; b++) {
     const first = slot.groupStart[b]!;
     const size = slot.groupStart[b + 1]! - first;
-    const opened = size > 0 ? open(first, size) : 0;
+    const opened = size > 0 ? open(first, size, b) : 0;
     if (opened === 0) continue;
     for (let n = 0; n < columns; n++) {
       const at = b * columns + n;
