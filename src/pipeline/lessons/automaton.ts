@@ -194,7 +194,7 @@ export function layeredLattice(
   candidates: readonly SlotCandidates[],
   plan: LayerPlan,
 ): Lattice {
-  const { slots, placementCount } = lattice;
+  const { slots, placementCount, vectors } = lattice;
   if (remembersNothing(plan)) return lattice;
   let states = new States();
   states.numberOf(lattice.startMemory, nothingDone);
@@ -221,5 +221,6 @@ export function layeredLattice(
     placementCount,
     memoryCount,
     startMemory: 0,
+    vectors,
   };
 }

@@ -153,9 +153,11 @@ export function makeLesson(
       const chosen = one(setting);
       return chosen && { path: chosen.path, over: 0 };
     }
-    const path = searchNeck(setting, ground.least, one)?.path ?? null;
-    const hasLeast = !drawn || request.take.temperature === 0;
-    return hasLeast ? leastOnNeck(setting, ground.least, known, path) : path && { path, over: 0 };
+    const { least } = ground;
+    const search = (): Path | null => searchNeck(setting, least, one)?.path ?? null;
+    if (!drawn || request.take.temperature === 0) return leastOnNeck(setting, least, known, search);
+    const path = search();
+    return path && { path, over: 0 };
   };
   /** Whether it is known that there is no line, where there is none. */
   let isProven = true;

@@ -1,7 +1,8 @@
 // "At least so much of the stopped time in each of these regions", as a ground asks it of a lesson.
 //
-// A line that has the shares is searched for (../neck-search.ts); then the least there is is sought below it, or how much it may
-// be over the least is said (shares.ts). A line that is drawn, as people play, has no least: what the search finds is taken.
+// The least line that has the shares is sought, or one with how much it may be over the least (shares.ts); where that finds
+// none, one is searched for (../neck-search.ts). A line that is drawn, as people play, has no least: what the search finds is
+// taken.
 import { regionOf } from '../../instrument';
 import type { Path } from '../4-solver';
 import type { Setting } from '../setting';
@@ -41,16 +42,16 @@ export function sharesOf(
 
 /**
  * @param before the line that as little as possible is changed of; null for none
- * @param known a path that has the shares; null where none was found
+ * @param search for a path that has the shares
  * @returns null where no line has the shares; undefined where none was found
  */
 export function leastOnNeck(
   setting: Setting,
   least: Least,
   before: Before | null,
-  known: Path | null,
+  search: () => Path | null,
 ): OnNeck | null | undefined {
   const values = valuesOf(setting.lattice, before);
-  const found = leastWithShares(setting.lattice, values, sharesOf(setting, least), known);
+  const found = leastWithShares(setting.lattice, values, sharesOf(setting, least), search);
   return found && { path: found.path, over: Math.ceil(found.over / values.unit) };
 }

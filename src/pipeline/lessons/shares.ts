@@ -39,10 +39,13 @@ export interface Shared {
 }
 
 const hundred = 100;
-/** Prices are sought for so many steps. */
-const mostSteps = 6;
+/** Prices are sought for so many steps once a path that has the shares is known. */
+const mostSteps = 8;
+/** Until one is, it is taken to be worth so many thousandths more than the bound, and so many steps are made. */
+const firstGuess = 100_000;
+const mostGuesses = 10;
 /** Labels in all before the search for a proof ends. */
-const mostLabels = 40_000;
+const mostLabels = 100_000;
 
 /** Hundredths that each region has too much of (below 0: too little) on a path. */
 function surplusOf({ regionOf, lengths, regions, share }: Shares, path: ArrayLike<number>): number[] {
@@ -92,22 +95,22 @@ interface Priced {
 }
 
 /**
- * Prices at which the bound is high, and the best path that has the shares met on the way. Steps go by how far the bound is
- * from the path that is known (Polyak 1969) [from memory].
+ * Prices at which the bound is high, and the best path that has the shares met on the way. Once one is met, steps go by how far
+ * the bound is from it (Polyak 1969) [from memory].
  * @returns null where there is no path at all
  */
 function findPrices(
   lattice: Lattice,
   values: Values,
   shares: Shares,
-  known: Found | null,
 ): { readonly best: Priced; readonly found: Found | null } | null {
   let prices: readonly number[] = new Array<number>(shares.regions).fill(0);
   let best: Priced | null = null;
-  let found = known;
+  let found: Found | null = null;
   const reached = reachedMemories(lattice);
   let eager = 1;
-  for (let count = 0; count < mostSteps; count++) {
+  let guesses = 0;
+  for (let count = 0; count < mostSteps;) {
     const made = wideMessages(lattice, priced(values, shares, prices), reached);
     if (!Number.isFinite(made.least)) return null;
     const path = widePath(lattice, made);
@@ -119,8 +122,11 @@ function findPrices(
       if (!found || worth < found.worth) found = { path, worth };
     }
     const size = surplus.reduce((sum, one) => sum + one * one, 0);
-    if (!found || found.worth - best.least < 1 || size === 0) break;
-    const by = (eager * (found.worth - made.least)) / size;
+    if (found) count++;
+    else if (++guesses > mostGuesses) break;
+    if ((found && found.worth - best.least < 1) || size === 0) break;
+    const target = found ? found.worth : best.least + firstGuess * values.unit;
+    const by = (eager * (target - made.least)) / size;
     prices = prices.map((price, r) => Math.max(0, Math.round(price - by * surplus[r]!)));
   }
   return best && { best, found };
@@ -276,20 +282,23 @@ class Labels {
 const gaps = [1 / 64, 1 / 8, 1];
 
 /**
- * @param known a path that has the shares; null where none was found
+ * @param search for a path that has the shares, asked where prices find none
  * @returns null where no path has the shares; undefined where none was found and it is not known whether there is one
  */
 export function leastWithShares(
   lattice: Lattice,
   values: Values,
   shares: Shares,
-  known: Path | null,
+  search: () => Path | null,
 ): Shared | null | undefined {
-  const first = known && { path: known, worth: values.worthOf(known) };
-  const start = findPrices(lattice, values, shares, first);
+  const start = findPrices(lattice, values, shares);
   if (!start) return null;
   const { best } = start;
   let { found } = start;
+  if (!found) {
+    const path = search();
+    found = path && { path, worth: values.worthOf(path) };
+  }
   const labels = new Labels(lattice, values, shares, best);
   const whole = found ? found.worth - best.least : Number.POSITIVE_INFINITY;
   for (const part of whole > 0 && Number.isFinite(whole) ? gaps : [1]) {
