@@ -193,13 +193,14 @@ function predecessor(lattice: Lattice, t: number, forward: Sums, { memory: q, pl
   for (let b = 0; b < pitches.length; b++) {
     const step = stepCosts[b * columns + n]!;
     if (step >= barrier) continue;
-    const rule = rules[ruleOf[b * columns + n]!]!;
-    for (let h = groupStart[b]!; h < groupStart[b + 1]!; h++) {
-      const move = moves.costs[placements[h]! * placementCount + target]! + step;
-      for (let g = 0; g < rows; g++) {
-        if (rule.next[g] !== q) continue;
-        const sum = forward[g * width + h]! + rule.costs[g]! + move;
-        if (sum >= least) continue;
+    const { next: leads, costs } = rules[ruleOf[b * columns + n]!]!;
+    for (let g = 0; g < rows; g++) {
+      if (leads[g] !== q || costs[g]! >= barrier) continue;
+      const melody = costs[g]! + step;
+      for (let h = groupStart[b]!; h < groupStart[b + 1]!; h++) {
+        const sum = forward[g * width + h]! + melody + moves.costs[placements[h]! * placementCount + target]!;
+        // Memory states come one by one here: of equal sums the lower placement goes first all the same.
+        if (sum > least || (sum === least && h >= placement)) continue;
         least = sum;
         memory = g;
         placement = h;
