@@ -8,6 +8,7 @@ import { spreadOf } from './spread';
 import {
   askedOf,
   deskOf,
+  figuresUnder,
   isWalked,
   solvedOf,
   tempoOf,
@@ -183,7 +184,10 @@ export function planNight(
     const asked = askedOf(desks[at]!, prices);
     const before = figures.get(asked);
     if (before !== undefined) return before;
-    const solved = solvedOf(desks[at]!, lineUnder(at, prices), prices);
+    const desk = desks[at]!;
+    const isKnown = prices.every((price) => price === 0) || known[at]!.last?.asked === asked;
+    const figured = isKnown ? undefined : figuresUnder(desk, prices);
+    const solved = figured === undefined ? solvedOf(desk, lineUnder(at, prices), prices) : figured;
     figures.set(asked, solved);
     return solved;
   };

@@ -1,21 +1,24 @@
 // One tune of a night, solved exactly under whatever the night asks of it.
-import { bpm, type Bpm } from '../music';
-import type { Region } from '../instrument';
+import { bpm, ticksPerQuarter, type Bpm } from '../music';
+import { regionOf, regions, type Region } from '../instrument';
 import {
   emptyMemory,
   forgetSolved,
+  pathCost,
+  pathOf,
   priceOf,
   walk,
   type Limits,
   type Line,
   type Memory,
+  type ChosenPath,
   type RegionPrice,
   type StayLimit,
   type Timeline,
   type WalkRequest,
   type WalkResult,
 } from '../pipeline';
-import { minutesOf, staysOf } from './measure';
+import { byName, minutesOf, staysOf } from './measure';
 import { isPriced, regionPrice, type PricedWish } from './price';
 import type { Minutes, NightTune, NightWish } from './types';
 
@@ -124,6 +127,51 @@ export function walkUnder(desk: TuneDesk, prices: Prices): WalkResult {
   }
   forgetSolved(memory);
   return result;
+}
+
+/** Beats of the played notes of a path: all, and those stopped in each region. */
+function beatsOf({ setting, path }: ChosenPath, played: number): { all: number; byRegion: Minutes } {
+  const byRegion = { ...byName(regions, () => 0) };
+  let all = 0;
+  for (let t = 0; t < played; t++) {
+    const { slot, placements } = setting.candidates[t]!;
+    const { finger, position } = placements[path[t]!]!;
+    const beats = slot.ticks / ticksPerQuarter;
+    all += beats;
+    if (finger !== '0') byRegion[regionOf(position)] += beats;
+  }
+  return { all, byRegion };
+}
+
+/**
+ * What `solvedOf` tells of the line under the prices, without making it.
+ * @returns null for a tune without a line; undefined where the line must be made to know: one of the player's own, or one that
+ * a longest stay is asked of
+ */
+export function figuresUnder(desk: TuneDesk, prices: Prices): Solved | null | undefined {
+  if (desk.stay !== null || desk.tune.request.own) return undefined;
+  const found = pathOf(requestUnder(desk, prices), desk.memory);
+  forgetSolved(desk.memory);
+  if (!found) return null;
+  const { timeline, chosen } = found;
+  const { walked } = desk.tune;
+  const played = timeline.slots.length;
+  const { all, byRegion } = beatsOf(chosen, played);
+  const perBeat = 1 / timeline.tempo;
+  const priced = laid(desk, prices);
+  let borne = 0;
+  for (let t = 0; t < played; t++) {
+    const { slot, placements } = chosen.setting.candidates[t]!;
+    borne += priceOf(placements[chosen.path[t]!]!, slot.ticks, priced);
+  }
+  const { lattice } = chosen.setting;
+  return {
+    cost: (pathCost(lattice, chosen.path) - borne) * walked,
+    minutes: byName(regions, (region) => byRegion[region] * perBeat * walked),
+    played: (all / timeline.tempo) * walked,
+    borne: borne * walked,
+    over: (chosen.overLeast ?? 0) * walked,
+  };
 }
 
 /** Null for a tune without a line. */

@@ -10,7 +10,7 @@ export * from './pipeline';
 export * from './plain-settings';
 export { priceOf } from './prices';
 export { emptyMemory, forgetSolved, memoryBeside, type Memory } from './setting';
-export type { Pass } from './4-solver';
+export { pathCost, type Pass } from './4-solver';
 export * from './types';
 export {
   fingerBothWays,

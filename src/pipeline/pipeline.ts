@@ -8,6 +8,7 @@ import { fingerOwn } from './given/own';
 import type { OwnLine } from './given/own-types';
 import { explainImpossible } from './impossible';
 import { holdsOf, holdWish, isKeptAs, keptRhythm, lostNotes, placedBars, type Holds } from './keep';
+import type { PlacedBars } from './kept-bars';
 import {
   candidatesUnder,
   emptyMemory,
@@ -67,7 +68,7 @@ function holdsUnder(request: WalkRequest, timeline: Timeline, memory: Memory): H
 }
 
 /** How much more a path costs than the least there is under the same prices. */
-function overLeast({ lattice }: Setting, path: Path): Milli {
+function overLeastOf({ lattice }: Setting, path: Path): Milli {
   const least = bestPath(lattice)?.cost ?? 0;
   return milli(Math.max(0, pathCost(lattice, path) - least));
 }
@@ -106,28 +107,23 @@ function stopwatch(clock: Clock): { readonly timed: Timed; readonly timings: Rec
   return { timed, timings };
 }
 
-/**
- * As `walk`, but does not say why where there is no line: for whoever tries many wishes, most of which leave none.
- * Never throws on any chart text.
- */
-export function tryWalk(
-  request: WalkRequest,
-  memory: Memory = emptyMemory(),
-  { timed, timings } = stopwatch(() => 0),
-): WalkResult {
-  const { chart, problems } = timed('chart', () => chartOf(request));
-  const made = timed('timeline', () => makeTimeline(chart, timelineWish(request)));
-  problems.push(...made.problems);
-  const { timeline } = made;
-  const nothing: WalkResult = { chart, problems, timeline, line: null, impossible: null, timings };
-  if (timeline && request.own) {
-    const own = { ...request, own: request.own };
-    return { ...nothing, ...timed('solve', () => walkOwn(own, chart, timeline, problems)) };
-  }
-  if (!timeline || timeline.slots.length === 0) return nothing;
+/** A path with what it was chosen in. */
+export interface ChosenPath {
+  readonly setting: Setting;
+  readonly path: Path;
+  /** How much more it costs than the least under the same prices; null where no prices are laid. */
+  readonly overLeast: Milli | null;
+}
 
+/** The path that the line of a request is made from, and the notes shown before that it was to keep; null where there is none. */
+function findPath(
+  request: WalkRequest,
+  timeline: Timeline,
+  placed: PlacedBars,
+  memory: Memory,
+  timed: Timed,
+): ChosenPath | null {
   const { kept = [] } = request;
-  const placed = placedBars(request, timeline);
   const choose = (from: Setting): Path | null => choosePath(from, request.take, timeline, placed);
   // Takes are drawn many times over: where shares lead to is looked for with single lines.
   const isDrawn = request.take.temperature > 0;
@@ -150,15 +146,56 @@ export function tryWalk(
     kept.length > 0 ? timed('keep', () => holdsUnder(request, timeline, memory)) : new Map();
   // Where the wishes leave no line with the notes shown before, they outweigh them.
   const found = solve(holds) ?? (holds.size > 0 ? solve(new Map()) : null);
+  if (!found) return null;
+  const isPriced = request.limits.prices !== undefined && request.take.temperature === 0;
+  const overLeast = isPriced ? timed('solve', () => overLeastOf(found.setting, found.path)) : null;
+  return { ...found, overLeast };
+}
+
+/**
+ * As `tryWalk`, but leaves it at the path: for whoever asks for many and reads figures of them only.
+ * @returns null where there is none; a line of the player's own has none either
+ */
+export function pathOf(
+  request: WalkRequest,
+  memory: Memory,
+): { readonly timeline: Timeline; readonly chosen: ChosenPath } | null {
+  const { timeline } = makeTimeline(chartOf(request).chart, timelineWish(request));
+  if (!timeline || request.own || timeline.slots.length === 0) return null;
+  const { timed } = stopwatch(() => 0);
+  const chosen = findPath(request, timeline, placedBars(request, timeline), memory, timed);
+  return chosen && { timeline, chosen };
+}
+
+/**
+ * As `walk`, but does not say why where there is no line: for whoever tries many wishes, most of which leave none.
+ * Never throws on any chart text.
+ */
+export function tryWalk(
+  request: WalkRequest,
+  memory: Memory = emptyMemory(),
+  { timed, timings } = stopwatch(() => 0),
+): WalkResult {
+  const { chart, problems } = timed('chart', () => chartOf(request));
+  const made = timed('timeline', () => makeTimeline(chart, timelineWish(request)));
+  problems.push(...made.problems);
+  const { timeline } = made;
+  const nothing: WalkResult = { chart, problems, timeline, line: null, impossible: null, timings };
+  if (timeline && request.own) {
+    const own = { ...request, own: request.own };
+    return { ...nothing, ...timed('solve', () => walkOwn(own, chart, timeline, problems)) };
+  }
+  if (!timeline || timeline.slots.length === 0) return nothing;
+
+  const placed = placedBars(request, timeline);
+  const found = findPath(request, timeline, placed, memory, timed);
   if (!found) return nothing;
   const line = timed('line', () =>
     makeLine(found.setting.candidates, found.path, timeline.slots.length, found.setting.model),
   );
-  const isPriced = request.limits.prices !== undefined && request.take.temperature === 0;
-  const over = isPriced ? timed('solve', () => overLeast(found.setting, found.path)) : null;
   const plain: WalkResult = { chart, problems, timeline, line, impossible: null, timings };
-  const result: WalkResult = over === null ? plain : { ...plain, overLeast: over };
-  if (kept.length === 0) return result;
+  const result: WalkResult = found.overLeast === null ? plain : { ...plain, overLeast: found.overLeast };
+  if ((request.kept ?? []).length === 0) return result;
   const locked = [...placed.locked].map((index) => index + 1).sort((a, b) => a - b);
   const { lostLocks } = placed;
   return { ...result, keeping: { locked, lostLocks, lostNotes: lostNotes(placed, timeline, line) } };

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { defaultInstrument, frameSpan, isHoldable, makeHand, reachOf } from '../../src/instrument';
 import { bpm } from '../../src/music';
-import { walk, type LineNote } from '../../src/pipeline';
+import { emptyMemory, pathCost, pathOf, walk, type LineNote } from '../../src/pipeline';
 import { chartNames, chartText, positions, requestFor, walked, walkKept } from './request';
 
 const takes = [
@@ -19,6 +19,19 @@ function expectPlayable(notes: readonly LineNote[], span: number): void {
     expect(frameSpan(defaultInstrument, placement.position, reachOf(placement))).toBeLessThanOrEqual(span);
   }
 }
+
+describe('the cost of a line', () => {
+  // One memory for all: what a chart left is not taken for what another needs.
+  const memory = emptyMemory();
+  it.each(chartNames)('is that of its path, whatever was solved before: %s', (name) => {
+    for (const take of takes) {
+      const request = requestFor(chartText(name), { choruses: 3, take });
+      const { line } = walk(request, undefined, memory);
+      const { setting, path } = pathOf(request, memory)!.chosen;
+      expect(pathCost(setting.lattice, path)).toBe(line!.cost);
+    }
+  });
+});
 
 describe.each(chartNames)('a line for %s', (name) => {
   it.each(takes)(

@@ -122,6 +122,13 @@ export function kindOfSlot(slot: Slot): string {
   return kind;
 }
 
+/** Everything that a step into a slot depends on, beside the kind of the slot that it leaves. */
+export const kindOfArrival = (slot: Slot): string => {
+  const { articulation, confinedTo, isSustained, isTarget, untilTarget, nextIsChange } = slot;
+  const own = { articulation, confinedTo, isSustained, isTarget, untilTarget, nextIsChange };
+  return `${JSON.stringify(own)} ${kindOfHarmony(slot.harmony)}`;
+};
+
 /** Placements by pitch, in table order. */
 export function placementsByPitch(
   placements: readonly Placement[],

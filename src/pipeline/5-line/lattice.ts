@@ -3,7 +3,7 @@
 // Pre: no candidate set is empty. Post: a lattice with a layer for each candidate set, whose path cost is the sum of the
 // features of the line that the path stands for.
 import type { Placement } from '../../instrument';
-import { getOrMake, kindOfSlot, type SlotCandidates } from '../3-candidates';
+import { getOrMake, kindOfArrival, kindOfSlot, type SlotCandidates } from '../3-candidates';
 import {
   anyStep,
   emptySolvedCache,
@@ -63,10 +63,10 @@ export interface KeptTables {
   readonly moves: Map<string, MoveTable>;
   /** Slots by everything that decides their costs: the same slot again is the same object. */
   readonly slots: Map<string, LatticeSlot>;
-  /** Numbers of the sets of candidates and of the kinds of slot met so far. */
+  /** Numbers of the sets of candidates and of the kinds of slot and of arrival met so far. */
   readonly sets: Map<readonly Placement[], number>;
   readonly kinds: Map<string, number>;
-  /** Steps by kind of slot and the pitches on both sides: a mask seldom takes a pitch away altogether. */
+  /** Steps by kind of slot and of arrival and the pitches on both sides: a mask seldom takes a pitch away altogether. */
   readonly steps: Map<string, Steps>;
   /** What the solver remembers. */
   readonly solver: SolvedCache;
@@ -146,14 +146,15 @@ export function buildLattice(
     const times = [one.slot.ticks, (next ?? one).slot.ticks, one.slot.restAfter];
     const movesKey = [placements.length, ...times].join();
     const kind = getOrMake(tables.kinds, kindOfSlot(one.slot), () => tables.kinds.size);
-    const key = [setNumber(one), setNumber(next), movesKey, kind].join(' ');
+    const arrival = next ? getOrMake(tables.kinds, kindOfArrival(next.slot), () => tables.kinds.size) : -1;
+    const key = [setNumber(one), setNumber(next), movesKey, kind, arrival].join(' ');
     return getOrMake(tables.slots, key, () => {
       // Slots of the same lengths share one table.
       const moves = getOrMake(tables.moves, movesKey, () =>
         moveTable(model, placements, moveContextOf(model, one.slot, (next ?? one).slot)),
       );
       const steps = next
-        ? getOrMake(tables.steps, [kind, ...one.pitches, 'to', ...next.pitches].join(), () =>
+        ? getOrMake(tables.steps, [kind, arrival, ...one.pitches, 'to', ...next.pitches].join(), () =>
             stepsBetween(model, automaton, one, next),
           )
         : noSteps;
