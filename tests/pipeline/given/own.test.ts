@@ -2,10 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import { soundingMidi } from '../../../src/music';
 import { findKey } from '../../../src/state/keys';
-import { toMusicXml } from '../../../src/export';
+import { toMidi, toMusicXml } from '../../../src/export';
 import {
   explain,
   importText,
+  readMidiLine,
   walk,
   type OwnLine,
   type OwnNote,
@@ -42,6 +43,16 @@ const heard = ({ line }: WalkResult): number[][] =>
   line!.notes.map(({ midi, tick, ticks }) => [midi, tick, ticks]);
 
 describe('a line of one’s own', () => {
+  it('without a note is an empty line over its bars', () => {
+    const { line, timeline, problems } = walk(requestFor(chart, { own: own('ours', []) }));
+    expect(line).toMatchObject({ notes: [], devices: [], cost: 0 });
+    expect(line!.report.byRegion.every(({ share }) => share === 0)).toBe(true);
+    expect(timeline!.bars.length).toBeGreaterThan(0);
+    expect(problems).toEqual([]);
+    // It leaves as bars of rest.
+    expect(toMusicXml(timeline!, line!, { positionName: String })).toContain('<rest');
+    expect(readMidiLine(toMidi(timeline!, line!)).notes).toEqual([]);
+  });
   const result = walk(requestFor(chart, { own: own() }));
 
   it('stands as it is, rests, off-beats and all', () => {
