@@ -264,9 +264,14 @@ test('a line of one’s own is starred, sent as a link and printed as it is', as
 
   // On paper five heads and the rest before them.
   const fingers = (await readLine(page)).map(({ finger }) => (finger === 'open' ? '0' : finger[0]!));
+  const others = await page.locator('main .staff .beside tspan').allTextContents();
+  expect(others.length).toBeGreaterThan(0);
   await layPaper(page);
   const paper = page.locator('.paper');
   await expect(paper).toContainText('Kept Line');
+  // Both fingerings, as on the sheet, with a sentence that says whose stand in brackets.
+  expect(await paper.locator('.beside tspan').allTextContents()).toEqual(others);
+  await expect(paper).toContainText('Where we would take another finger or string');
   await expect.poll(() => paper.locator('.system > svg').count()).toBeGreaterThan(0);
   const digits = (await paper.locator('.fingers').allTextContents()).join('').replace(/\s/g, '');
   expect([...digits].sort()).toEqual([...fingers].sort());
