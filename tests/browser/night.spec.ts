@@ -33,7 +33,7 @@ async function planned(page: Page): Promise<void> {
 
 async function addBare(page: Page, title: string, text: string): Promise<void> {
   const set = page.getByRole('region', { name: 'First set' });
-  await choose(set.getByRole('combobox', { name: 'Add a tune to the first set' }), 'A bare chart…');
+  await choose(set.getByRole('combobox', { name: 'Add a tune to the first set' }), 'A chart typed here…');
   const field = page.getByRole('textbox', { name: 'Chart as text' });
   await expect(field).toBeFocused();
   await field.fill(`Title: ${title}\n${text}`);

@@ -35,7 +35,7 @@ async function openScore(page: Page): Promise<void> {
   await drawer(page)
     .locator('input[type=file]')
     .setInputFiles({ name: 'kept.musicxml', mimeType: 'application/xml', buffer: Buffer.from(score) });
-  await expect(drawer(page).getByRole('status').filter({ hasText: 'Which is to lie' })).toBeVisible();
+  await expect(drawer(page).getByRole('status').filter({ hasText: 'Which do you want' })).toBeVisible();
 }
 
 /** A MIDI file of quarters: 480 to a quarter, 132 a minute, each note at once after the one before. */
@@ -162,7 +162,7 @@ async function dropMidi(page: Page, notes: readonly number[]): Promise<void> {
   await drawer(page)
     .getByRole('group', { name: 'Chart as text' })
     .dispatchEvent('drop', { dataTransfer: data });
-  await expect(drawer(page).getByRole('status').filter({ hasText: 'Where is it to lie' })).toBeVisible();
+  await expect(drawer(page).getByRole('status').filter({ hasText: 'Where do you want it' })).toBeVisible();
 }
 const etude = [36, 40, 43, 45, 38, 41, 43, 47];
 

@@ -18,9 +18,9 @@ export const openWords = {
   opened: (name: string): string => `${name} is in place. Undo brings the changes before it back.`,
   asLine: 'Finger it both ways',
   question: (name: string, notes: number): string =>
-    `${name} has a line of ${notes} ${notes === 1 ? 'note' : 'notes'} over its changes. Which is to lie on the sheet?`,
+    `${name} has a line of ${notes} ${notes === 1 ? 'note' : 'notes'} over its changes. Which do you want on the sheet?`,
   bareQuestion: (name: string, notes: number): string =>
-    `${name} is a line of ${notes} ${notes === 1 ? 'note' : 'notes'} without chord symbols. Where is it to lie?`,
+    `${name} is a line of ${notes} ${notes === 1 ? 'note' : 'notes'} without chord symbols. Where do you want it?`,
   emptyPart: (name: string): string =>
     `That part of ${name} has no notes that can be read. The line and the changes are as they were.`,
   overThese: 'Over these changes',
