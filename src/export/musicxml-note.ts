@@ -1,6 +1,6 @@
 // One written note or rest as a MusicXML <note>.
 import { alterationOf, letterOf, type SpelledPitch } from '../music';
-import type { Finger } from '../instrument';
+import type { Finger, StringNumber } from '../instrument';
 import type { LineNote } from '../pipeline/5-line';
 import type { BeamMark } from './beams';
 import type { WrittenNote } from './line-bars';
@@ -10,6 +10,12 @@ import { tag, tagWith, type XmlElement } from './xml';
 const accidentalName = (alteration: number): string =>
   ['flat-flat', 'flat', 'natural', 'sharp', 'double-sharp'][alteration + 2]!;
 
+/** Another way to hold a note; its string is null where that is the same. */
+export interface OtherWay {
+  readonly finger: Finger;
+  readonly string: StringNumber | null;
+}
+
 /** What is decided outside the note itself. */
 export interface NoteContext {
   /** Alteration to print as an accidental, null for none. */
@@ -17,8 +23,8 @@ export interface NoteContext {
   readonly beams: readonly BeamMark[];
   /** The rest fills a bar by itself. */
   readonly isBarRest: boolean;
-  /** Finger of another way to hold the note; none when left out. */
-  readonly otherFinger?: Finger | null;
+  /** Another way to hold the note; none when left out. */
+  readonly otherWay?: OtherWay | null;
 }
 
 /** The page shows the bass an octave above its sound; <transpose> brings the sound back down. */
@@ -34,9 +40,11 @@ function pitchElement(pitch: SpelledPitch): XmlElement {
   );
 }
 
+const alternateFinger = (finger: Finger): XmlElement => tagWith('fingering', { alternate: 'yes' }, finger);
+
 /** String 1 is the highest, as in the rest of the program. */
-function technicalElement({ placement }: LineNote, otherFinger: Finger | null): XmlElement {
-  const other = otherFinger === null ? [] : [tagWith('fingering', { alternate: 'yes' }, otherFinger)];
+function technicalElement({ placement }: LineNote, otherWay: OtherWay | null): XmlElement {
+  const other = otherWay?.string === null ? [alternateFinger(otherWay.finger)] : [];
   const string = tag('string', String(placement.string));
   switch (placement.finger) {
     case '0':
@@ -49,19 +57,41 @@ function technicalElement({ placement }: LineNote, otherFinger: Finger | null): 
   }
 }
 
-function notationsElement(
+/** Says whose <technical> the second one is: the standard has a level for every set of notations. */
+const otherLevel = 'alternative fingering';
+
+/**
+ * Another string needs a level of its own: <string> has no attribute that says it is the other one, and only with its
+ * string does the finger mean anything.
+ */
+const otherNotations = ({ finger, string }: OtherWay): XmlElement[] =>
+  string === null
+    ? []
+    : [
+        tag(
+          'notations',
+          tag('level', otherLevel),
+          tag('technical', alternateFinger(finger), tag('string', String(string))),
+        ),
+      ];
+
+function notationsElements(
   { note, piece, tiedInto, tiedOn }: WrittenNote,
-  otherFinger: Finger | null,
+  otherWay: OtherWay | null,
 ): XmlElement[] {
+  const isHeld = note !== null && !tiedInto;
   const children = [
     ...(tiedInto ? [tagWith('tied', { type: 'stop' })] : []),
     ...(tiedOn ? [tagWith('tied', { type: 'start' })] : []),
     ...(piece.tuplet === 'start' || piece.tuplet === 'stop'
       ? [tagWith('tuplet', { type: piece.tuplet })]
       : []),
-    ...(note !== null && !tiedInto ? [technicalElement(note, otherFinger)] : []),
+    ...(isHeld ? [technicalElement(note, otherWay)] : []),
   ];
-  return children.length === 0 ? [] : [tag('notations', ...children)];
+  return [
+    ...(children.length === 0 ? [] : [tag('notations', ...children)]),
+    ...(isHeld && otherWay !== null ? otherNotations(otherWay) : []),
+  ];
 }
 
 const timeModification = tag('time-modification', tag('actual-notes', '3'), tag('normal-notes', '2'));
@@ -84,6 +114,6 @@ export function noteElement(written: WrittenNote, context: NoteContext): XmlElem
     ...(value?.triplet ? [timeModification] : []),
     ...(note?.slot.articulation === 'ghost' ? [tag('notehead', 'x')] : []),
     ...context.beams.map((mark, index) => tagWith('beam', { number: String(index + 1) }, mark)),
-    ...notationsElement(written, context.otherFinger ?? null),
+    ...notationsElements(written, context.otherWay ?? null),
   );
 }

@@ -1,5 +1,4 @@
 // A line as MusicXML 4.0, partwise: written pitch in a plain F clef, an octave above the sound.
-import type { Finger } from '../instrument';
 import { barAccidentals, flagsOf, sameKey } from '../music';
 import { feelText, isSameMeter } from '../pipeline/1-chart';
 import { deviceOf, toldSpans, type Line } from '../pipeline/5-line';
@@ -23,7 +22,7 @@ import {
   wordsType,
 } from './musicxml-common';
 import { harmonyWriter, type HarmonyWriter } from './musicxml-harmony';
-import { noteElement } from './musicxml-note';
+import { noteElement, type OtherWay } from './musicxml-note';
 import { positionMarks, type PositionNaming } from './position-marks';
 import { swingElement, usualSwing, type SwingRatio } from './swing-mark';
 import { tag, tagWith, type XmlElement } from './xml';
@@ -38,7 +37,7 @@ export interface MusicXmlOptions extends PositionNaming {
   readonly swing?: SwingRatio;
   /** Approaches and devices are told above the staff: words over one note, a bracket with words over several. */
   readonly withDevices?: boolean;
-  /** The same notes held otherwise; each finger that differs stands behind the first as an alternative. */
+  /** The same notes held otherwise; each finger or string that differs stands behind the first as an alternative. */
   readonly otherFingers?: Line | null;
 }
 
@@ -102,22 +101,28 @@ const noMarks: DeviceMarks = { before: new Map(), after: new Map() };
 interface NoteMarks {
   readonly positions: ReadonlyMap<number, string>;
   readonly devices: DeviceMarks;
-  readonly otherFingers: ReadonlyMap<number, Finger>;
+  readonly otherWays: ReadonlyMap<number, OtherWay>;
 }
 
-/** Fingers of another way to hold the same notes, where they differ. */
-const fingersBeside = (line: Line, other: Line | null): ReadonlyMap<number, Finger> =>
+/** Another way to hold the same notes, where it differs. */
+const waysBeside = (line: Line, other: Line | null): ReadonlyMap<number, OtherWay> =>
   new Map(
-    (other?.notes.length === line.notes.length ? other.notes : []).flatMap(({ placement }, index) =>
-      placement.finger === line.notes[index]!.placement.finger ? [] : [[index, placement.finger] as const],
-    ),
+    (other?.notes.length === line.notes.length ? other.notes : []).flatMap(({ placement }, index) => {
+      const { finger, string } = line.notes[index]!.placement;
+      if (placement.finger === finger && placement.string === string) return [];
+      const way: OtherWay = {
+        finger: placement.finger,
+        string: placement.string === string ? null : placement.string,
+      };
+      return [[index, way] as const];
+    }),
   );
 
 const listOf = (element: XmlElement | undefined): XmlElement[] => (element === undefined ? [] : [element]);
 
 function notesElements(
   written: WrittenBar,
-  { positions, devices, otherFingers }: NoteMarks,
+  { positions, devices, otherWays }: NoteMarks,
   harmony: HarmonyWriter,
 ): XmlElement[] {
   const { bar, notes, grid } = written;
@@ -138,7 +143,7 @@ function notesElements(
       accidental: typeof accidental === 'number' ? accidental : null,
       beams: beams[index]!,
       isBarRest: note === null && piece.end - piece.start === bar.ticks,
-      otherFinger: note === null ? null : (otherFingers.get(note.index) ?? null),
+      otherWay: note === null ? null : (otherWays.get(note.index) ?? null),
     };
     return [
       ...harmoniesAt(written, one, harmony),
@@ -168,7 +173,7 @@ export function toMusicXml(timeline: Timeline, line: Line, options: MusicXmlOpti
   const bars = writtenBars(timeline, line);
   const positions = positionMarks(line, options);
   const devices = options.withDevices === true ? deviceMarks(line) : noMarks;
-  const marks = { positions, devices, otherFingers: fingersBeside(line, options.otherFingers ?? null) };
+  const marks = { positions, devices, otherWays: waysBeside(line, options.otherFingers ?? null) };
   const swing = options.swing ?? usualSwing(timeline.feel, timeline.tempo);
   const harmony = harmonyWriter();
   const measures = bars.map((written, index) => {

@@ -21,6 +21,7 @@ export {
   isMidi,
   labelGiven,
   makePattern,
+  nearerWay,
   ownFingerings,
   parseNotes,
   printNotes,

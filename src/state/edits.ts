@@ -1,9 +1,19 @@
 // The verbs by which the work on the desk is changed. Each is one act that can be undone; names of groups say which acts in
 // quick succession are one.
-import { soundingMidi, ticksPerQuarter, type Key } from '../music';
-import type { HandPosition, Placement, Region, StringNumber } from '../instrument';
+import { pitchClassOf, soundingMidi, ticksPerQuarter, type Key } from '../music';
+import {
+  lowestPitch,
+  type HandPosition,
+  type Instrument,
+  type Placement,
+  type Region,
+  type StringNumber,
+} from '../instrument';
 import {
   keptOf,
+  keyOfChart,
+  nearerWay,
+  readChart,
   type Line,
   type LineNote,
   type LineShape,
@@ -49,6 +59,9 @@ export abstract class Edits {
   }
   /** What is on show where it is in the study's own key: its notes can be pinned and moved. */
   protected abstract get mine(): ShownLine | null;
+  /** The bars chosen for playing over and over. */
+  abstract get bars(): BarRange | null;
+  abstract get instrument(): Instrument;
 
   setChartText(text: string): void {
     this.commit(verbs.setChartText(this.study, text), 'chart');
@@ -94,6 +107,34 @@ export abstract class Edits {
       semitones === 0 ? notes : ownNotes.transposed(notes, place, semitones),
     );
   }
+  /**
+   * Moves a note of the player's own line in time, and as far up as it is said, as one step. It stays as long as it was, and
+   * where it is where another begins.
+   * @returns its index afterwards; null where there is none, or it stays
+   */
+  placeOwnNote(index: number, tick: number, semitones = 0): number | null {
+    const to = this.#ownPlace(tick);
+    const isFree = to !== null && !this.mine?.line.notes.some((note) => note.tick === tick);
+    const isMoved =
+      isFree &&
+      this.#editOwn(index, 'own place', (notes, place) => {
+        const higher = semitones === 0 ? notes : ownNotes.transposed(notes, place, semitones);
+        return ownNotes.movedTo(higher, place, to);
+      });
+    const others = this.mine?.line.notes.filter((note) => note.index !== index) ?? [];
+    return isMoved ? others.filter((note) => note.tick < tick).length : null;
+  }
+  /** Moves a note of the player's own line to the half of a beat before or after it. @returns false where it stays */
+  shiftOwnNote(index: number, by: 1 | -1): boolean {
+    const note = this.noteAt(index);
+    const bar = note && this.mine?.timeline.bars.findLast((one) => one.tick <= note.tick);
+    if (!note || !bar) return false;
+    const at = ownNotes.stepFrom(note.tick - bar.tick, by);
+    const tick = bar.tick + (by > 0 ? Math.min(at, bar.ticks) : at);
+    const [before, after] = [this.noteAt(index - 1), this.noteAt(index + 1)];
+    if (tick <= (before?.tick ?? -1) || tick >= (after?.tick ?? Infinity)) return false;
+    return this.placeOwnNote(index, tick) !== null;
+  }
   /** Makes a note of the player's own line longer or shorter by one kind of note. @returns false where there is none */
   lengthenOwnNote(index: number, by: 1 | -1): boolean {
     const note = this.noteAt(index);
@@ -121,15 +162,32 @@ export abstract class Edits {
    */
   addOwnNote(tick: number, ticks: number, midi: number): boolean {
     const place = this.#ownPlace(tick);
-    const like = this.noteAt(0);
-    const likePlace = like && this.#ownPlace(like.tick);
-    const written = this.study.own?.notes.find(
-      ({ bar, at }) => bar === likePlace?.bar && at === likePlace.at,
-    );
-    if (!place || !like || !written) return false;
-    const note = { ...place, ticks, midi: soundingMidi(midi - like.midi + written.midi) };
+    if (!place) return false;
+    const note = { ...place, ticks, midi: soundingMidi(midi - this.#ownShift()) };
     this.commit(verbs.editOwn(this.study, (notes) => ownNotes.withNote(notes, note)));
     return true;
+  }
+  /** Semitones that the player's own line sounds above what was written. */
+  #ownShift(): number {
+    const { key, own, chartText } = this.study;
+    const first = this.noteAt(0);
+    const place = first && this.#ownPlace(first.tick);
+    const written = own?.notes.find(({ bar, at }) => bar === place?.bar && at === place.at);
+    if (first && written) return first.midi - written.midi;
+    if (!key) return 0;
+    return nearerWay(pitchClassOf(key.tonic) - pitchClassOf(keyOfChart(readChart(chartText).chart).tonic));
+  }
+  /**
+   * The first note of a line that has none: the lowest tonic, a beat long, at the start of the chosen bars or of the music.
+   * @returns false where there is no such line, or it has notes
+   */
+  addFirstOwnNote(): boolean {
+    if (this.study.own?.notes.length !== 0) return false;
+    const bar = this.mine?.timeline.bars[this.bars?.from ?? 0];
+    if (!bar) return false;
+    const lowest = lowestPitch(this.instrument);
+    const up = (((pitchClassOf(bar.key.tonic) - lowest) % 12) + 12) % 12;
+    return this.addOwnNote(bar.tick, Math.min(ticksPerQuarter, bar.ticks), lowest + up);
   }
   /** Changes a plain setting; numbers changed in quick succession, as a handle is dragged, are one step. */
   set<Name extends PlainName>(name: Name, value: PlainSettings[Name]): void {

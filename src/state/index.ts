@@ -26,7 +26,14 @@ export * from './practice';
 export type { WeekBeside } from './practice-days';
 export * from './practice-log.svelte';
 export * from './preferences';
-export { mostOpenedBytes, ReadingDesk, type ConnectReader } from './reading';
+export {
+  isPartChoice,
+  mostOpenedBytes,
+  noParts,
+  ReadingDesk,
+  type ConnectReader,
+  type LineParts,
+} from './reading';
 export { requestOf } from './request';
 export * from './settings.svelte';
 export * from './setup';

@@ -49,9 +49,21 @@ export function lengthened(
   return length === from ? notes : changed(notes, place, (note) => ({ ...note, ticks: length }));
 }
 
-/** Without a note; the last one stays, since a line without notes is none. */
+/** Without a note; without the last one the line is empty and waits for notes. */
 export const without = (notes: readonly OwnNote[], place: OwnPlace): readonly OwnNote[] =>
-  notes.length > 1 ? notes.filter((note) => !isAt(note, place)) : notes;
+  notes.filter((note) => !isAt(note, place));
+
+/** A note that begins elsewhere, as long as it was; the same notes where another begins there. */
+export const movedTo = (notes: readonly OwnNote[], place: OwnPlace, to: OwnPlace): readonly OwnNote[] =>
+  notes.some((note) => isAt(note, to))
+    ? notes
+    : changed(notes, place, (note) => ({ ...note, ...to })).toSorted(inOrder);
+
+/** Moments at which "earlier" and "later" begin, in ticks from the bar: halves of a quarter. */
+const stepTicks = 240;
+/** The next of those moments before or after a tick of a bar. */
+export const stepFrom = (at: number, by: 1 | -1): number =>
+  by > 0 ? (Math.floor(at / stepTicks) + 1) * stepTicks : (Math.ceil(at / stepTicks) - 1) * stepTicks;
 
 /** With one note more; the same notes where one begins at that moment, or there are as many as can be. */
 export function withNote(

@@ -6,6 +6,17 @@ export const mostReadingTime = 20_000;
 /** Files larger than this are not opened on the screen: the longest real ones are a fraction of it. */
 export const mostOpenedBytes = 4 * 1024 * 1024;
 
+/** The parts of a file that a line can be taken from. */
+export interface LineParts {
+  /** As words, in order; none where there is nothing to choose. */
+  readonly names: readonly string[];
+  /** The one that was taken, counted from 1; null when none was. */
+  readonly taken: number | null;
+}
+export const noParts: LineParts = { names: [], taken: null };
+/** There is another part than the one that was taken. */
+export const isPartChoice = ({ names, taken }: LineParts): boolean => names.length > (taken === null ? 0 : 1);
+
 type ReadingTask = 'read' | 'readLine';
 
 /** The side of a worker client that reads files. */

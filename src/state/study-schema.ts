@@ -123,7 +123,7 @@ const own: v.GenericSchema<unknown, OwnLine> = v.object({
   notes: v.pipe(
     v.string(),
     v.transform(ownFromText),
-    v.check((notes) => notes !== undefined && notes.length > 0),
+    v.check((notes) => notes !== undefined),
     v.transform((notes): OwnLine['notes'] => notes ?? []),
   ),
   fingering: v.picklist(ownFingerings),

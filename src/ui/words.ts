@@ -60,6 +60,8 @@ export const words = {
   redo: 'Redo',
   dismiss: 'Dismiss',
   skip: 'Skip to the line',
+  part: 'Line from part',
+  choosePart: 'Choose a part',
   moreRemarks: (count: number): string => `and ${count} more`,
   header,
   changes,

@@ -27,7 +27,7 @@ export function makeDoers(): Doers {
     walk: (request, onprogress) => walk(request, undefined, watchedBy(onprogress)),
     explain: ({ request, result, room }, onprogress) =>
       explain(request, result, { room }, watchedBy(onprogress)),
-    read: (source) => readChartFile(source),
+    read: ({ source, part }) => readChartFile(source, part ?? undefined),
     bothWays: ({ notes, request }) => fingerBothWays(notes, request),
     ways: ({ request, into, on }, onprogress) => ({
       found: waysInto(request, into, on, watchedBy(onprogress)),

@@ -11,6 +11,7 @@ export type {
   LineAsk,
   OnProgress,
   Progress,
+  ReadAsk,
   RoundAsk,
   TaskName,
   WaysAsk,

@@ -65,6 +65,13 @@ export interface RoundAsk {
   readonly wish: RoundWish;
 }
 
+/** A file of any kind, or a text as it was pasted. */
+export interface ReadAsk {
+  readonly source: Uint8Array | string;
+  /** The part that its line is taken from, counted from 1; null for the one that is clearly the bass. */
+  readonly part: number | null;
+}
+
 /** A file that holds a line of notes. */
 export interface LineAsk {
   readonly file: Uint8Array;
@@ -84,8 +91,7 @@ export interface CarryAsk {
 export interface Tasks {
   readonly walk: { readonly ask: WalkRequest; readonly answer: WalkResult };
   readonly explain: { readonly ask: ExplainAsk; readonly answer: Explanation | null };
-  /** A file of any kind, or a text as it was pasted. */
-  readonly read: { readonly ask: Uint8Array | string; readonly answer: FileReading };
+  readonly read: { readonly ask: ReadAsk; readonly answer: FileReading };
   readonly bothWays: { readonly ask: BothWaysAsk; readonly answer: BothWays };
   readonly ways: { readonly ask: WaysAsk; readonly answer: { readonly found: WaysIn | WaysProblem } };
   readonly readLine: { readonly ask: LineAsk; readonly answer: GivenReading };

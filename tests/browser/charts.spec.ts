@@ -151,12 +151,12 @@ test('a score without chord symbols leaves the changes alone and is fingered, fr
   const field = await openChanges(page);
   const former = await field.inputValue();
   await openFile(page, 'duet.musicxml', strToU8(text));
-  await expect(drawer(page)).toContainText('no chord symbols');
+  await expect(drawer(page)).toContainText('several parts and no chord symbols');
   await expect(field).toHaveValue(former);
 
   await drawer(page).getByRole('button', { name: 'Finger it both ways' }).click();
   const notes = page.getByRole('textbox', { name: 'Notes' });
-  const choice = page.locator('label.part select');
+  const choice = page.getByLabel('Line from part');
   await expect(page.locator('main')).toContainText('no part that is clearly for the bass');
   await expect(choice.locator('option')).toHaveText([
     'Choose a part',

@@ -174,7 +174,7 @@ test('limits hold, are listed and are lifted one by one', async ({ page }) => {
   await settled(page);
   await page.getByLabel('Highest stop').selectOption('7');
   await settled(page);
-  await page.getByLabel('Only what the hand holds relaxed').check();
+  await page.getByLabel('Only what a relaxed hand can hold').check();
   await settled(page);
   const line = await readLine(page);
   expect(line.every(({ stop }) => !(Number(stop) > 7))).toBe(true);

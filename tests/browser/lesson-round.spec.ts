@@ -29,7 +29,7 @@ test('a round lists twelve keys and opens any one; the line goes to another key 
 
   const carry = page.getByRole('region', { name: 'This line in another key' });
   await carry.getByRole('combobox', { name: 'Key' }).selectOption({ label: 'G' });
-  await carry.getByRole('button', { name: 'Carry it there' }).press('Enter');
+  await carry.getByRole('button', { name: 'Take it there' }).press('Enter');
   await expect(sheet).toContainText('Your line in G');
   await expect(sheet).toContainText('2 semitones up');
   await sheet.getByRole('button', { name: 'Your line, before it' }).press('Enter');

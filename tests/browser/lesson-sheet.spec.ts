@@ -30,7 +30,7 @@ test('a lesson changes as little as it can, marks what changed, and gives the li
   const maker = page.getByRole('region', { name: 'A lesson on this chart' });
   await maker.getByRole('combobox', { name: 'Layer', exact: true }).selectOption('below');
   await maker.getByRole('combobox', { name: 'Ground', exact: true }).selectOption('block');
-  await maker.getByRole('combobox', { name: 'Changed from' }).selectOption('frame');
+  await maker.getByRole('combobox', { name: 'Built on' }).selectOption('frame');
   await maker.getByRole('button', { name: 'Make the lesson' }).press('Enter');
   const sheet = sheetOf(page);
   await expect(sheet).toContainText('Lean below on Block');
@@ -88,7 +88,7 @@ test('on a phone the lesson is read under its sentence, and what cannot be says 
   const maker = page.getByRole('region', { name: 'A lesson on this chart' });
   await maker.getByRole('combobox', { name: 'Layer', exact: true }).selectOption('stairs');
   await maker.getByRole('button', { name: 'Make the lesson' }).click();
-  await expect(maker).toContainText('Stairs on Anywhere lies on the sheet.');
+  await expect(maker).toContainText('Stairs on Anywhere is on the sheet.');
   await page.getByRole('region', { name: 'Lessons' }).getByRole('button', { name: 'Close' }).click();
   await expect(sheetOf(page)).toContainText('Stairs on Anywhere');
   const wide = await page.evaluate(() => document.documentElement.scrollWidth > innerWidth);
@@ -107,7 +107,7 @@ async function makeLesson(page: Page): Promise<void> {
   await openLessons(page);
   const maker = page.getByRole('region', { name: 'A lesson on this chart' });
   await maker.getByRole('combobox', { name: 'Layer', exact: true }).selectOption('below');
-  await maker.getByRole('combobox', { name: 'Changed from' }).selectOption('frame');
+  await maker.getByRole('combobox', { name: 'Built on' }).selectOption('frame');
   await maker.getByRole('button', { name: 'Make the lesson' }).click();
   await expect(sheetOf(page)).toContainText('notes changed');
 }

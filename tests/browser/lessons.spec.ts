@@ -48,7 +48,7 @@ test('on a phone the drawer is found in the menu, and times are the player’s t
   await page.getByRole('button', { name: 'Menu', exact: true }).click();
   await page.locator('#panel-menu').getByRole('button', { name: 'Lessons', exact: true }).click();
   const drawer = page.getByRole('region', { name: 'Lessons' });
-  await drawer.getByText('Times and returns').click();
+  await drawer.getByText('Minutes, and when cards come back').click();
   await drawer.getByRole('spinbutton', { name: 'Minutes a day' }).fill('10');
   await drawer.getByRole('spinbutton', { name: 'Minutes a day' }).press('Enter');
   await drawer.getByRole('spinbutton', { name: 'New cards a day' }).fill('2');

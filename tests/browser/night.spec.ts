@@ -33,7 +33,7 @@ async function planned(page: Page): Promise<void> {
 
 async function addBare(page: Page, title: string, text: string): Promise<void> {
   const set = page.getByRole('region', { name: 'First set' });
-  await choose(set.getByRole('combobox', { name: 'Add a tune to the first set' }), 'A bare chart…');
+  await choose(set.getByRole('combobox', { name: 'Add a tune to the first set' }), 'A chart typed here…');
   const field = page.getByRole('textbox', { name: 'Chart as text' });
   await expect(field).toBeFocused();
   await field.fill(`Title: ${title}\n${text}`);
@@ -233,3 +233,30 @@ test('three saved studies become a planned night in ten presses', async ({ page 
   for (const name of names) await expect(page.getByRole('button', { name: `Open: ${name}` })).toBeVisible();
   expect(presses).toBeLessThanOrEqual(10);
 });
+
+for (const [width, height] of [
+  [768, 1024],
+  [390, 844],
+] as const)
+  test(`a tune has all its fields in sight with their names, ${width} wide`, async ({ page }) => {
+    await page.setViewportSize({ width, height });
+    await openApp(page);
+    const main = await openNight(page);
+    await addBare(
+      page,
+      'A tune with a title of some length',
+      'Key: Bb\nTempo: 150\n| Bb6 | Gm7 | Cm7 | F7 |',
+    );
+    await planned(page);
+    const row = main.locator('[data-tune="0/0"]');
+    for (const field of await row.locator('select, input, button').all()) {
+      const { x, width: wide } = (await field.boundingBox())!;
+      expect(x).toBeGreaterThanOrEqual(0);
+      expect(x + wide).toBeLessThanOrEqual(width);
+    }
+    const names = await row
+      .locator('td[data-column]')
+      .evaluateAll((cells) => cells.map((cell) => getComputedStyle(cell, '::before').content));
+    expect(names).toEqual(['"Key"', '"Tempo"', '"Choruses"', '"Walked, %"', '"Minutes"', '"Place"']);
+    expect(await axeFindings(page)).toEqual([]);
+  });

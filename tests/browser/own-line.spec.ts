@@ -35,7 +35,7 @@ async function openScore(page: Page): Promise<void> {
   await drawer(page)
     .locator('input[type=file]')
     .setInputFiles({ name: 'kept.musicxml', mimeType: 'application/xml', buffer: Buffer.from(score) });
-  await expect(drawer(page).getByRole('status').filter({ hasText: 'Which is to lie' })).toBeVisible();
+  await expect(drawer(page).getByRole('status').filter({ hasText: 'Which do you want' })).toBeVisible();
 }
 
 /** A MIDI file of quarters: 480 to a quarter, 132 a minute, each note at once after the one before. */
@@ -162,7 +162,7 @@ async function dropMidi(page: Page, notes: readonly number[]): Promise<void> {
   await drawer(page)
     .getByRole('group', { name: 'Chart as text' })
     .dispatchEvent('drop', { dataTransfer: data });
-  await expect(drawer(page).getByRole('status').filter({ hasText: 'Where is it to lie' })).toBeVisible();
+  await expect(drawer(page).getByRole('status').filter({ hasText: 'Where do you want it' })).toBeVisible();
 }
 const etude = [36, 40, 43, 45, 38, 41, 43, 47];
 
@@ -264,9 +264,14 @@ test('a line of one’s own is starred, sent as a link and printed as it is', as
 
   // On paper five heads and the rest before them.
   const fingers = (await readLine(page)).map(({ finger }) => (finger === 'open' ? '0' : finger[0]!));
+  const others = await page.locator('main .staff .beside tspan').allTextContents();
+  expect(others.length).toBeGreaterThan(0);
   await layPaper(page);
   const paper = page.locator('.paper');
   await expect(paper).toContainText('Kept Line');
+  // Both fingerings, as on the sheet, with a sentence that says whose stand in brackets.
+  expect(await paper.locator('.beside tspan').allTextContents()).toEqual(others);
+  await expect(paper).toContainText('Where we would take another finger or string');
   await expect.poll(() => paper.locator('.system > svg').count()).toBeGreaterThan(0);
   const digits = (await paper.locator('.fingers').allTextContents()).join('').replace(/\s/g, '');
   expect([...digits].sort()).toEqual([...fingers].sort());

@@ -119,6 +119,47 @@ test('what each note is for is shown by a button and a key, and a link brings it
   await other.close();
 });
 
+for (const [width, height] of [
+  [1440, 900],
+  [1200, 800],
+  [1024, 768],
+  [390, 844],
+] as const)
+  test(`practising has one door at hand, in the first row where that has room, ${width} wide`, async ({
+    page,
+  }) => {
+    await page.setViewportSize({ width, height });
+    await openApp(page);
+    const door = page.locator('[aria-controls="panel-loop"]');
+    await expect(door).toHaveCount(1);
+    await expect(door).toBeVisible();
+    const row = (
+      await page
+        .locator('header nav > .word:visible, header nav > :not(.later) .word:visible')
+        .allTextContents()
+    ).map((name) => name.trim());
+    expect(row).toEqual(
+      width >= 1200
+        ? ['Write changes', 'New take', 'Limits', 'Hand', 'Practise', 'Lessons', 'Print']
+        : ['Changes'],
+    );
+    // Nothing of the row is cut off.
+    const header = page.locator('header').first();
+    expect(await header.evaluate((bar) => bar.scrollWidth - bar.clientWidth)).toBe(0);
+    await door.click();
+    const panel = page.getByRole('region', { name: 'Practise' });
+    await expect(panel).toBeVisible();
+    await expect(door).toHaveAttribute('aria-expanded', 'true');
+    const [at, place] = [(await door.boundingBox())!, (await panel.boundingBox())!];
+    if (width >= 1200) expect(place.y).toBeGreaterThanOrEqual(at.y + at.height);
+    else expect(place.y + place.height).toBeLessThanOrEqual(at.y + 1);
+    await page.keyboard.press('Escape');
+    await expect(panel).toHaveCount(0);
+    await expect(door).toBeFocused();
+    // What is practised is in sight, wherever the door is.
+    await expect(page.locator('footer')).toContainText('whole form');
+  });
+
 test('each panel has one door, print has its own, and a blank chart comes first', async ({ page }) => {
   await openApp(page);
   for (const name of [

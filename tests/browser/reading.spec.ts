@@ -154,11 +154,7 @@ for (const [width, height] of [...sizes, [360, 640]] as const) {
     await openApp(page);
     await settled(page);
     await page.locator('main [data-note="4"]').first().click();
-    await page
-      .locator('footer')
-      .getByRole('button', { name: /^Practise/ })
-      .first()
-      .click();
+    await page.getByRole('button', { name: /^Practise/ }).click();
     await page.getByRole('button', { name: /Stand view/ }).click();
     const stand = page.getByRole('dialog', { name: 'Stand view' });
     await expect(stand.locator('.bars text').first()).toBeAttached();

@@ -10,7 +10,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import createVerovioModule from 'verovio/wasm';
 import { VerovioToolkit } from 'verovio/esm';
 import { chartToMusicXml, toMidi, toMusicXml } from '../../src/export';
-import { makeHand, positionName } from '../../src/instrument';
+import { makeHand, positionName, type StringNumber } from '../../src/instrument';
+import type { Line, LineNote } from '../../src/pipeline';
 import { anyLine } from '../export/arbitrary';
 import { makeTest, naming } from '../export/build';
 import { anyChart } from '../pipeline/import/any-chart';
@@ -122,6 +123,27 @@ describe.skipIf(missing.length > 0)(
 
     it.each(Object.entries(charts))('takes %s', (_, chartText) => {
       expect(faults([xmlOf(lineOf(chartText))])).toBe('');
+    });
+
+    it('takes two fingerings of one line, on one string and on two', () => {
+      const { timeline, line } = makeTest(
+        { bars: [{}] },
+        [38, 43].map((midi, index) => ({ tick: index * 960, ticks: 960, midi })),
+      );
+      const otherFingers: Line = {
+        ...line,
+        notes: line.notes.map((note, index): LineNote => ({
+          ...note,
+          placement: {
+            ...note.placement,
+            finger: '4',
+            string: (note.placement.string + index) as StringNumber,
+          },
+        })),
+      };
+      const document = toMusicXml(timeline, line, { ...naming, otherFingers });
+      expect(document.match(/<level>/g)).toHaveLength(1);
+      expect(faults([document])).toBe('');
     });
 
     it('takes any chart', () => {

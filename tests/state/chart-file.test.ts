@@ -19,10 +19,10 @@ import { doers } from '../../src/worker/doers';
 import { handWorkers } from '../worker/hand-worker';
 
 /** What opening comes to, without the thread that it happens in. */
-const openChartFile = (source: ChartSource): OpenedChart =>
+const openChartFile = (source: ChartSource, part: number | null = null): OpenedChart =>
   refusedUnread(source) ??
   openedAs(
-    doers.read(source, () => undefined),
+    doers.read({ source, part }, () => undefined),
     source,
   );
 
@@ -39,6 +39,7 @@ describe('a file', () => {
       text: '# mine\nTitle: Mine\n| C7 |\n',
       own: null,
       isBare: false,
+      parts: { names: [], taken: null },
       problems: [],
     });
   });
@@ -125,6 +126,28 @@ describe('a file', () => {
     const heard = (notes: readonly LineNote[]): number[][] =>
       notes.map(({ midi, tick }) => [midi, tick] as number[]);
     expect(heard(again.line!.notes)).toEqual(heard(line!.notes));
+  });
+  it('of MIDI with several parts takes the only bass, and asks where that is not clear', () => {
+    const track = (name: string, ...notes: readonly number[]): number[] => {
+      const struck = notes.flatMap((note) => [0, 0x90, note, 80, 96, 0x80, note, 0]);
+      const data = [0, 0xff, 3, name.length, ...strToU8(name), ...struck, 0, 0xff, 0x2f, 0];
+      return [...strToU8('MTrk'), 0, 0, 0, data.length, ...data];
+    };
+    const file = (...tracks: readonly number[][]): Uint8Array =>
+      new Uint8Array([...strToU8('MThd'), ...[0, 0, 0, 6, 0, 1, 0, tracks.length, 0, 96], ...tracks.flat()]);
+    const midis = (opened: OpenedChart): readonly number[] | null =>
+      opened.kind === 'opened' ? opened.own!.notes.map(({ midi }) => midi) : null;
+    const [lead, bass, low] = [track('Lead', 60, 62), track('Bass', 36, 38, 40), track('Low', 30, 31)];
+    const clear = openChartFile(file(lead, bass, low));
+    expect(midis(clear)).toEqual([36, 38, 40]);
+    expect(clear).toMatchObject({ parts: { taken: 2 }, problems: [] });
+    for (const several of [file(lead, low), file(bass, track('Bass solo', 40))]) {
+      const asked = openChartFile(several);
+      expect(asked).toMatchObject({ fault: 'which part', parts: { taken: null }, problems: [] });
+      expect(asked.parts.names).toHaveLength(2);
+    }
+    expect(midis(openChartFile(file(lead, low), 2))).toEqual([30, 31]);
+    expect(midis(openChartFile(file(lead, low), 1))).toEqual([60, 62]);
   });
   it('that is refused says where it is broken', () => {
     const opened = openChartFile(strToU8('<score-partwise><part>'));

@@ -6,7 +6,7 @@ import type { OwnNote } from '../../src/pipeline';
 import { editOwn, newStudy, setOwn, setOwnFingering } from '../../src/state/document';
 import { envelop, restore } from '../../src/state/envelope';
 import { starTake } from '../../src/state/keeping';
-import { lengthened, transposed, without, withNote } from '../../src/state/own-notes';
+import { lengthened, movedTo, stepFrom, transposed, without, withNote } from '../../src/state/own-notes';
 import { mostOwnNotes, ownFromText, ownToText } from '../../src/state/own-text';
 
 const finger = fc.constantFrom('0', '1', '2', '3', '4', 'T' as const) as fc.Arbitrary<
@@ -86,10 +86,24 @@ describe('a study with a line of its own', () => {
     expect(editOwn(study, (all) => lengthened(all, place, -1, { from: 120, room: 480 }))).toBe(study);
   });
 
-  it('takes a note away but never the last one, and puts one in where none begins', () => {
+  it('moves a note to another moment, in order and with its fingers, but not onto another', () => {
+    const moved = edited((all) => movedTo(all, { bar: 0, at: 0 }, { bar: 0, at: 720 }));
+    expect(moved.map(({ at, ticks, midi }) => [at, ticks, midi])).toEqual([
+      [480, 480, 41],
+      [720, 480, 38],
+    ]);
+    expect(editOwn(study, (all) => movedTo(all, { bar: 0, at: 0 }, place))).toBe(study);
+    expect([stepFrom(0, 1), stepFrom(320, 1), stepFrom(320, -1), stepFrom(480, -1)]).toEqual([
+      240, 480, 240, 240,
+    ]);
+  });
+
+  it('takes a note away, the last one, too, and puts one in where none begins', () => {
     const one = edited((all) => without(all, place));
     expect(one).toEqual([notes[0]]);
-    expect(without(one, one[0]!)).toBe(one);
+    const none = setOwn(study, { notes: without(one, one[0]!), fingering: 'theirs' });
+    const stored = restore(JSON.parse(JSON.stringify(envelop(none))));
+    expect(stored.ok && stored.study.own).toEqual({ notes: [], fingering: 'theirs' });
     const more = { bar: 0, at: 240, ticks: 240, midi: soundingMidi(40) };
     expect(edited((all) => withNote(all, more)).map(({ at, midi }) => [at, midi])).toEqual([
       [0, 38],

@@ -66,7 +66,8 @@ describe('the computations of the worker', () => {
   it.each([
     ['a pasted text', '| F7 | Bb7 |'],
     ['a file', new TextEncoder().encode('| F7 | Bb7 |')],
-  ])('read %s', (_how, ask) => {
+  ])('read %s', (_how, source) => {
+    const ask = { source, part: null };
     const read = structuredClone(reply(structuredClone({ task: 'read', id: 3, ask }), doers));
     if (read.kind !== 'done' || read.answer === null || !('chart' in read.answer))
       throw new Error('no chart');

@@ -20,8 +20,11 @@ export interface FileReading extends Omit<ImportReading, 'kind'> {
 const keyLine = (key: Key | null): string =>
   key === null ? '' : `Key: ${key.tonic}${key.mode === 'minor' ? ' minor' : ''}\n`;
 
-function midiAsChart(file: Uint8Array): FileReading {
-  const { notes, problems, tempo, meter, key, title, parts, part } = readMidiLine(file);
+/** Where several parts could be the line, none is taken: which of them is meant is for the player to say. */
+function midiAsChart(file: Uint8Array, asked: number | undefined): FileReading {
+  const reading = readMidiLine(file, asked);
+  const { tempo, meter, key, title, parts, isClear } = reading;
+  const { notes, problems, part } = isClear ? reading : { notes: [], problems: [], part: null };
   const last = notes.at(-1);
   const full = barTicks(meter);
   const bars = last ? Math.ceil((last.tick + last.ticks) / full) : 0;
@@ -43,8 +46,11 @@ function midiAsChart(file: Uint8Array): FileReading {
   return { kind: 'midi', chart: { ...chart, header }, line, parts, part, problems };
 }
 
-/** A file of any kind, or a text as it was pasted. Never throws: what could not be read is among the problems. */
-export function readChartFile(source: Uint8Array | string): FileReading {
-  if (typeof source === 'string') return importText(source);
-  return isMidi(source) ? midiAsChart(source) : importFile(source);
+/**
+ * A file of any kind, or a text as it was pasted. Never throws: what could not be read is among the problems.
+ * @param part of a MIDI file or a score to take the line from, counted from 1; left out, the one that is clearly the bass
+ */
+export function readChartFile(source: Uint8Array | string, part?: number): FileReading {
+  if (typeof source === 'string') return importText(source, part);
+  return isMidi(source) ? midiAsChart(source, part) : importFile(source, part);
 }

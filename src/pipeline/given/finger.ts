@@ -178,6 +178,10 @@ function lineOf(
   return path && makeLine(candidates, path, candidates.length, model);
 }
 
+/** A line without a note, as what is left once the last one is taken away. */
+export const lineOfNone = (request: GivenRequest): Line =>
+  makeLine([], [], 0, modelFor(request, request.tempo));
+
 /** The same notes fingered both ways, to be shown side by side; limits and pins bind the open way alone. */
 export interface BothWays {
   readonly usual: GivenResult;

@@ -21,6 +21,8 @@ const drumChannel = 9;
 const isBassProgram = (program: number | null): boolean =>
   program !== null && ((program >= 32 && program <= 39) || program === 43);
 
+const isCalledBass = (name: string): boolean => /bass/i.test(name);
+
 export function partsOf(file: MidiFile): readonly Part[] {
   return file.tracks.flatMap((events, track) => {
     const channels = [...new Set(events.flatMap((event) => (event.kind === 'on' ? [event.channel] : [])))];
@@ -76,11 +78,22 @@ export const partText = ({ name, notes }: Part, index: number): string =>
 const middlePitch = ({ notes }: Part): number =>
   notes.map(({ note }) => note).sort((a, b) => a - b)[Math.floor(notes.length / 2)] ?? 0;
 
+/** The one part that is a bass line by its name, else by its program; null where none or several are. */
+export function bassPart(parts: readonly Part[]): number | null {
+  const only = (isBass: (part: Part) => boolean): number | null | undefined => {
+    const found = parts.flatMap((part, index) => (isBass(part) ? [index] : []));
+    return found.length === 0 ? undefined : found.length === 1 ? found[0]! : null;
+  };
+  const byName = only(({ name }) => isCalledBass(name));
+  const found = byName === undefined ? only(({ program }) => isBassProgram(program)) : byName;
+  return found ?? null;
+}
+
 /** A part called a bass, else one that sounds as one, else the lowest of those with many notes. */
 export function choosePart(parts: readonly Part[]): number {
   const most = Math.max(...parts.map(({ notes }) => notes.length));
   const rank = (part: Part): number =>
-    /bass/i.test(part.name) ? 0 : isBassProgram(part.program) ? 1 : part.notes.length * 4 >= most ? 2 : 3;
+    isCalledBass(part.name) ? 0 : isBassProgram(part.program) ? 1 : part.notes.length * 4 >= most ? 2 : 3;
   const order = parts.map((part, index) => ({ index, rank: rank(part), pitch: middlePitch(part) }));
   return order.sort((a, b) => a.rank - b.rank || a.pitch - b.pitch)[0]!.index;
 }

@@ -13,7 +13,7 @@ import {
 } from '../../music';
 import { barTicks, meterText, parseMeter, severities, type Problem } from '../1-chart';
 import { isMidi, readMidiEvents, type MidiEvent, type MidiFile } from './midi-events';
-import { choosePart, partsOf, partText, titleOf, type Part, type RawNote } from './midi-parts';
+import { bassPart, choosePart, partsOf, partText, titleOf, type Part, type RawNote } from './midi-parts';
 import { givenLimits } from './notes';
 import type { GivenNote } from './types';
 
@@ -31,6 +31,8 @@ export interface MidiLine {
   readonly parts: readonly string[];
   /** The part that the line is from, counted from 1; null when it is from none. */
   readonly part: number | null;
+  /** No other part could as well have been meant: it was asked for, is the only one, or the only one for the bass. */
+  readonly isClear: boolean;
 }
 
 type Code = keyof typeof words;
@@ -38,6 +40,8 @@ type Values = Readonly<Record<string, string | number>>;
 
 /** Notes come to the nearer of a sixteenth and a third of a beat. */
 const grids = [ticksPerQuarter / 4, ticksPerQuarter / 3] as const;
+/** Parts that can be chosen from, as many as of a score. */
+const mostNamed = 200;
 const plainMeter: Meter = { beats: 4, unit: 4 };
 
 class Problems {
@@ -134,6 +138,7 @@ export function readMidiLine(bytes: Uint8Array, asked?: number): MidiLine {
     title: '',
     parts: [],
     part: null,
+    isClear: true,
   });
   const file = isMidi(bytes)
     ? readMidiEvents(bytes)
@@ -144,8 +149,8 @@ export function readMidiLine(bytes: Uint8Array, asked?: number): MidiLine {
     return nothing();
   }
   const parts = partsOf(file);
-  const named = parts.slice(0, 16).map(partText);
-  const list = named.join(', ');
+  const named = parts.slice(0, mostNamed).map(partText);
+  const list = named.slice(0, 16).join(', ');
   if (parts.length === 0) {
     problems.add('midi-no-notes');
     return nothing();
@@ -177,5 +182,6 @@ export function readMidiLine(bytes: Uint8Array, asked?: number): MidiLine {
     title: titleOf(file, part),
     parts: named,
     part: index + 1,
+    isClear: asked !== undefined || parts.length === 1 || bassPart(parts) !== null,
   };
 }

@@ -8,7 +8,7 @@ import { beatTicks, type Problem } from '../1-chart';
 import type { Slot, Timeline, TimelineBar, TimelineChord } from '../2-timeline';
 import type { Pin } from '../3-candidates';
 import type { Line } from '../5-line';
-import { fingerLine } from './finger';
+import { fingerLine, lineOfNone } from './finger';
 import type { OwnLine, OwnNote } from './own-types';
 import { saysNothing } from './printed';
 import type { GivenNote, GivenRequest, GivenResult } from './types';
@@ -75,9 +75,12 @@ function slotsOf(placed: readonly Placed[]): readonly Slot[] {
   });
 }
 
+/** Semitones to another key, the nearer way: five down to six up. */
+export const nearerWay = (semitones: number): number => ((((semitones + 5) % 12) + 12) % 12) - 5;
+
 /** The semitones a line goes up or down with its chart: the nearer way, or an octave on where the bass would end. */
 function shiftFor(notes: readonly OwnNote[], semitones: number, { instrument }: Hands): number {
-  const near = ((((semitones + 5) % 12) + 12) % 12) - 5;
+  const near = nearerWay(semitones);
   const midis = notes.map(({ midi }) => midi);
   if (Math.min(...midis) + near < lowestPitch(instrument)) return near + 12;
   return Math.max(...midis) + near > highestPitch(instrument) ? near - 12 : near;
@@ -131,16 +134,16 @@ export function fingerOwn(
   const slots = slotsOf(placed);
   const timeline: Timeline = { ...chart, slots };
   const outside = pastEnd(chart, own.notes);
+  const asked = { ...hands, way: 'open', tempo: chart.tempo, key: chart.key, timeline } as const;
   if (placed.length === 0)
-    return { problems: outside, timeline, line: null, impossible: null, otherFingers: null };
+    return { problems: outside, timeline, line: lineOfNone(asked), impossible: null, otherFingers: null };
   const shift = shiftFor(own.notes, semitones, hands);
   const notes = placed.map(({ note, tick, ticks: length }): GivenNote => ({
     midi: soundingMidi(note.midi + shift),
     tick,
     ticks: length,
   }));
-  const finger = (pins: readonly Pin[]): GivenResult =>
-    fingerLine(notes, { ...hands, pins, way: 'open', tempo: chart.tempo, key: chart.key, timeline });
+  const finger = (pins: readonly Pin[]): GivenResult => fingerLine(notes, { ...asked, pins });
   const pins = hands.pins ?? [];
   // Fingers were written for the notes where they stood: in another key they say nothing.
   const theirs = shift === 0 ? theirPins(placed, slots) : [];

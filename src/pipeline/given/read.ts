@@ -79,8 +79,10 @@ function lineOfChart(
  */
 export function readGivenLine(file: Uint8Array, part?: number): GivenReading {
   if (isMidi(file)) {
-    const { key, meter, title, tempo, ...line } = readMidiLine(file, part);
-    return { ...line, frame: { ...(key ? { key } : {}), meter, title, tempo }, printed: null };
+    const { notes, problems, parts, part: taken, key, ...said } = readMidiLine(file, part);
+    const { meter, title, tempo } = said;
+    const frame = { ...(key ? { key } : {}), meter, title, tempo };
+    return { notes, problems, parts, part: taken, frame, printed: null };
   }
   const reading = importFile(file, part);
   if (reading.kind !== 'text') return lineOfChart(reading, part);

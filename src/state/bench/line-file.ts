@@ -10,22 +10,13 @@ import {
 } from '../../pipeline';
 import type { LineAsk } from '../../worker';
 import { makeKey, noteName, printKey } from '../../music';
-import { mostOpenedBytes, ReadingDesk, type ConnectReader } from '..';
+import { mostOpenedBytes, noParts, ReadingDesk, type ConnectReader, type LineParts } from '..';
 import { mostTitle, type BenchWish } from './wish';
 
 /** Endings that the file chooser offers. */
 export const lineFileEndings = ['.mid', '.midi', '.musicxml', '.xml', '.mxl', '.abc', '.txt'] as const;
 
 export type LineFileFault = 'too large' | 'no notes' | 'no bass' | 'not read';
-
-/** The parts of a file that a line can be taken from. */
-export interface LineParts {
-  /** As words, in order; none where there is nothing to choose. */
-  readonly names: readonly string[];
-  /** The one that was taken, counted from 1; null when none was. */
-  readonly taken: number | null;
-}
-const noParts: LineParts = { names: [], taken: null };
 
 /** What to put on the bench, with what is to be said about it; or why there is nothing. */
 export type OpenedLine =

@@ -4,6 +4,8 @@ import type { ChartFileFault } from '../../state';
 const faults: Readonly<Record<ChartFileFault, string>> = {
   'too large': 'is larger than any chart. Your changes are as they were.',
   'no chords': 'has no chord symbols, so there are no changes to play. Your changes are as they were.',
+  'which part':
+    'has several parts and no chord symbols. Choose the part whose line you want. Your changes are as they were.',
   'no chart': 'holds no changes that can be read. Your changes are as they were.',
   'not read': 'could not be read. Your changes are as they were.',
   'too long': 'holds more bars than a study can. Your changes are as they were.',
@@ -16,9 +18,11 @@ export const openWords = {
   opened: (name: string): string => `${name} is in place. Undo brings the changes before it back.`,
   asLine: 'Finger it both ways',
   question: (name: string, notes: number): string =>
-    `${name} has a line of ${notes} ${notes === 1 ? 'note' : 'notes'} over its changes. Which is to lie on the sheet?`,
+    `${name} has a line of ${notes} ${notes === 1 ? 'note' : 'notes'} over its changes. Which do you want on the sheet?`,
   bareQuestion: (name: string, notes: number): string =>
-    `${name} is a line of ${notes} ${notes === 1 ? 'note' : 'notes'} without chord symbols. Where is it to lie?`,
+    `${name} is a line of ${notes} ${notes === 1 ? 'note' : 'notes'} without chord symbols. Where do you want it?`,
+  emptyPart: (name: string): string =>
+    `That part of ${name} has no notes that can be read. The line and the changes are as they were.`,
   overThese: 'Over these changes',
   overNone: 'Over no chords',
   useLine: 'Its line',

@@ -165,8 +165,6 @@ export const words = {
       'not read': 'could not be read. Your notes are as they were.',
     } satisfies Record<LineFileFault, string>,
     putBack: 'Put it back',
-    part: 'Part',
-    choosePart: 'Choose a part',
     title: 'Title',
     key: 'Key',
     meter: 'Meter',

@@ -21,9 +21,9 @@ const isPerBar = ({ of }: ComparedShare): boolean => of.endsWith('a bar');
 const figure = (share: ComparedShare, value: number): string =>
   isPerBar(share) ? value.toFixed(2) : percent(value);
 
-/** "33 % here, 24 % by people, of the steps over a bar line". */
+/** "33 % here, 24 % in people’s lines, of the steps over a bar line". */
 export const comparedText = (share: ComparedShare): string =>
-  `${share.own === null ? '–' : figure(share, share.own)} here, ${figure(share, share.share)} by people, ${baseWords(share.of)}`;
+  `${share.own === null ? '–' : figure(share, share.own)} here, ${figure(share, share.share)} in people’s lines, ${baseWords(share.of)}`;
 
 export const words = {
   title: 'Lessons',
@@ -42,7 +42,7 @@ export const words = {
     takeBack: 'Back to the first in turn',
     heard: (time: number, of: number): string => `Time ${time} of ${of}`,
     onSheet:
-      'It lies on the sheet. A clean pass over it counts it as practised; the next one comes on another day.',
+      'It is on the sheet. Once you have played it clean it counts as practised; the next layer comes on another day.',
   },
   passes: 'Passes',
   clean: 'A clean pass',
@@ -50,7 +50,7 @@ export const words = {
   share: (clean: number, all: number): string =>
     all === 0 ? 'No pass yet today.' : `${clean} of ${all} passes clean today.`,
   cards: 'Cards',
-  cardsHint: 'Play it first. Then say whether you had it; only then the page shows it.',
+  cardsHint: 'Play it first and say if you had it. Only then the notes are shown.',
   leftToday: (count: number): string => (count === 1 ? '1 card left today' : `${count} cards left today`),
   had: 'Had it',
   notYet: 'Not yet',
@@ -64,36 +64,36 @@ export const words = {
   impossible: 'Your limits leave no fingering for these notes.',
   order: 'Order',
   orders: { blocks: 'one device after another', mixed: 'mixed' },
-  settings: 'Times and returns',
+  settings: 'Minutes, and when cards come back',
   dayMinutes: 'Minutes a day',
   newADay: 'New cards a day',
-  returns: 'Days until a card comes back, once had',
+  returns: 'Days until a card you had comes back',
   partMinutes: (name: string): string => `Minutes for ${name.toLowerCase()}`,
   maker: {
     title: 'A lesson on this chart',
-    hint: 'A line that holds the rules of a layer, the hand on its ground. It lies on the sheet in place of your line, which stays as it is.',
+    hint: 'A line that keeps the rules of one layer, with the hand on one ground: the part of the neck where it lives. It is shown on the sheet in place of your line, which stays as it is.',
     layer: 'Layer',
     option: ({ name, brings }: { readonly name: string; readonly brings: string }): string =>
       `${name}: ${brings}`,
     ground: 'Ground',
-    from: 'Changed from',
-    nothing: 'no line before it',
+    from: 'Built on',
+    nothing: 'nothing, a new line',
     make: 'Make the lesson',
     working: 'Working it out…',
     keysDone: (done: number): string => `${Math.floor(done * 48)} of 48 lines worked out`,
-    onSheet: (name: string): string => `${name} lies on the sheet.`,
+    onSheet: (name: string): string => `${name} is on the sheet.`,
     stop: 'Stop',
     troubles: {
       impossible: '',
       failed: 'It could not be worked out. Your work is safe.',
       nothing: 'Nothing in these changes can be played.',
       'other rhythm': 'In that key the rhythm would not come out the same.',
-      'no sharing out': 'The keys cannot be shared out so that each ground comes three times.',
+      'no sharing out': 'The twelve keys cannot be divided so that each ground has three of them.',
     },
   },
   round: {
     title: 'Round the keys',
-    hint: 'The same study in twelve keys, each of four grounds three times, where they cost least.',
+    hint: 'The same study in twelve keys. Each of four grounds has three keys: those that are easiest there.',
     layer: 'Layer',
     order: 'Order',
     orders: { fourths: 'by fourths', mixed: 'mixed' },
@@ -108,20 +108,20 @@ export const words = {
     earlier: 'Made for the study as it was before the last change.',
     noRound: 'There is no round yet. Make one in the Lessons drawer.',
     carryTitle: 'This line in another key',
-    carryHint: 'Every note goes by the same interval; the fingering is found anew.',
+    carryHint: 'Every note moves by the same interval, and a new fingering is found.',
     to: 'Key',
-    carry: 'Carry it there',
+    carry: 'Take it there',
     own: 'Your line',
     carried: (key: string): string => `Your line in ${key}`,
     underHand: (moved: number, folded: number, fingers: number, strings: number, notes: number): string =>
       `${moved === 0 ? 'Not moved' : `${Math.abs(moved)} semitones ${moved > 0 ? 'up' : 'down'}`}${
-        folded === 0 ? '' : `, ${folded} notes an octave off that`
+        folded === 0 ? '' : `, ${folded} notes an octave away from there`
       }. Another finger on ${fingers} of ${notes} notes, another string on ${strings}.`,
   },
   ways: {
     title: 'Ways in',
-    hint: 'What could lead into the chosen note. The price is what the best whole line that has it costs more than the best of all, hand and melody together: it ranks ease, not beauty.',
-    keys: 'Arrow keys go from way to way, the space bar plays one, Enter keeps the one that is open.',
+    hint: 'What could lead into the chosen note. The price is what the whole line loses by it, hand and melody together: it tells what is easy, not what is beautiful.',
+    keys: 'Arrow keys go from one way to the next, Space plays it, Enter keeps the one that is open.',
     hear: 'Hear it',
     hush: 'Stop it',
     heard: (name: string): string =>
@@ -136,7 +136,7 @@ export const words = {
     failed: 'The ways could not be worked out. Your work is safe.',
     keep: 'Keep this way',
     problems: {
-      'no line': 'Your wishes leave no line to lead through.',
+      'no line': 'With your pins and limits there is no line here.',
       'no such beat': 'No note begins there in the best line.',
       'no target': 'That note opens neither a bar nor a chord: nothing leads into it.',
     },
@@ -147,9 +147,9 @@ export const words = {
     },
   },
   stars: {
-    title: 'Devices in the starred takes',
+    title: 'Devices in the kept takes',
     count: (count: number): string =>
-      count === 1 ? 'Count the starred take' : `Count the ${count} starred takes together`,
+      count === 1 ? 'Count the kept take' : `Count the ${count} kept takes together`,
     working: (done: number, all: number): string => `${done} of ${all} counted…`,
     stop: 'Stop counting',
     failed: 'They could not be counted. Your work is safe.',
@@ -162,5 +162,5 @@ export const words = {
   noCounts: 'There is no line yet.',
   device: 'device',
   count: 'times',
-  people: 'beside people',
+  people: 'in people’s lines',
 } as const;

@@ -21,7 +21,7 @@ export const words = {
   remove: 'Remove this night',
   stand: 'Stand',
   print: 'Print',
-  hint: 'Put tonight’s tunes into sets. Every tune is walked as well as it can be under your wishes for the whole night.',
+  hint: 'Put tonight’s tunes into sets. Every tune has the best walking line that your wishes for the whole night allow.',
   set: (at: number): string => `${ordinal[at] ?? String(at + 1)} set`,
   addSet: 'Add a set',
   removeSet: (at: number): string => `Remove the ${(ordinal[at] ?? String(at + 1)).toLowerCase()} set`,
@@ -29,7 +29,7 @@ export const words = {
   breakAfter: 'Break, minutes',
   order: 'Find an order',
   orderedBest:
-    'This is the best order of the set: no long run in one region across a join, heavy tunes apart, keys that change, small jumps of tempo.',
+    'This is the best order of the set: no long stay in one region from one tune into the next, heavy tunes apart, keys that change, small jumps of tempo.',
   orderedFound:
     'This is the best order that was found. With more than eight tunes not all of them are compared.',
   orderedSame: 'The set already stands in the best order that was found.',
@@ -37,7 +37,7 @@ export const words = {
   add: (set: number): string => `Add a tune to the ${(ordinal[set] ?? String(set + 1)).toLowerCase()} set`,
   choose: 'Add a tune…',
   current: (title: string): string => `${title}, as on the sheet`,
-  bare: 'A bare chart…',
+  bare: 'A chart typed here…',
   bareText: 'Chart as text',
   bareAdd: 'Add this chart',
   bareStart: 'Title: \nKey: F\nTempo: 120\n\n| F7 | Bb7 | F7 | C7 |\n',
@@ -69,7 +69,7 @@ export const words = {
   bound: (region: Region, side: 'most' | 'least'): string =>
     `${side === 'most' ? 'At most' : 'At least'}, ${regionNames[region]}`,
   noBound: (region: Region, side: 'most' | 'least'): string =>
-    `${side === 'most' ? 'As much' : 'As little'} ${regionNames[region]} as comes`,
+    `No wish for ${side === 'most' ? 'the most' : 'the least'}, ${regionNames[region]}`,
   wishing: (wished: string, now: number): string => `${wished}; as planned it is ${minutesText(now)}.`,
   minutes: (value: number): string => `${minutesText(value)} ${value === 1 ? 'minute' : 'minutes'}`,
   now: (minutes: number): string => `${minutesText(minutes)} min`,
@@ -78,16 +78,16 @@ export const words = {
   says: 'What it comes to',
   planning: 'Planning the night',
   stop: 'Stop',
-  stopped: 'Stopped. The night is not planned as it stands.',
+  stopped: 'Stopped. There is no plan for the night as it is now.',
   again: 'Plan again',
-  between: 'From tune to tune, minutes',
+  between: 'Between tunes, minutes',
   stale: 'This is the plan before your last change.',
   broke: 'The plan could not be worked out. Your night is as it was.',
   strip: 'Where the hand is through the night',
   stripRead:
-    'Darker where the hand is longer, from the nut at the top to the octave; the longest stay of a tune is shaded. A press opens the tune.',
+    'The darker, the longer the hand is there: the nut at the top, the octave below. The longest stay of a tune is shaded. Press a tune to open it.',
   gripsRead:
-    'Draw a grip along its band to ask for no more minutes there than to the grip, or from the left end for no fewer; the bar under it is what the plan has.',
+    'Each band has two handles: drag the one at the right to say how many minutes at most, the one at the left how many at least. The bar under them is what the plan has.',
   tune: (title: string, minutes: number): string =>
     `${title || 'Untitled'}, ${minutesText(minutes)} minutes: open it`,
   break: (minutes: number): string => `break, ${minutesText(minutes)} min`,

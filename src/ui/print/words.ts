@@ -21,7 +21,7 @@ export const words = {
   waysInto: (count: number, place: string, on: string, chord: string): string =>
     `${count === 1 ? 'The best way' : `The ${count} best ways`} into ${place[0]!.toLowerCase()}${place.slice(1)}: the ${on} of ${chord}`,
   priceSaid:
-    'The price is what the best whole line that has this way costs more than the best line of all, hand and melody together, in points of this program; 0 costs nothing more. It ranks ease, not beauty.',
+    'The price is what the whole line loses by a way, hand and melody together, in points of this program; 0 is the best line there is. It tells what is easy, not what is beautiful.',
   price: (price: string): string => `price ${price}`,
   handStays: 'The hand stays.',
   roundOf: (layer: string): string => `${layer} round the keys.`,

@@ -14,6 +14,8 @@ export type PageName = 'both ways' | 'night' | 'auditions' | 'round';
 export interface LineFile {
   readonly name: string;
   readonly file: Uint8Array;
+  /** The part that was chosen, counted from 1; null for the one most like a bass line. */
+  readonly part: number | null;
 }
 
 export class Panels {

@@ -11,6 +11,8 @@ export type ShortcutName =
   | 'keep bar'
   | 'shorter'
   | 'longer'
+  | 'earlier'
+  | 'later'
   | 'add note'
   | 'way before'
   | 'way after'
@@ -54,6 +56,8 @@ const plain: Readonly<Record<string, ShortcutName>> = {
   B: 'board',
   ',': 'shorter',
   '.': 'longer',
+  '<': 'earlier',
+  '>': 'later',
   n: 'add note',
   N: 'add note',
   Enter: 'pin',
@@ -101,6 +105,8 @@ const ofSheet: ReadonlySet<ShortcutName> = new Set<ShortcutName>([
   'unpin',
   'shorter',
   'longer',
+  'earlier',
+  'later',
   'add note',
 ]);
 export const needsSheet = (name: ShortcutName): boolean => ofSheet.has(name);

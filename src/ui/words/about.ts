@@ -12,6 +12,7 @@ export const shortcuts = {
     ['Enter', 'Pin the note, or the way that is tried'],
     ['Delete, Backspace', 'Unpin it; delete the note of a line of your own'],
     [', .', 'Make the note of a line of your own shorter, longer'],
+    ['< >', 'Move it earlier, later'],
     ['N', 'Add a note after it'],
     ['C', 'Changes'],
     ['A', 'Audition takes: ten at a time in a table'],

@@ -78,7 +78,7 @@ export function messageText(message: Message): string {
     case 'locks lost':
       return 'A bar that was held is no longer there.';
     case 'no lesson':
-      return 'The lesson of this study could not be made. Your own line lies on the sheet.';
+      return 'The lesson of this study could not be made. Your own line is on the sheet.';
     case 'all locked':
       return 'These bars are held. Let go of them first.';
     case 'partly read':

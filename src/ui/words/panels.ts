@@ -34,7 +34,7 @@ export const header = {
 
 export const limits = {
   title: 'Limits',
-  hint: 'Barred positions are left out of the line. The note is the one under the first finger on the highest string.',
+  hint: 'The line stays out of barred positions. The small name is the note of the first finger on the highest string.',
   presets: 'Usual limits',
   positions: 'Positions',
   thumb: 'Thumb',

@@ -50,7 +50,11 @@ export const stage = {
   own: {
     name: 'Your own line',
     says: (notes: number): string =>
-      notes === 1 ? '1 note stands as it is written.' : `${notes} notes stand as they are written.`,
+      notes === 0
+        ? 'No note stands in it yet.'
+        : notes === 1
+          ? '1 note stands as it is written.'
+          : `${notes} notes stand as they are written.`,
     fingering: 'Fingers',
     fingerings: { ours: 'Our fingers', theirs: 'The file’s fingers' },
     both: {
@@ -60,12 +64,18 @@ export const stage = {
     lower: 'Down',
     higher: 'Up',
     note: 'The chosen note',
+    earlier: 'Earlier',
+    later: 'Later',
     shorter: 'Shorter',
     longer: 'Longer',
     add: 'Add a note',
     remove: 'Delete',
     deleteKey: 'Del',
-    hint: 'Drag a note up or down. Double-click an empty place on the staff to write one in. Click a note for more.',
+    hint: 'Drag a note up, down or sideways. Double-click an empty place on the staff to write one in. Click a note for more.',
+    /** A finger on the glass scrolls until it has held a note. */
+    touchHint:
+      'Hold a note, then drag it up, down or sideways. Tap twice on an empty place on the staff to write one in. Tap a note for more.',
+    emptyHint: 'Write notes in: twice on an empty place on the staff, or with the button.',
     leave: 'Walk these changes instead',
   },
   stop: 'Stop',

@@ -24,6 +24,7 @@ export const transport = {
   swingLabel: 'First eighth over the second',
   loop: 'loop',
   loopBars: (from: number, to: number): string => (from === to ? `bar ${from}` : `bars ${from}–${to}`),
+  plays: 'plays',
   wholeForm: 'whole form',
   fromBar: 'From bar',
   toBar: 'to bar',

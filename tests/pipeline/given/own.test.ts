@@ -2,10 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import { soundingMidi } from '../../../src/music';
 import { findKey } from '../../../src/state/keys';
-import { toMusicXml } from '../../../src/export';
+import { toMidi, toMusicXml } from '../../../src/export';
 import {
   explain,
   importText,
+  readMidiLine,
   walk,
   type OwnLine,
   type OwnNote,
@@ -42,6 +43,16 @@ const heard = ({ line }: WalkResult): number[][] =>
   line!.notes.map(({ midi, tick, ticks }) => [midi, tick, ticks]);
 
 describe('a line of one’s own', () => {
+  it('without a note is an empty line over its bars', () => {
+    const { line, timeline, problems } = walk(requestFor(chart, { own: own('ours', []) }));
+    expect(line).toMatchObject({ notes: [], devices: [], cost: 0 });
+    expect(line!.report.byRegion.every(({ share }) => share === 0)).toBe(true);
+    expect(timeline!.bars.length).toBeGreaterThan(0);
+    expect(problems).toEqual([]);
+    // It leaves as bars of rest.
+    expect(toMusicXml(timeline!, line!, { positionName: String })).toContain('<rest');
+    expect(readMidiLine(toMidi(timeline!, line!)).notes).toEqual([]);
+  });
   const result = walk(requestFor(chart, { own: own() }));
 
   it('stands as it is, rests, off-beats and all', () => {
@@ -151,12 +162,31 @@ describe('two fingerings of one line', () => {
     const { line, timeline, otherFingers } = both('theirs');
     const positionName = (position: number): string => String(position);
     const xml = toMusicXml(timeline!, line!, { positionName, otherFingers: otherFingers! });
-    const differ = line!.notes.filter(
-      ({ placement }, at) => placement.finger !== otherFingers!.notes[at]!.placement.finger,
+    const others = otherFingers!.notes.map(({ placement }) => placement);
+    const differ = line!.notes.flatMap(({ placement: { finger, string } }, at) =>
+      finger !== others[at]!.finger || string !== others[at]!.string ? [others[at]!] : [],
     );
     expect(differ.length).toBeGreaterThan(0);
-    expect(xml.match(/<fingering alternate="yes">/g)).toHaveLength(differ.length);
+    const alternates = [...xml.matchAll(/<fingering alternate="yes">(.)<\/fingering>(?:\s*<string>(\d))?/g)];
+    expect(alternates.map(([, finger]) => finger)).toEqual(differ.map(({ finger }) => finger));
     const { line: again } = importText(xml);
-    expect(again!.filter(({ otherFingers: others }) => others.length > 0)).toHaveLength(differ.length);
+    expect(again!.map(({ string, finger }) => `${string}${finger}`)).toEqual(held(line));
+    expect(again!.filter(({ otherFingers: fingers }) => fingers.length > 0).length).toBeGreaterThan(0);
+  });
+
+  it('have the other string beside its finger in MusicXML, on a level of its own', () => {
+    // An open D is as well D on the A string, or on the E string.
+    const open = notes.map((one) => (one.midi === 38 ? { ...one, string: 3, finger: '4' as const } : one));
+    const { line, timeline, otherFingers } = both('ours', open);
+    const [ours, theirs] = [line!.notes[0]!.placement, otherFingers!.notes[0]!.placement];
+    expect(theirs).toMatchObject({ string: 3, finger: '4' });
+    expect(ours.string).not.toBe(3);
+    const [first] = toMusicXml(timeline!, line!, { positionName: String, otherFingers: otherFingers! })
+      .replace(/>\s+</g, '><')
+      .match(/<note><pitch>.*?<\/note>/)!;
+    expect(first).toContain(
+      `<string>${ours.string}</string><open-string/></technical></notations><notations><level>alternative fingering</level>` +
+        '<technical><fingering alternate="yes">4</fingering><string>3</string></technical></notations>',
+    );
   });
 });

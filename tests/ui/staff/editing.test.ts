@@ -4,7 +4,7 @@ import { makeKey, midiOf, noteName, soundingMidi } from '../../../src/music';
 import { defaultInstrument } from '../../../src/instrument';
 import { layoutStaff, otherHeadPlace, xOfTick } from '../../../src/notation';
 import { walk } from '../../../src/pipeline';
-import { draggedPitch, semitonesTo, writtenAt } from '../../../src/ui/staff/editing';
+import { draggedPitch, draggedTick, semitonesTo, writtenAt } from '../../../src/ui/staff/editing';
 import { requestFor } from '../../pipeline/request';
 
 const plain = { string: null, finger: null, otherFingers: [] };
@@ -35,6 +35,18 @@ describe('a note that is dragged', () => {
     const up = (steps: number): string => draggedPitch(note, (steps * space) / 2, { space, key }).name;
     expect([up(0.3), up(1), up(3), up(-1)]).toEqual(['Eb', 'F', 'Ab', 'D']);
     expect(semitonesTo(note, draggedPitch(note, space * 1.5, { space, key }))).toBe(5);
+  });
+});
+
+describe('a note that is drawn sideways', () => {
+  const [first, second] = line!.notes;
+  const along = (tick: number): number => xOfTick(system, tick) - xOfTick(system, first!.tick);
+  const to = (by: number): number => draggedTick(first!, by, system, line!.notes);
+  it('begins at the nearest half of a quarter, in another bar, too', () => {
+    expect([to(along(480)), to(along(1920)), to(along(2640) + 3)]).toEqual([480, 1920, 2640]);
+  });
+  it('stays where it is hardly moved, onto another note, or out of the music', () => {
+    expect([to(4), to(along(second!.tick)), to(-400), to(4000)]).toEqual([0, 0, 0, 0]);
   });
 });
 
