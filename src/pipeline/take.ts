@@ -4,7 +4,7 @@
 import { derivedSeed, seededRandom, type Random } from '../music';
 import { barSlotsOf, barsNear, figureOf, isConfined, isSameFigure, type BarSlots } from './bar-slots';
 import type { Timeline } from './2-timeline';
-import { bestOtherwise, bestPath, makeRedraw, makeSampler, type Path } from './4-solver';
+import { bestOtherwise, bestPath, cacheOf, makeRedraw, makeSampler, type Path } from './4-solver';
 import { criticScore, handWeight, naturalUnit } from './5-line';
 import { bestFingering, steadyFingering } from './fingering';
 import type { PlacedBars } from './kept-bars';
@@ -41,15 +41,15 @@ export function scoreOf(setting: Setting, path: Path, timeline: Timeline): numbe
   return criticScore(timeline.slots, midisOf(setting, path)) + handWeight * hand;
 }
 
-function leastBy<T>(values: readonly T[], of: (value: T) => number): T | null {
+function leastBy<T>(values: readonly T[], of: (value: T, index: number) => number): T | null {
   let least = Number.POSITIVE_INFINITY;
   let found: T | null = null;
-  for (const value of values) {
-    const score = of(value);
-    if (score >= least) continue;
+  values.forEach((value, index) => {
+    const score = of(value, index);
+    if (score >= least) return;
     least = score;
     found = value;
-  }
+  });
   return found;
 }
 
@@ -122,7 +122,9 @@ function withoutRepeats(
   const { lattice, candidates } = setting;
   const repeats = new Repeats(setting, timeline, free);
   let current = path;
+  const watch = cacheOf(lattice)?.watch;
   repeats.bars.forEach((bar, index) => {
+    watch?.('repeats', (index + 1) / repeats.bars.length);
     const isForbidden = repeats.forbiddenIn(current, index);
     if (!isForbidden?.(figureOf(candidates, current, bar))) return;
     const wish = { bar, temperature, isForbidden, enough: mostRedraws };
@@ -173,7 +175,11 @@ function drawnNotes(setting: Setting, take: TakeWish, timeline: Timeline, placed
   const draws = Math.min(mostDraws, Math.max(leastDraws, drawsABar * free));
   const randoms = Array.from({ length: draws }, (_, k) => seededRandom(derivedSeed(seed, drawPart + k)));
   const drawn = sampler.drawMany(randoms).filter((one) => one !== null);
-  const chosen = leastBy(drawn, (path) => scoreOf(setting, path, timeline));
+  const watch = cacheOf(setting.lattice)?.watch;
+  const chosen = leastBy(drawn, (path, k) => {
+    watch?.('choice', (k + 1) / drawn.length);
+    return scoreOf(setting, path, timeline);
+  });
   const random = seededRandom(derivedSeed(seed, 1));
   return chosen && withoutRepeats(setting, chosen, take.temperature, random, timeline, placed.free);
 }

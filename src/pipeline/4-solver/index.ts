@@ -6,7 +6,7 @@ export { backwardMessages } from './backward-messages';
 export { countRelaxations, forwardMessages } from './forward-messages';
 export { stateCount, unaryCosts, type Sums } from './messages';
 export { Vectors } from './kernel/vectors';
-export { emptySolvedCache, type SolvedCache, type Pass, type WatchPass } from './solved-cache';
+export { cacheOf, emptySolvedCache, type SolvedCache, type Pass, type WatchPass } from './solved-cache';
 export * from './look-ahead-entropy';
 export * from './sampler';
 export * from './min-marginals';

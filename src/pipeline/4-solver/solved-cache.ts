@@ -9,8 +9,8 @@ export interface Solved<Value extends object> {
   readonly chain: Chain<Value>;
 }
 
-/** What goes over all slots: sums, weights, the path, entropies. */
-export type Pass = 'forward' | 'backward' | 'filter' | 'path' | 'look ahead';
+/** What goes over all slots or all draws: sums, weights, the path, entropies; then the choice among draws, and bars drawn again. */
+export type Pass = 'forward' | 'backward' | 'filter' | 'path' | 'look ahead' | 'choice' | 'repeats';
 
 /** Told how much of a pass is done, from 0 to 1. */
 export type WatchPass = (pass: Pass, done: number) => void;

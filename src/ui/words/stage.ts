@@ -24,6 +24,8 @@ export const stage = {
     filter: 'Weighing every line there is',
     path: 'Choosing the notes',
     'look ahead': 'Looking ahead',
+    choice: 'Choosing among takes',
+    repeats: 'Drawing bars again that repeat others',
     night: 'Planning the night',
     round: 'Going through the keys',
   } satisfies Record<Pass | 'night' | 'round', string>,
