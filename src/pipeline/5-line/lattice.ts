@@ -15,7 +15,7 @@ import {
   type SolvedCache,
   type StepRule,
 } from '../4-solver';
-import { Automaton, memories, memoriesSince, memoryNumber, startOfLine, stepBetween } from './grammar';
+import { Automaton, memories, memoriesSince, memoryNumber, startOfLine, stepsFrom } from './grammar';
 import { moveContextOf, type CostModel } from './cost-model';
 import { grammarCost, sumOfThree, sumOfTwo } from './features';
 import { moveTable } from './move-table';
@@ -39,12 +39,13 @@ function stepsBetween(
   const ruleOf = new Uint16Array(costs.length);
   const rules: StepRule[] = automaton ? [] : [anyStep];
   const numbers = new Map<StepRule, number>();
+  const stepOf = stepsFrom(from.slot, to.slot);
   let index = 0;
   for (const a of from.pitches) {
     for (const b of to.pitches) {
       costs[index] = sumOfThree(model.step, from.slot, a, b);
       if (automaton) {
-        const rule = automaton.ruleOf(stepBetween(from.slot, to.slot, a, b));
+        const rule = automaton.ruleOf(stepOf(a, b));
         if (rule) ruleOf[index] = getOrMake(numbers, rule, () => rules.push(rule) - 1);
         else costs[index] = infinite;
       }

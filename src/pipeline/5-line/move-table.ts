@@ -49,6 +49,7 @@ function heldMoves(model: CostModel, placements: readonly Placement[], context: 
   const pivots = new Int32Array(plain.length * plain.length).fill(unknown);
   const positions = Int32Array.from(placements, ({ position }) => position);
   const thumbs = Int32Array.from(placements, thumbPlace);
+  const isOff = Uint8Array.from(placements, (one) => (thumbOf(one) === 0 ? 0 : 1));
   const costs = new Int32Array(count * count).fill(infinite);
   for (let i = 0; i < count; i++) {
     const from = placements[i]!;
@@ -57,8 +58,10 @@ function heldMoves(model: CostModel, placements: readonly Placement[], context: 
       // A thumb off its place has kept its place.
       if (thumbs[j] !== positions[j] && thumbs[j] !== thumbs[i]) continue;
       const to = placements[j]!;
-      if (!thumbFollows(context, from, to)) continue;
-      const turns = thumbs[i] === thumbs[j] && kindOfMove(context, from, to) === 'pivot';
+      const turned = Math.abs(positions[i]! - positions[j]!);
+      // Wherever the hand goes by more than a semitone, a thumb in its place comes along.
+      if ((turned <= 1 || isOff[j] === 1) && !thumbFollows(context, from, to)) continue;
+      const turns = turned === 1 && thumbs[i] === thumbs[j] && kindOfMove(context, from, to) === 'pivot';
       const known = turns ? pivots : others;
       const at = row + of[j]!;
       if (known[at] === unknown) known[at] = sumOfThree(model.move, context, from, to);

@@ -62,29 +62,58 @@ function leavesUnspoken(slot: Slot, next: Slot, from: ToneClass, to: ToneClass):
   return !((from === 'third' && to === 'fifth') || (from === 'fifth' && to === 'third'));
 }
 
-/** @param next the slot that follows at once, the return to the top included */
-export function stepBetween(slot: Slot, next: Slot, from: SoundingMidi, to: SoundingMidi): Step {
-  const chord = next.harmony.chord;
+/** What a step owes to the note it leaves alone, and to the note it reaches alone. */
+const leaving = (slot: Slot, next: Slot, from: SoundingMidi) => {
+  const tone = toneClass(slot.harmony, from);
+  return {
+    tone,
+    standing: standingOf(tone),
+    denies: slot.strength >= 2 && deniesChord(slot.harmony, from),
+    fitsTarget: next.isTarget && toneClass(next.harmony, from) !== 'chrom',
+  };
+};
+const reaching = ({ harmony }: Slot, to: SoundingMidi) => {
+  const tone = toneClass(harmony, to);
+  const { chord } = harmony;
+  const isRoot = chord !== null && pitchClassOf(chord.bass ?? chord.root) === pitchClass(to);
+  return { tone, standing: standingOf(tone), isRoot };
+};
+
+/**
+ * The steps between any two notes of two slots.
+ * @param next the slot that follows at once, the return to the top included
+ */
+export function stepsFrom(slot: Slot, next: Slot): (from: SoundingMidi, to: SoundingMidi) => Step {
+  const left = new Map<SoundingMidi, ReturnType<typeof leaving>>();
+  const reached = new Map<SoundingMidi, ReturnType<typeof reaching>>();
   const toFirstSide = !next.isTarget && next.untilTarget === 2;
   const toLastBeforeTarget = !next.isTarget && next.untilTarget === 1;
-  const tones = [toneClass(slot.harmony, from), toneClass(next.harmony, to)] as const;
-  const ownTone = standingOf(tones[0]);
-  return {
-    step: to - from,
-    manner: mannerOf(slot, next, from, to),
-    from: ownTone,
-    to: standingOf(tones[1]),
-    fromTarget: slot.isTarget,
-    toTarget: next.isTarget,
-    toLastBeforeTarget,
-    encloses: toLastBeforeTarget && goesAcross(slot, ownTone, to - from),
-    fromDenies: slot.strength >= 2 && deniesChord(slot.harmony, from),
-    toRoot: chord !== null && pitchClassOf(chord.bass ?? chord.root) === pitchClass(to),
-    leavesUnspoken: leavesUnspoken(slot, next, ...tones),
-    toFirstSide,
-    fromFitsTarget: next.isTarget && toneClass(next.harmony, from) !== 'chrom',
+  return (from, to) => {
+    let start = left.get(from);
+    if (!start) left.set(from, (start = leaving(slot, next, from)));
+    let end = reached.get(to);
+    if (!end) reached.set(to, (end = reaching(next, to)));
+    return {
+      step: to - from,
+      manner: mannerOf(slot, next, from, to),
+      from: start.standing,
+      to: end.standing,
+      fromTarget: slot.isTarget,
+      toTarget: next.isTarget,
+      toLastBeforeTarget,
+      encloses: toLastBeforeTarget && goesAcross(slot, start.standing, to - from),
+      fromDenies: start.denies,
+      toRoot: end.isRoot,
+      leavesUnspoken: leavesUnspoken(slot, next, start.tone, end.tone),
+      toFirstSide,
+      fromFitsTarget: start.fitsTarget,
+    };
   };
 }
+
+/** One step. @param next as for `stepsFrom` */
+export const stepBetween = (slot: Slot, next: Slot, from: SoundingMidi, to: SoundingMidi): Step =>
+  stepsFrom(slot, next)(from, to);
 
 const index = <T>(values: readonly T[], value: T): number => values.indexOf(value);
 const bit = (value: boolean): number => (value ? 1 : 0);
@@ -95,17 +124,16 @@ const mostStep = 13;
 /** A number for everything about a step: equal for steps that agree. */
 export function stepNumber(step: Step): number {
   const size = Math.max(-mostStep, Math.min(mostStep, step.step)) + mostStep;
-  const flags = [
-    step.fromTarget,
-    step.toTarget,
-    step.toLastBeforeTarget,
-    step.encloses,
-    step.fromDenies,
-    step.toRoot,
-    step.leavesUnspoken,
-    step.toFirstSide,
-    step.fromFitsTarget,
-  ].reduce((bits, flag) => bits * 2 + bit(flag), 0);
+  const flags =
+    bit(step.fromTarget) * 256 +
+    bit(step.toTarget) * 128 +
+    bit(step.toLastBeforeTarget) * 64 +
+    bit(step.encloses) * 32 +
+    bit(step.fromDenies) * 16 +
+    bit(step.toRoot) * 8 +
+    bit(step.leavesUnspoken) * 4 +
+    bit(step.toFirstSide) * 2 +
+    bit(step.fromFitsTarget);
   const kinds =
     (index(manners, step.manner) * 3 + index(standings, step.from)) * 3 + index(standings, step.to);
   return (kinds * 512 + flags) * (2 * mostStep + 1) + size;
