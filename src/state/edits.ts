@@ -1,6 +1,6 @@
 // The verbs by which the work on the desk is changed. Each is one act that can be undone; names of groups say which acts in
 // quick succession are one.
-import { soundingMidi, ticksPerQuarter, type Key } from '../music';
+import { soundingMidi, ticksPerQuarter, numberOfBar, type BarNumber, type Key } from '../music';
 import type { HandPosition, Placement, Region, StringNumber } from '../instrument';
 import {
   keptOf,
@@ -197,16 +197,16 @@ export abstract class Edits {
   liftLimits(): void {
     this.commit(verbs.liftLimits(this.study));
   }
-  /** Locks bars or, when all of them are locked, unlocks them. Bars in playing order from 0. */
+  /** Locks bars or, when all of them are locked, unlocks them. */
   toggleLocked({ from, to }: BarRange): void {
     if (this.study.own) return;
-    this.commit(keeping.toggleLocked(this.study, from + 1, to + 1));
+    this.commit(keeping.toggleLocked(this.study, numberOfBar(from), numberOfBar(to)));
   }
   /** Other notes in some bars, given the rest; false when all of them are locked. */
   redraw({ from, to }: BarRange): boolean {
     // Notes of one's own are not drawn.
     if (this.study.own) return false;
-    const next = keeping.redrawBars(this.study, from + 1, to + 1);
+    const next = keeping.redrawBars(this.study, numberOfBar(from), numberOfBar(to));
     if (next === this.study) return false;
     this.commit(next);
     return true;
@@ -247,7 +247,7 @@ export abstract class Edits {
     return this.study.stars;
   }
   /** Bars that stay as they are, in playing order from 1. */
-  get locked(): readonly number[] {
+  get locked(): readonly BarNumber[] {
     return keeping.lockedBars(this.study);
   }
   /** Holds the note of the line at an index as it is played, or in another way. */

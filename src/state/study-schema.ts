@@ -3,6 +3,7 @@ import * as v from 'valibot';
 import {
   modes,
   parseNoteName,
+  type BarNumber,
   type Bpm,
   type Key,
   type Millimetres,
@@ -67,9 +68,10 @@ const pinRange = {
   stop: { least: -12, most: 36 },
   position: { least: -12, most: 24 },
 } as const;
+const barNumbers = branded<BarNumber>(whole(pinRange.bar));
 const heldPin = v.pipe(
   v.object({
-    bar: whole(pinRange.bar),
+    bar: barNumbers,
     beat: number(pinRange.beat),
     midi: whole(pinRange.midi),
     string: whole(pinRange.string),
@@ -85,7 +87,7 @@ const heldPin = v.pipe(
   })),
 );
 const rolePin = v.object({
-  bar: whole(pinRange.bar),
+  bar: barNumbers,
   beat: number(pinRange.beat),
   role: v.picklist(['root', 'open', 'stopped']),
 });

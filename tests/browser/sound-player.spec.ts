@@ -2,7 +2,7 @@
 import { chromium, expect, test } from '@playwright/test';
 import type { Wish } from './sound-harness';
 import { testTimeout } from './page';
-import { fourBars, header } from './sound-measures';
+import { fourBars, header, round } from './sound-measures';
 import { bundleHarness, openHarness, type Bundle } from './sound-page';
 
 let bundle: Bundle;
@@ -107,7 +107,11 @@ test.describe('the player', () => {
       },
       {
         chart: fourBars,
-        settings: { countInBars: 0 as const, tempo: 320 as never, loop: { from: 0, to: 0 } },
+        settings: {
+          countInBars: 0 as const,
+          tempo: 320 as never,
+          loop: round(0),
+        },
         renews: true,
       },
     );

@@ -15,6 +15,7 @@ import {
   rms,
   expected,
   expectWithin,
+  round,
 } from './sound-measures';
 import { bundleHarness, openHarness, type Bundle } from './sound-page';
 import { renderArithmetic } from './sound-arithmetic';
@@ -86,7 +87,7 @@ test.describe('onsets', () => {
 test.describe('the loop and the tempo', () => {
   test('two bars come round to the sample, from the first note', async ({ page }) => {
     await openHarness(page, bundle);
-    const settings: Wish['settings'] = { loop: { from: 2, to: 2 }, countInBars: 0 };
+    const settings: Wish['settings'] = { loop: round(2), countInBars: 0 };
     await render(page, { sounds: 'clicks', only: ['bass'], seconds: 7, settings });
     const heard = await onsets(page, clickLevel, 0.02);
     expectWithin(
@@ -106,7 +107,7 @@ test.describe('the loop and the tempo', () => {
       { tick: 2400, ticks: 480 },
       { tick: 2880, ticks: 960 },
     ];
-    const settings: Wish['settings'] = { loop: { from: 1, to: 1 } };
+    const settings: Wish['settings'] = { loop: round(1) };
     await render(page, { sounds: 'clicks', only: ['bass'], seconds: 6.1, settings, moments });
     const pass = [0, 0.5, 1];
     const wanted = [0, 1, 2].flatMap((round) => pass.map((time) => startAt + 2 * round + time));
@@ -170,11 +171,11 @@ test.describe('silence', () => {
       sounds: 'clicks',
       only: ['bass'],
       seconds: 3.2,
-      settings: { loop: { from: 0, to: 1 } },
+      settings: { loop: round(0, 1) },
       // Stopped just before a note that has been handed over already, started again at another bar.
       deeds: [
         { at: 1.1, stop: true },
-        { at: 1.12, restartAt: 1.3, take: { chart: fourBars, settings: { loop: { from: 3, to: 3 } } } },
+        { at: 1.12, restartAt: 1.3, take: { chart: fourBars, settings: { loop: round(3) } } },
       ],
     });
     const heard = await onsets(page, clickLevel, 0.02);
@@ -229,7 +230,7 @@ test.describe('silence', () => {
 
   test('is the bass in every second time round when it is your turn', async ({ page }) => {
     await openHarness(page, bundle);
-    const settings: Wish['settings'] = { loop: { from: 0, to: 0 }, yourTurn: true };
+    const settings: Wish['settings'] = { loop: round(0), yourTurn: true };
     await render(page, { sounds: 'samples', only: ['bass'], seconds: 6.3, settings });
     expect(await rms(page, 0.15, 2.1)).toBeGreaterThan(0.03);
     expect(await rms(page, 2.5, 4.14)).toBeLessThan(1e-3);

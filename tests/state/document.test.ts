@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { HandPosition, Placement, StringNumber } from '../../src/instrument';
-import { semitones, soundingMidi } from '../../src/music';
+import { semitones, soundingMidi, barNumber } from '../../src/music';
 import { requestOf } from '../../src/state/request';
 import {
   giveUp,
@@ -75,13 +75,13 @@ describe('pins and limits', () => {
     frame: 'closed',
     midi: soundingMidi(41),
   };
-  const moment = { bar: 3, beat: 2 };
+  const moment = { bar: barNumber(3), beat: 2 };
 
   it('hold one way to play a beat, the last one asked for', () => {
     const once = pinPlacement(study, moment, placement);
     const twice = pinPlacement(once, moment, { ...placement, finger: '4', position: position(1) });
     expect(twice.pins).toEqual([{ bar: 3, beat: 2, midi: 41, string: 2, stop: 3, finger: '4', position: 1 }]);
-    expect(pinAt(twice, { bar: 3, beat: 3 })).toBeUndefined();
+    expect(pinAt(twice, { bar: barNumber(3), beat: 3 })).toBeUndefined();
     expect(unpin(twice, moment).pins).toEqual([]);
     expect(unpin(study, moment)).toBe(study);
     expect(unpinAll(twice).pins).toEqual([]);

@@ -2,7 +2,7 @@
 import type { PositionName } from '../fingerboard';
 import type { Studio } from '../../state';
 import { namedPositions, regionBounds, regions, type HandPosition, type Region } from '../../instrument';
-import { pitchClass, type SoundingMidi } from '../../music';
+import { pitchClass, indexOfBar, type SoundingMidi } from '../../music';
 import { noteText } from '../words';
 import { editing, regionWords } from '../words/editing';
 import { stringText } from '../words/strings';
@@ -95,7 +95,8 @@ export function limitsInForce(
     add(`string ${string}`, text, () => studio.toggleString(string));
   }
   for (const bar of studio.locked) {
-    const lift = (): void => studio.toggleLocked({ from: bar - 1, to: bar - 1 });
+    const index = indexOfBar(bar);
+    const lift = (): void => studio.toggleLocked({ from: index, to: index });
     add(`locked ${bar}`, words.locked(bar), lift, false);
   }
   for (const { bar, beat } of study.pins) {
