@@ -18,7 +18,7 @@ import type { BarRange } from '../playback';
 import * as verbs from './document';
 import type { Study } from './document';
 import * as keeping from './keeping';
-import type { PlainName, PlainSettings } from '../pipeline';
+import { plainRows, type PlainName, type PlainSettings } from '../pipeline';
 import * as ownNotes from './own-notes';
 import type { OwnPlace } from './own-notes';
 import type { Setup } from './setup';
@@ -133,7 +133,7 @@ export abstract class Edits {
   }
   /** Changes a plain setting; numbers changed in quick succession, as a handle is dragged, are one step. */
   set<Name extends PlainName>(name: Name, value: PlainSettings[Name]): void {
-    this.commit(verbs.setPlain(this.study, name, value), typeof value === 'number' ? name : null);
+    this.commit(verbs.setPlain(this.study, name, value), plainRows[name].kind === 'number' ? name : null);
   }
   setShape(section: string | null, shape: LineShape | null): void {
     this.commit(verbs.setShape(this.study, section, shape));
@@ -169,9 +169,6 @@ export abstract class Edits {
   toggleBarred(position: HandPosition): void {
     this.commit(verbs.toggleBarred(this.study, position));
   }
-  setLowStay(beats: number | null): void {
-    this.commit(verbs.setLowStay(this.study, beats), 'low stay');
-  }
   /** Lets go of the pin at a moment, whether or not a note is shown there. */
   unpinAt(moment: Pick<Pin, 'bar' | 'beat'>): void {
     this.commit(verbs.unpin(this.study, moment));
@@ -181,15 +178,6 @@ export abstract class Edits {
   }
   toggleString(string: StringNumber): void {
     this.commit(verbs.toggleString(this.study, string));
-  }
-  setLowest(midi: number | null): void {
-    this.commit(verbs.setLowest(this.study, midi), 'lowest');
-  }
-  setHighest(midi: number | null): void {
-    this.commit(verbs.setHighest(this.study, midi), 'highest');
-  }
-  setHighestStop(stop: number | null): void {
-    this.commit(verbs.setHighestStop(this.study, stop), 'highest stop');
   }
   setShare(region: Region, share: number | null): void {
     this.commit(verbs.setShare(this.study, region, share), `share ${region}`);

@@ -146,7 +146,8 @@ function valueSchema(row: PlainRow): v.GenericSchema<unknown, unknown> {
   switch (row.kind) {
     case 'number': {
       const within = v.pipe(v.number(), v.minValue(row.least), v.maxValue(row.most));
-      return row.isWhole ? v.pipe(within, v.integer()) : within;
+      const value = row.isWhole ? v.pipe(within, v.integer()) : within;
+      return row.usual === null ? v.nullable(value) : value;
     }
     case 'flag':
       return v.boolean();
@@ -176,13 +177,9 @@ export const fields = {
   span: branded<Millimetres>(number(studyRange.span)),
   setup: setupSchema,
   barred: positions,
-  lowStay: v.optional(v.nullable(whole(studyRange.lowStay)), studyDefaults.lowStay),
   pins: v.optional(v.pipe(v.array(pin), v.maxLength(studyRange.pins.most)), []),
   seed: whole(studyRange.seed),
   barredStrings: v.optional(strings, []),
-  lowest: v.optional(v.nullable(branded<SoundingMidi>(whole(studyRange.midi))), studyDefaults.lowest),
-  highest: v.optional(v.nullable(branded<SoundingMidi>(whole(studyRange.midi))), studyDefaults.highest),
-  highestStop: v.optional(v.nullable(whole(studyRange.stop)), studyDefaults.highestStop),
   shares: v.optional(v.pipe(v.array(share), v.maxLength(regions.length)), []),
   shapes: v.optional(v.pipe(v.array(shape), v.maxLength(studyRange.shapes.most)), []),
   heights: v.optional(v.pipe(v.array(height), v.maxLength(studyRange.heights.most)), []),

@@ -10,7 +10,6 @@ import {
   pinPlacement,
   setBarred,
   setKey,
-  setLowStay,
   setHeights,
   setPlain,
   setShape,
@@ -88,7 +87,7 @@ describe('pins and limits', () => {
   });
 
   it('are let go one by one when they stand in the way', () => {
-    const pinned = pinPlacement(setLowStay(toggleBarred(study, position(1)), 4), moment, placement);
+    const pinned = pinPlacement(setPlain(toggleBarred(study, position(1)), 'lowStay', 4), moment, placement);
     const pin = pinAt(pinned, moment);
     if (!pin) throw new Error('nothing was pinned');
     expect(giveUp(pinned, { words: '', source: { kind: 'pin', pin } })).toMatchObject({
@@ -101,11 +100,13 @@ describe('pins and limits', () => {
   });
 
   it('reach the computation', () => {
-    expect(requestOf(setPlain(setLowStay(study, 8), 'stayIn', 'any')).limits.stay).toEqual({
+    expect(requestOf(setPlain(setPlain(study, 'lowStay', 8), 'stayIn', 'any')).limits.stay).toEqual({
       region: 'any',
       beats: 8,
     });
-    const request = requestOf(pinPlacement(setPlain(setLowStay(study, 4), 'comfort', 2), moment, placement));
+    const request = requestOf(
+      pinPlacement(setPlain(setPlain(study, 'lowStay', 4), 'comfort', 2), moment, placement),
+    );
     expect(request.limits.stay).toEqual({ region: 'low', beats: 4 });
     expect(request.comfort).toBe(2);
     expect(request.pins).toHaveLength(1);

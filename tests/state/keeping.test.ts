@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { barNumber } from '../../src/music';
+import { barNumber, soundingMidi } from '../../src/music';
 import { newStudy } from '../../src/state/document';
 import * as verbs from '../../src/state/document';
 import { envelop, restore } from '../../src/state/envelope';
@@ -170,11 +170,13 @@ describe('limits', () => {
   it('reach the request, and each is given up by one act', () => {
     const limited = newStudy('| C |', {
       barredStrings: [1 as StringNumber],
+      lowest: soundingMidi(30),
+      highest: soundingMidi(50),
       highestStop: 5,
       relaxedOnly: true,
       shares: [{ region: 'low', share: 0.2 }],
     });
-    const { limits } = requestOf(verbs.setHighest(verbs.setLowest(limited, 30), 50));
+    const { limits } = requestOf(limited);
     expect(limits).toMatchObject({
       barredStrings: [1],
       lowest: 30,
@@ -193,7 +195,7 @@ describe('limits', () => {
     ] as const;
     const free = names.reduce(
       (now, limit) => verbs.giveUp(now, { words: '', source: { kind: 'limit', limit } }),
-      verbs.setHighest(verbs.setLowest(limited, 30), 50),
+      limited,
     );
     expect(requestOf(free).limits).toEqual({ barredPositions: [] });
     expect(verbs.liftLimits(limited)).toEqual(newStudy('| C |'));
