@@ -7,6 +7,7 @@
 // surcharge is doubled until the cheapest path under it has no more of them: it is then the cheapest of those with the
 // fewest, since any other with as few bears the same surcharges. Ties in cost are settled on the states that lie on a best
 // path, which are few.
+import { getOrMake } from '../3-candidates';
 import {
   barrier,
   bestPath,
@@ -18,7 +19,9 @@ import {
   rowsAt,
   type Lattice,
   type LatticeSlot,
+  type MoveTable,
   type Path,
+  type StepRule,
 } from '../4-solver';
 
 /** What the line before has at a slot. */
@@ -77,22 +80,18 @@ const free = (costs: Int32Array): Int32Array => costs.map((cost) => (cost >= bar
 
 /** The lattice with everything free that may be done at all. */
 function costless(lattice: Lattice): Lattice {
-  const known = new Map<object, object>();
-  const once = <K extends object, V extends object>(key: K, make: (key: K) => V): V => {
-    const found = known.get(key);
-    if (found) return found as V;
-    const made = make(key);
-    known.set(key, made);
-    return made;
-  };
+  const freeRules = new Map<StepRule, StepRule>();
+  const freeMoves = new Map<MoveTable, MoveTable>();
   const { placementCount, memoryCount, startMemory } = lattice;
   const slots = lattice.slots.map((slot) => ({
     ...slot,
     pitchCosts: free(slot.pitchCosts),
     placementCosts: free(slot.placementCosts),
     stepCosts: free(slot.stepCosts),
-    rules: slot.rules.map((rule) => once(rule, ({ next, costs }) => ({ next, costs: free(costs) }))),
-    moves: once(slot.moves, ({ costs }) => ({ costs: free(costs) })),
+    rules: slot.rules.map((rule) =>
+      getOrMake(freeRules, rule, () => ({ next: rule.next, costs: free(rule.costs) })),
+    ),
+    moves: getOrMake(freeMoves, slot.moves, () => ({ costs: free(slot.moves.costs) })),
   }));
   return { slots, placementCount, memoryCount, startMemory };
 }
