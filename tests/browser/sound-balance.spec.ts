@@ -5,13 +5,9 @@ import { chartIn } from '../playback/feel-charts';
 import { corners } from '../playback/balance';
 import { walked } from '../pipeline/request';
 import { testTimeout } from './page';
-import { bundleHarness, openHarness, type Bundle } from './sound-page';
+import { openHarness } from './sound-page';
 
 test.setTimeout(testTimeout);
-let bundle: Bundle;
-test.beforeAll(async () => {
-  bundle = await bundleHarness();
-});
 
 for (const [feel, bassSound] of [
   ['swing', 'upright'],
@@ -21,7 +17,7 @@ for (const [feel, bassSound] of [
   test(`in a ${feel} the ${bassSound} bass is never under the band by more than 3 LU, nor through a tablet or a phone`, async ({
     page,
   }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const { timeline, line } = walked(chartIn(feel));
     const [bass, rest] = await page.evaluate(
       ([music, tempo, sound]) =>
