@@ -1,6 +1,6 @@
 // What was asked for on the command line about devices and ways into a note, checked.
 import { parseArgs } from 'node:util';
-import type { Bpm, Key } from '../music';
+import { barNumber, type BarNumber, type Bpm, type Key } from '../music';
 import type { HandPosition } from '../instrument';
 import {
   chordParts,
@@ -46,7 +46,7 @@ export interface DevicesCommand extends PlainSettings {
 export interface WaysCommand {
   readonly command: 'ways';
   readonly chart: string;
-  readonly into: { readonly bar: number; readonly beat: number };
+  readonly into: { readonly bar: BarNumber; readonly beat: number };
   readonly on: ChordPart;
   /** The best so many, as on a printed sheet; null for all there are and are not. */
   readonly best: number | null;
@@ -164,7 +164,7 @@ export function waysCommand(args: string[]): WaysCommand {
   return {
     command: 'ways',
     chart: onlyChart(positionals),
-    into: { bar: Number(moment[1]), beat: Number(moment[2]) },
+    into: { bar: barNumber(Number(moment[1])), beat: Number(moment[2]) },
     on: oneOf(values.on, chordParts, 'root', 'on'),
     best: values.best === undefined ? null : wholeOption(values.best, 5, 'best', 1, 30),
     key: keyOption(values.key),

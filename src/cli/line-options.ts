@@ -39,6 +39,11 @@ const offers: Readonly<Record<PlainName, Offer | null>> = {
   relaxedOnly: { option: 'relaxed', does: 'only what the hand holds without a stretch' },
   // Said by --stay, with the beats.
   stayIn: null,
+  lowStay: null,
+  // For the screen and its files: a script limits a line by positions and strings.
+  lowest: null,
+  highest: null,
+  highestStop: null,
 };
 
 const offered = plainNames.flatMap((name) => {
@@ -70,7 +75,7 @@ function valueOf({ name, offer, row }: (typeof offered)[number], values: LineVal
   if (text === undefined) return plainDefaults[name];
   if (row.kind === 'choice') return oneOf(text, row.options, row.options[0]!, said);
   const read = row.isWhole ? wholeOption : numberOption;
-  return read(text, row.usual, said, row.least, most ?? row.most);
+  return read(text, row.usual ?? row.least, said, row.least, most ?? row.most);
 }
 
 /** The settings that the options ask for, the rest as usual. @throws UsageError */

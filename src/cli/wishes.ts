@@ -1,6 +1,6 @@
 // Pins and shares as they are typed on the command line. Each reader gives the wish, or a sentence on what is wrong.
 import { defaultInstrument, parseString, regions, type Instrument, type Region } from '../instrument';
-import { midiOf, parseNoteName, pitchClassOf, type SoundingMidi } from '../music';
+import { midiOf, parseNoteName, pitchClassOf, barNumber, indexOfBar, type SoundingMidi } from '../music';
 import type { NightWish } from '../night';
 import {
   beatsInBar,
@@ -14,10 +14,10 @@ import {
 } from '../pipeline';
 import { nightRange } from '../state/night';
 
-const pinPattern = /^(\d+)\.(\d+(?:\.\d+)?)=([A-Ga-g](?:##|#|bb|b)?)?(-?\d)?(?:@(\S+))?$/;
+const pinPattern = /^(\d{1,9})\.(\d+(?:\.\d+)?)=([A-Ga-g](?:##|#|bb|b)?)?(-?\d)?(?:@(\S+))?$/;
 
 /** What a note is to be, without naming it. */
-const rolePattern = /^(\d+)\.(\d+(?:\.\d+)?)=(root|open|stopped)$/;
+const rolePattern = /^(\d{1,9})\.(\d+(?:\.\d+)?)=(root|open|stopped)$/;
 
 /** Lowest and highest octave a bass note may be named in. */
 const octaves = { least: 0, most: 5 } as const;
@@ -42,14 +42,23 @@ export function parsePin(text: string, instrument: Instrument = defaultInstrumen
   const wrong = `--pin takes BAR.BEAT=NOTE@STRING such as 3.1=Bb1@E, 3.1=Bb, 3.1=@D or @II, 3.1=root or 3.1=open, not "${text}"`;
   const role = rolePattern.exec(text.trim());
   if (role)
-    return { bar: Number(role[1]), beat: Number(role[2]), role: role[3] as 'root' | 'open' | 'stopped' };
+    return {
+      bar: barNumber(Number(role[1])),
+      beat: Number(role[2]),
+      role: role[3] as 'root' | 'open' | 'stopped',
+    };
   if (!match) return wrong;
   const [, bar, beat, letter, octave, name] = match;
   const note = noteWish(letter, octave);
   const string = name === undefined ? undefined : parseString(instrument, name);
   if (!note || (name !== undefined && string === undefined)) return wrong;
   if (letter === undefined && string === undefined) return wrong;
-  return { bar: Number(bar), beat: Number(beat), ...note, ...(string === undefined ? {} : { string }) };
+  return {
+    bar: barNumber(Number(bar)),
+    beat: Number(beat),
+    ...note,
+    ...(string === undefined ? {} : { string }),
+  };
 }
 
 const shapesText = lineShapes.join(', ');
@@ -81,7 +90,7 @@ export function parseStay(text: string): StayLimit | string {
 /** What is said of pins that no bar or beat of the form can keep. */
 export function pinsOutside(pins: readonly Pin[], { bars }: Timeline): readonly string[] {
   return pins.flatMap(({ bar, beat }) => {
-    const there = bars[bar - 1];
+    const there = bars[indexOfBar(bar)];
     const name = `--pin ${bar}.${beat} is not kept`;
     if (there === undefined) {
       const count = bars.length === 1 ? '1 bar' : `${bars.length} bars`;

@@ -1,4 +1,5 @@
 // A line to be sent in a message: a short line of text for every bar, readable in any type, without columns.
+import { numberOfBar } from '../music';
 import type { Line } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
 import { headingLines, partHeading } from './heading';
@@ -17,7 +18,7 @@ export function toChat(timeline: Timeline, line: Line, names: StringNames): stri
       ? partHeading(bar, timeline.bars[index - 1], timeline.choruses)
       : null;
     const chords = bar.chords.map(({ chord }) => chord?.symbol ?? 'N.C.').join(' ');
-    const text = `${bar.index + 1} ${chords}: ${rows[index]!.tokens.join(', ')}`;
+    const text = `${numberOfBar(bar.index)} ${chords}: ${rows[index]!.tokens.join(', ')}`;
     return heading === null ? [text] : [`${heading}:`, text];
   });
   const said = rows.flatMap(({ tokens }) => tokens);

@@ -1,5 +1,5 @@
 // Labels and devices of a line as objects and as rows of text.
-import { pitchText, printKey } from '../music';
+import { pitchText, printKey, type BarNumber } from '../music';
 import {
   baseWords,
   deviceOf,
@@ -92,8 +92,8 @@ export function spanText({ device, notes, target }: DeviceSpan, line: readonly T
 export function spansByBar(
   devices: readonly DeviceSpan[],
   line: readonly ToldNote[],
-): ReadonlyMap<number, readonly string[]> {
-  const rows = new Map<number, string[]>();
+): ReadonlyMap<BarNumber, readonly string[]> {
+  const rows = new Map<BarNumber, string[]>();
   for (const span of toldSpans(devices)) {
     const { bar } = line[span.notes[0]!]!;
     rows.set(bar, [...(rows.get(bar) ?? []), spanText(span, line)]);

@@ -1,6 +1,6 @@
 // The line, and the chart as it is understood, as JSON for other programs.
 import { stringNumeral, type Placement } from '../instrument';
-import { pitchText, printKey, type Key } from '../music';
+import { pitchText, printKey, numberOfBar, type Key } from '../music';
 import { meterText, type Chart, type Problem } from '../pipeline/1-chart';
 import type { Timeline, TimelineChord } from '../pipeline/2-timeline';
 import { carriedRun, nextPlace, type HandReport, type LineNote } from '../pipeline/5-line';
@@ -226,7 +226,7 @@ export function chartToJson(chart: Chart, timeline: Timeline | null, problems: r
     title: chart.header.title,
     key: keyText(timeline?.key ?? chart.header.key),
     bars: (timeline?.bars ?? []).map((bar) => ({
-      number: bar.index + 1,
+      number: numberOfBar(bar.index),
       meter: meterText(bar.meter),
       chords: bar.chords.map(chordObject),
     })),

@@ -1,5 +1,5 @@
 // Lessons, rounds and lines in another key as text and as objects ready to be written as JSON.
-import { printKey } from '../music';
+import { printKey, type BarNumber } from '../music';
 import { groundOf, layerOf, type Impossible, type Lesson, type Round, type CarriedLine } from '../pipeline';
 import { wrapText } from './columns';
 import { deviceObject } from './devices';
@@ -60,7 +60,7 @@ export function lessonObject({ lesson, from }: ToldLesson, naming: PositionNamin
   };
 }
 
-const placeText = ({ bar, beat }: { readonly bar: number; readonly beat: number }): string =>
+const placeText = ({ bar, beat }: { readonly bar: BarNumber; readonly beat: number }): string =>
   `${bar}.${rounded(beat, 2)}`;
 
 /** "14 of 48 notes changed from Frame": and where, by bar and beat. */

@@ -1,5 +1,5 @@
 // A line as MusicXML 4.0, partwise: written pitch in a plain F clef, an octave above the sound.
-import { barAccidentals, flagsOf, sameKey } from '../music';
+import { barAccidentals, flagsOf, sameKey, numberOfBar } from '../music';
 import { feelText, isSameMeter } from '../pipeline/1-chart';
 import { deviceOf, toldSpans, type Line } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
@@ -181,7 +181,7 @@ export function toMusicXml(timeline: Timeline, line: Line, options: MusicXmlOpti
     const isShort = bar.ticks < written.fullTicks;
     return tagWith(
       'measure',
-      { number: String(bar.index + 1), ...(isShort ? { implicit: 'yes' } : {}) },
+      { number: String(numberOfBar(bar.index)), ...(isShort ? { implicit: 'yes' } : {}) },
       ...attributesElement(written, bars[index - 1]),
       ...(written.section === null ? [] : [rehearsalDirection(written.section)]),
       ...(index === 0 ? openingDirections(timeline, swing) : []),

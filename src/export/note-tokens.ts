@@ -1,5 +1,5 @@
 // The notes of a bar as words: "F1 E.1", beat by beat.
-import { pitchText, ticksPerQuarter, type Meter } from '../music';
+import { pitchText, ticksPerQuarter, type BarIndex, type Meter } from '../music';
 import type { Line, LineNote } from '../pipeline/5-line';
 import type { Timeline, TimelineBar } from '../pipeline/2-timeline';
 import type { StringNames } from './position-marks';
@@ -50,8 +50,8 @@ function noteTokens(
 }
 
 /** Notes by the index of their bar. */
-function notesByBar(line: Line): ReadonlyMap<number, readonly LineNote[]> {
-  const byBar = new Map<number, LineNote[]>();
+function notesByBar(line: Line): ReadonlyMap<BarIndex, readonly LineNote[]> {
+  const byBar = new Map<BarIndex, LineNote[]>();
   for (const note of line.notes) {
     const own = byBar.get(note.slot.bar);
     if (own) own.push(note);

@@ -1,4 +1,5 @@
 // A line as a table for the terminal: chords, notes with string and finger, positions, carries; then the hand report.
+import { numberOfBar } from '../music';
 import { beginsCarry, type Line } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
 import { layOut, wrapItems, type Cell, type Column } from './columns';
@@ -32,7 +33,7 @@ function tableLines(timeline: Timeline, line: Line, naming: TextOptions): string
       : null;
     if (heading !== null) rows.push('', heading);
     rows.push([
-      [String(bar.index + 1)],
+      [String(numberOfBar(bar.index))],
       bar.chords.map(({ chord }) => chord?.symbol ?? 'N.C.'),
       tokens.map((token) => token.padEnd(tokenWidth)),
       notes.flatMap((note) => marks.get(note.index) ?? []),
@@ -42,7 +43,7 @@ function tableLines(timeline: Timeline, line: Line, naming: TextOptions): string
           : [`${naming.positionName(carry.from)}→${naming.positionName(carry.to)}`],
       ),
     ]);
-    const own = devices.get(bar.index + 1) ?? [];
+    const own = devices.get(numberOfBar(bar.index)) ?? [];
     rows.push(...wrapItems(own, widest - deviceIndent.length, '; ').map((text) => deviceIndent + text));
   }
   const notesWidth = notesInLine * tokenWidth + (notesInLine - 1) * noteGap.length;

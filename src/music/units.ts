@@ -24,6 +24,11 @@ export type Millimetres = Branded<number, 'Millimetres'>;
 /** A cost in thousandths: always an integer, so that every engine adds to the same sum. */
 export type Milli = Branded<number, 'Milli'>;
 
+/** A bar of what is played by its index in playing order, from 0, through all choruses. */
+export type BarIndex = Branded<number, 'BarIndex'>;
+/** The same bar as people count it, in playing order from 1. */
+export type BarNumber = Branded<number, 'BarNumber'>;
+
 /** Ticks in a quarter note (the resolution of every musical time in the program). */
 export const ticksPerQuarter = 480;
 /** The bass is written an octave above its sound. */
@@ -62,6 +67,28 @@ export const millimetres = (value: number): Millimetres =>
   finite(value, 0, 'a length in millimetres') as Millimetres;
 export const cents = (value: number): Cents => finite(value, -1e6, 'a number of cents') as Cents;
 export const milli = (value: number): Milli => Math.round(value) as Milli;
+
+/** @throws RangeError unless a whole number from 0 */
+export const barIndex = (value: number): BarIndex =>
+  integer(value, 0, Number.MAX_SAFE_INTEGER, 'an index of a bar') as BarIndex;
+/**
+ * What a person typed may name no bar of the form, nought among it.
+ * @throws RangeError unless a whole number from 0
+ */
+export const barNumber = (value: number): BarNumber =>
+  integer(value, 0, Number.MAX_SAFE_INTEGER, 'the number of a bar') as BarNumber;
+/** How people count the bar with this index. */
+export const numberOfBar = (index: BarIndex): BarNumber => (index + 1) as BarNumber;
+/** Where the bar that people count so stands in the timeline. */
+export const indexOfBar = (number: BarNumber): BarIndex => (number - 1) as BarIndex;
+/** The bar after one. */
+export const barAfter = (index: BarIndex): BarIndex => (index + 1) as BarIndex;
+/** All bars from one to another, both included; none where the last comes before the first. */
+export const barsBetween = (first: BarIndex, last: BarIndex): readonly BarIndex[] =>
+  Array.from({ length: Math.max(0, last - first + 1) }, (_, place) => (first + place) as BarIndex);
+/** The bars there are, in playing order. */
+export const barIndices = (count: number): readonly BarIndex[] =>
+  Array.from({ length: count }, (_, index) => index as BarIndex);
 
 /** @throws RangeError outside the program's tempo range */
 export function bpm(value: number): Bpm {

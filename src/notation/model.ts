@@ -1,5 +1,6 @@
 // The staff with everything placed: what the renderer draws and the travel strip shares. All sizes in CSS pixels; x runs
 // from the left of the system, y from its top, downwards.
+import type { BarIndex } from '../music';
 import type { HandPosition, Instrument, StringNumber } from '../instrument';
 import type { ChordRun } from './chordText';
 
@@ -124,8 +125,7 @@ export interface DeviceBracket {
 }
 
 export interface BarLayout {
-  /** Index in playing order. */
-  readonly index: number;
+  readonly index: BarIndex;
   readonly x: number;
   readonly width: number;
   /** Place of the bar's first moment, and pixels a tick after it. */
@@ -142,8 +142,8 @@ export interface BarLayout {
 export interface SystemLayout {
   readonly index: number;
   /** First and last bar, in playing order. */
-  readonly firstBar: number;
-  readonly lastBar: number;
+  readonly firstBar: BarIndex;
+  readonly lastBar: BarIndex;
   readonly width: number;
   readonly height: number;
   /** Where the clef and signature end and the time axis begins. */

@@ -56,17 +56,17 @@ interface Heard {
  */
 export function decideSigns(bars: readonly SignBar[]): readonly (readonly (Sign | null)[])[] {
   const lastHeard = new Map<string, Heard>();
-  return bars.map((bar, barIndex) => {
+  return bars.map((bar, index) => {
     const accidental = barAccidentals(bar.fifths);
     return bar.notes.map(({ pitch, tiedFrom, isDead = false }) => {
       if (isDead) return null;
       const letter = letterOf(pitch.name);
       const alteration = alterationOf(pitch.name);
       const heard = lastHeard.get(letter);
-      lastHeard.set(letter, { bar: barIndex, alteration });
+      lastHeard.set(letter, { bar: index, alteration });
       const needed = accidental(pitch, tiedFrom);
       if (typeof needed === 'number') return { alteration, courtesy: false };
-      const recent = heard !== undefined && heard.bar >= barIndex - 1 && heard.alteration !== alteration;
+      const recent = heard !== undefined && heard.bar >= index - 1 && heard.alteration !== alteration;
       return recent && needed === 'signature' ? { alteration, courtesy: true } : null;
     });
   });

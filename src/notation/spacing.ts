@@ -1,6 +1,6 @@
 // How wide bars are and where lines of music break. Within a bar x is linear in time, so that the staff and whatever is
 // drawn under it share one axis.
-import { barTicks } from '../music';
+import { barTicks, type BarIndex } from '../music';
 import { chordWidth } from './chordText';
 import type { BarContent, HeadContent } from './contents';
 import { glyph } from './glyphs';
@@ -16,8 +16,8 @@ export interface Measures {
 
 /** Bars of one line of music and their widths. */
 export interface SystemBars {
-  readonly from: number;
-  readonly to: number;
+  readonly from: BarIndex;
+  readonly to: BarIndex;
   /** Chord symbols are set at this share of their size. */
   readonly chordScale: number;
   readonly headWidth: number;

@@ -1,5 +1,5 @@
 // One line of music placed: staff, notes, rows of fingering, beams and ties, at heights that nothing collides at.
-import { ticksPerQuarter } from '../music';
+import { ticksPerQuarter, numberOfBar } from '../music';
 import { stringName } from '../instrument';
 import type { Line } from '../pipeline/5-line';
 import {
@@ -238,7 +238,7 @@ export function placeSystem(request: SystemRequest): SystemLayout {
     rows: { chord: chordY, finger, string, position, role },
     head: [...headGlyphs(request, staff), ...warning],
     heading: heading && isBeside ? { ...heading, y: chordY } : heading,
-    barNumber: { text: String(contents[system.from]!.bar.index + 1), x: 2, y: staff.top - 0.9 * space },
+    barNumber: { text: String(numberOfBar(system.from)), x: 2, y: staff.top - 0.9 * space },
     bars: drawn.bars.map(({ layout }) => layout),
     notes: placed,
     tiedHeads: tied.map(([index, own]) => ({

@@ -1,12 +1,12 @@
 // The bars of a line by the slots in them, and which of them a bar must not repeat.
-import { pitchClass } from '../music';
+import { pitchClass, type BarIndex } from '../music';
 import type { Timeline } from './2-timeline';
 import type { SlotCandidates } from './3-candidates';
 import type { Path } from './4-solver';
 
 /** Slots of one bar: first and last index. */
 export interface BarSlots {
-  readonly bar: number;
+  readonly bar: BarIndex;
   readonly first: number;
   readonly last: number;
   readonly chorus: number;

@@ -2,6 +2,7 @@
 //
 // A set in conflict is made small by leaving out one wish after another: what is still impossible without a wish does not
 // need it. What remains cannot lose any member and stay impossible.
+import { numberOfBar } from '../music';
 import type { HandPosition } from '../instrument';
 import type { Timeline } from './2-timeline';
 import {
@@ -102,7 +103,7 @@ const asConflict = ({ words, source }: Wish): WishInConflict => ({ words, source
 function placeOf(request: WalkRequest, timeline: Timeline, wishes: readonly Wish[]): string {
   const { candidates } = candidatesUnder(request, timeline, wishes, undefined);
   const empty = candidates.find((one) => one.placements.length === 0);
-  return empty ? ` Bar ${empty.slot.bar + 1}, beat ${empty.slot.beat} has no note left.` : '';
+  return empty ? ` Bar ${numberOfBar(empty.slot.bar)}, beat ${empty.slot.beat} has no note left.` : '';
 }
 
 const listed = (parts: readonly string[]): string =>

@@ -2,7 +2,7 @@
 //
 // A note stands where its slot has the same beginning and length and every wish allows it. A bar with a note that may not
 // stand any more is drawn anew, with the note that led into it; so a pin or a limit changes the line near it.
-import { ticksPerQuarter } from '../music';
+import { ticksPerQuarter, barAfter, numberOfBar, type BarIndex, type BarNumber } from '../music';
 import { regionOf, type Placement, type Region } from '../instrument';
 import type { KeptRhythm, Slot, Timeline } from './2-timeline';
 import { isCounted, type StayLimit, type Wish } from './3-candidates';
@@ -49,8 +49,8 @@ export function keptWishes(request: Keeper, timeline: Timeline): readonly Wish[]
   const locks = [...placed.locked].sort((a, b) => a - b);
   return [
     ...locks.map((index): Wish => ({
-      words: `bar ${index + 1} held`,
-      source: { kind: 'limit', limit: 'kept bar', bar: index + 1 },
+      words: `bar ${numberOfBar(index)} held`,
+      source: { kind: 'limit', limit: 'kept bar', bar: numberOfBar(index) },
       allows: (placement, slot) => {
         if (slot.bar !== index) return true;
         const note = noteAt(placed, timeline, slot);
@@ -67,8 +67,12 @@ export function keptWishes(request: Keeper, timeline: Timeline): readonly Wish[]
 }
 
 /** Bars in which held notes stay in a region for longer than they may. */
-function overstayed(held: ReadonlyMap<Slot, KeptNote>, slots: readonly Slot[], stay: StayLimit): Set<number> {
-  const bars = new Set<number>();
+function overstayed(
+  held: ReadonlyMap<Slot, KeptNote>,
+  slots: readonly Slot[],
+  stay: StayLimit,
+): Set<BarIndex> {
+  const bars = new Set<BarIndex>();
   let beats = 0;
   let region: Region | null = null;
   for (const slot of slots) {
@@ -96,7 +100,7 @@ export function holdsOf(
 ): Holds {
   const { slots } = timeline;
   const standing = new Map<Slot, KeptNote>();
-  const broken = new Set<number>();
+  const broken = new Set<BarIndex>();
   for (const slot of slots) {
     const note = noteAt(placed, timeline, slot);
     if (!note) continue;
@@ -104,13 +108,13 @@ export function holdsOf(
     else broken.add(slot.bar);
   }
   if (stay) for (const bar of overstayed(standing, slots, stay)) broken.add(bar);
-  const isFree = (bar: number): boolean => broken.has(bar) && !placed.locked.has(bar);
+  const isFree = (bar: BarIndex): boolean => broken.has(bar) && !placed.locked.has(bar);
   const holds = new Map<number, KeptNote>();
   slots.forEach((slot, index) => {
     const note = standing.get(slot);
     if (!note || isFree(slot.bar)) return;
     const isLastOfBar = slots[index + 1]?.bar !== slot.bar;
-    const leadsToNew = placed.loose.has(slot.bar) || isFree(slot.bar + 1);
+    const leadsToNew = placed.loose.has(slot.bar) || isFree(barAfter(slot.bar));
     if (isLastOfBar && leadsToNew && !placed.locked.has(slot.bar)) return;
     holds.set(slot.index, note);
   });
@@ -138,9 +142,13 @@ export function lostNotes(placed: PlacedBars, timeline: Timeline, line: Line): n
   return wanted - found;
 }
 
-/** The notes of a line, bar by bar, to be kept. `locked` are bars in playing order from 1. */
-export function keptOf(line: Line, timeline: Timeline, locked: readonly number[] = []): readonly KeptBar[] {
-  const byBar = new Map<number, KeptNote[]>();
+/** The notes of a line, bar by bar, to be kept. */
+export function keptOf(
+  line: Line,
+  timeline: Timeline,
+  locked: readonly BarNumber[] = [],
+): readonly KeptBar[] {
+  const byBar = new Map<BarIndex, KeptNote[]>();
   for (const { slot, placement, tick, ticks } of line.notes) {
     const bar = timeline.bars[slot.bar];
     if (!bar) continue;
@@ -154,9 +162,9 @@ export function keptOf(line: Line, timeline: Timeline, locked: readonly number[]
     };
     byBar.set(slot.bar, [...(byBar.get(slot.bar) ?? []), note]);
   }
-  return timeline.bars.map(({ index }): KeptBar => ({
-    bar: index + 1,
-    ...(locked.includes(index + 1) ? { hold: 'locked' as const } : {}),
-    notes: byBar.get(index) ?? [],
-  }));
+  return timeline.bars.map(({ index }): KeptBar => {
+    const bar = numberOfBar(index);
+    const hold = locked.includes(bar) ? { hold: 'locked' as const } : {};
+    return { bar, ...hold, notes: byBar.get(index) ?? [] };
+  });
 }

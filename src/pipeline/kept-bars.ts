@@ -2,6 +2,7 @@
 //
 // A bar fits where it was made for the same chords, length and feel. When bars were put in or taken out, the bars that fit
 // are found as the longest run of them in common, so that a line moves along with its chart.
+import { barAfter, barIndex, indexOfBar, type BarIndex } from '../music';
 import type { Feel } from './1-chart';
 import type { TimelineBar } from './2-timeline';
 import type { KeptBar } from './types';
@@ -21,13 +22,13 @@ export const barMarks = (bars: readonly TimelineBar[], feel: Feel, isFinal: bool
 /** Kept bars by the index of the bar they stand in now. */
 export interface PlacedBars {
   /** Stay as they are. */
-  readonly held: ReadonlyMap<number, KeptBar>;
+  readonly held: ReadonlyMap<BarIndex, KeptBar>;
   /** Of these the locked ones. */
-  readonly locked: ReadonlySet<number>;
+  readonly locked: ReadonlySet<BarIndex>;
   /** Drawn anew, to come out otherwise. */
-  readonly free: ReadonlyMap<number, KeptBar>;
+  readonly free: ReadonlyMap<BarIndex, KeptBar>;
   /** Bars whose last note may change, because what it leads to has. */
-  readonly loose: ReadonlySet<number>;
+  readonly loose: ReadonlySet<BarIndex>;
   readonly lostLocks: number;
 }
 
@@ -35,7 +36,7 @@ const fits = (kept: KeptBar, mark: string | undefined): boolean =>
   mark !== undefined && (kept.mark === undefined || kept.mark === mark);
 
 /** Pairs of a longest common run of marks; time and room grow with the product of what differs. */
-function commonRun(kept: readonly KeptBar[], marks: readonly string[]): (readonly [KeptBar, number])[] {
+function commonRun(kept: readonly KeptBar[], marks: readonly string[]): (readonly [KeptBar, BarIndex])[] {
   let start = 0;
   while (start < kept.length && fits(kept[start]!, marks[start])) start += 1;
   let end = 0;
@@ -52,25 +53,25 @@ function commonRun(kept: readonly KeptBar[], marks: readonly string[]): (readonl
         : Math.max(lengths[(i + 1) * width + j]!, lengths[i * width + j + 1]!);
     }
   }
-  const pairs: [KeptBar, number][] = kept.slice(0, start).map((bar, index) => [bar, index]);
+  const pairs: [KeptBar, BarIndex][] = kept.slice(0, start).map((bar, place) => [bar, barIndex(place)]);
   for (let i = 0, j = 0; i < rows && j < columns;) {
     const below = lengths[(i + 1) * width + j]!;
     const beside = lengths[i * width + j + 1]!;
     if (fits(kept[start + i]!, marks[start + j]) && lengths[i * width + j]! > Math.max(below, beside)) {
-      pairs.push([kept[start + i]!, start + j]);
+      pairs.push([kept[start + i]!, barIndex(start + j)]);
       i += 1;
       j += 1;
     } else if (below >= beside) i += 1;
     else j += 1;
   }
-  for (let i = end; i > 0; i--) pairs.push([kept[kept.length - i]!, marks.length - i]);
+  for (let i = end; i > 0; i--) pairs.push([kept[kept.length - i]!, barIndex(marks.length - i)]);
   return pairs;
 }
 
 /** Each bar where it stood, and a locked one there even when its chords have changed. */
-function inPlace(kept: readonly KeptBar[], marks: readonly string[]): (readonly [KeptBar, number])[] {
+function inPlace(kept: readonly KeptBar[], marks: readonly string[]): (readonly [KeptBar, BarIndex])[] {
   return kept.flatMap((bar) => {
-    const index = bar.bar - 1;
+    const index = indexOfBar(bar.bar);
     const stays = fits(bar, marks[index]) || (bar.hold === 'locked' && index < marks.length);
     return stays ? [[bar, index] as const] : [];
   });
@@ -78,19 +79,19 @@ function inPlace(kept: readonly KeptBar[], marks: readonly string[]): (readonly 
 
 /** Where kept bars stand in a form whose bars have these marks. */
 export function placeKept(kept: readonly KeptBar[], marks: readonly string[]): PlacedBars {
-  const fitting = kept.filter((bar) => fits(bar, marks[bar.bar - 1])).length;
+  const fitting = kept.filter((bar) => fits(bar, marks[indexOfBar(bar.bar)])).length;
   const isMarked = kept.every(({ mark }) => mark !== undefined);
   // With as many bars as before each is where it was; only what is written in it may have changed.
   const mayHaveMoved = isMarked && fitting < kept.length && kept.length !== marks.length;
   const moved = mayHaveMoved ? commonRun(kept, marks) : [];
   const pairs = moved.length > fitting ? moved : inPlace(kept, marks);
-  const held = new Map<number, KeptBar>();
-  const free = new Map<number, KeptBar>();
+  const held = new Map<BarIndex, KeptBar>();
+  const free = new Map<BarIndex, KeptBar>();
   for (const [bar, index] of pairs) (bar.hold === 'free' ? free : held).set(index, bar);
   const locked = new Set([...held].flatMap(([index, { hold }]) => (hold === 'locked' ? [index] : [])));
   const loose = new Set(
     [...held.keys()].filter((index) => {
-      const next = index + 1;
+      const next = barAfter(index);
       return !locked.has(index) && next < marks.length && !held.has(next) && !free.has(next);
     }),
   );

@@ -3,6 +3,7 @@
 //
 // A search, not a minimum: what it finds has the shares, and within the bars given it is the best. Whether it is the least
 // there is, or by how much it may be over it, is for lessons/shares.ts to say.
+import { numberOfBar } from '../music';
 import { regionOf, type Region } from '../instrument';
 import { infinite, pathCost, type Path } from './4-solver';
 import type { Setting } from './setting';
@@ -85,7 +86,7 @@ export function searchNeck(
   { regions, share }: LeastShares,
   choose: (setting: Setting) => Chosen | null,
 ): OnNeck | null {
-  const bars = setting.candidates.slice(0, setting.played).at(-1)!.slot.bar + 1;
+  const bars = numberOfBar(setting.candidates.slice(0, setting.played).at(-1)!.slot.bar);
   let given: Given = new Map();
   let chosen = choose(setting);
   for (let attempt = 0; attempt < mostTries && chosen; attempt++) {

@@ -1,5 +1,5 @@
 // The whole computation: chart text -> chart -> timeline -> candidates -> lattice -> path -> line.
-import { derivedSeed, milli, pitchClassOf, type Milli } from '../music';
+import { derivedSeed, milli, pitchClassOf, indexOfBar, numberOfBar, type Milli } from '../music';
 import { keyOfChart, readChart, transposeChart, type Chart, type Problem } from './1-chart';
 import { makeTimeline, type Timeline, type TimelineWish } from './2-timeline';
 import { bestPath, pathCost, type Path } from './4-solver';
@@ -49,7 +49,7 @@ export const timelineWish = (request: WalkRequest): TimelineWish => ({
   line: request.wishes ?? {},
   seed: derivedSeed(redrawSeed(request.take), rhythmPart),
   ending: request.ending ?? 'round',
-  kept: (request.pins ?? []).map(({ bar, beat }) => ({ bar: bar - 1, beat })),
+  kept: (request.pins ?? []).map(({ bar, beat }) => ({ bar: indexOfBar(bar), beat })),
   ...(request.own ? { mayBeBare: true } : {}),
   rhythm: (bars, feel) => keptRhythm(placedBars(request, { bars, feel })),
 });
@@ -196,7 +196,7 @@ export function tryWalk(
   const plain: WalkResult = { chart, problems, timeline, line, impossible: null, timings };
   const result: WalkResult = found.overLeast === null ? plain : { ...plain, overLeast: found.overLeast };
   if ((request.kept ?? []).length === 0) return result;
-  const locked = [...placed.locked].map((index) => index + 1).sort((a, b) => a - b);
+  const locked = [...placed.locked].map((bar) => numberOfBar(bar)).sort((a, b) => a - b);
   const { lostLocks } = placed;
   return { ...result, keeping: { locked, lostLocks, lostNotes: lostNotes(placed, timeline, line) } };
 }

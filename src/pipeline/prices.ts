@@ -4,7 +4,7 @@
 // cost the same are one object again, so that a form that comes round is still known to come round.
 import { ticksPerQuarter, type Ticks } from '../music';
 import { regionOf, type Placement } from '../instrument';
-import type { RegionPrice, SlotCandidates } from './3-candidates';
+import { getOrMake, type RegionPrice, type SlotCandidates } from './3-candidates';
 import type { Lattice, LatticeSlot } from './4-solver';
 
 /** True for a stopped note in the region. */
@@ -38,18 +38,15 @@ export function priced(
   const slots = lattice.slots.map((slot, t) => {
     if (t >= played) return slot;
     const { slot: moment, placements } = candidates[t]!;
-    const byLength = made.get(slot) ?? new Map<Ticks, LatticeSlot>();
-    made.set(slot, byLength);
-    const known = byLength.get(moment.ticks);
-    if (known) return known;
-    const placementCosts = slot.placementCosts.map(
-      (cost, h) => cost + priceOf(placements[h]!, moment.ticks, prices),
-    );
-    // A slot that no price touches stays the object it is: solved again, it is known to be the same.
-    const isTouched = placementCosts.some((cost, h) => cost !== slot.placementCosts[h]);
-    const next = isTouched ? { ...slot, placementCosts } : slot;
-    byLength.set(moment.ticks, next);
-    return next;
+    const byLength = getOrMake(made, slot, () => new Map<Ticks, LatticeSlot>());
+    return getOrMake(byLength, moment.ticks, () => {
+      const placementCosts = slot.placementCosts.map(
+        (cost, h) => cost + priceOf(placements[h]!, moment.ticks, prices),
+      );
+      // A slot that no price touches stays the object it is: solved again, it is known to be the same.
+      const isTouched = placementCosts.some((cost, h) => cost !== slot.placementCosts[h]);
+      return isTouched ? { ...slot, placementCosts } : slot;
+    });
   });
   return { ...lattice, slots };
 }

@@ -1,5 +1,5 @@
 // What the solver works on for a request: candidates under the wishes, the lattice over them, the model of its costs.
-import { pitchText, spellPitch, noteName, pitchClass, type SoundingMidi } from '../music';
+import { pitchText, spellPitch, noteName, pitchClass, barIndex, type SoundingMidi } from '../music';
 import { allPlacements, positionName, stringName, type Placement } from '../instrument';
 import type { Slot, Timeline } from './2-timeline';
 import {
@@ -66,7 +66,7 @@ export function withReturn(timeline: Timeline): readonly Slot[] {
   const first = timeline.slots[0]!;
   return [
     ...timeline.slots,
-    { ...first, index: timeline.slots.length, bar: timeline.bars.length, isChange: true },
+    { ...first, index: timeline.slots.length, bar: barIndex(timeline.bars.length), isChange: true },
   ];
 }
 

@@ -1,5 +1,5 @@
 // What goes into the computation and what comes out.
-import type { Bpm, Key, Milli, SoundingMidi } from '../music';
+import type { Bpm, Key, Milli, SoundingMidi, BarNumber } from '../music';
 import type { Finger, Hand, HandPosition, Instrument, StringNumber } from '../instrument';
 import type { Limits, Pin, Wish } from './3-candidates';
 import type { Chart, Feel, Problem } from './1-chart';
@@ -29,7 +29,7 @@ export interface KeptNote extends KeptMoment {
 /** A bar of a line that was shown. */
 export interface KeptBar {
   /** In playing order, from 1. */
-  readonly bar: number;
+  readonly bar: BarNumber;
   /**
    * Locked: stays whatever else changes, and a wish like any other where it cannot. Free: to be drawn anew, to come out
    * otherwise than here. Left out: stays as long as it fits.
@@ -43,7 +43,7 @@ export interface KeptBar {
 /** What became of the kept notes. */
 export interface Keeping {
   /** Bars of the timeline that are locked, in playing order from 1. */
-  readonly locked: readonly number[];
+  readonly locked: readonly BarNumber[];
   /** How many locked bars found no place in the chart. */
   readonly lostLocks: number;
   /** How many kept notes of bars that should have stayed do not stand in the line. */

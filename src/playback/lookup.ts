@@ -1,5 +1,5 @@
 // From a moment to what is heard at it, by binary search.
-import { ticks } from '../music';
+import { ticks, barIndex, type BarIndex } from '../music';
 import type { BassEvent, NoteSpan, Schedule } from './types';
 
 /** Index of the last span that starts at or before the tick; -1 when none does. `spans` sorted by start. */
@@ -29,14 +29,14 @@ export function firstAtOrAfter(events: readonly { readonly tick: number }[], tic
 export interface Heard {
   /** Index of the line's note; null where the bass rests. */
   readonly noteIndex: number | null;
-  readonly bar: number;
+  readonly bar: BarIndex;
   readonly chorus: number;
 }
 
 /** What sounds at a tick of the form. Before the form it is its first bar, beyond its end the last. */
 export function noteAt(schedule: Pick<Schedule, 'notes' | 'bars'>, tick: number): Heard {
   const span: NoteSpan | undefined = schedule.notes[lastStartedAt(schedule.notes, tick)];
-  const bar = Math.max(0, lastStartedAt(schedule.bars, tick));
+  const bar = barIndex(Math.max(0, lastStartedAt(schedule.bars, tick)));
   return {
     noteIndex: span && tick < span.end ? span.note : null,
     bar,

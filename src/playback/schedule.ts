@@ -8,6 +8,8 @@ import {
   ticks,
   ticksPerQuarter,
   togetherSeconds,
+  barIndex,
+  type BarIndex,
   type Bpm,
   type Random,
   type SwingRatios,
@@ -55,11 +57,11 @@ export function ratiosFor(
 
 /** The bars that go round, kept inside the timeline; the whole form when the range has nothing of it. */
 export function fitLoop(loop: Loop, bars: number): BarRange {
-  const whole = { from: 0, to: Math.max(0, bars - 1) };
+  const whole = { from: barIndex(0), to: barIndex(Math.max(0, bars - 1)) };
   if (typeof loop === 'string') return whole;
   const from = Math.max(0, Math.floor(loop.from));
   const to = Math.min(whole.to, Math.floor(loop.to));
-  return from <= to ? { from, to } : whole;
+  return from <= to ? { from: barIndex(from), to: barIndex(to) } : whole;
 }
 
 const clamp = (value: number, least: number, most: number): number => Math.min(most, Math.max(least, value));
@@ -194,7 +196,7 @@ function countIn(bar: TimelineBar | undefined, bars: 0 | 1 | 2): Schedule['count
 export function makeSchedule(
   { timeline, notes }: Music,
   settings: ScheduleSettings,
-  fromBar?: number,
+  fromBar?: BarIndex,
 ): Schedule {
   const { bars } = timeline;
   const ratios = ratiosFor(timeline, settings.swing, settings.tempo);

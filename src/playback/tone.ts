@@ -12,7 +12,7 @@ import {
   type Waking,
 } from './context';
 import { playerError } from './errors';
-import { ticksPerQuarter } from '../music';
+import { ticksPerQuarter, type BarIndex } from '../music';
 import { changedParts } from './mix';
 import { makeSchedule } from './schedule';
 import { changeSettings, defaultSettings, momentOf } from './settings';
@@ -61,7 +61,7 @@ export class Player implements Playback {
   #settings = defaultSettings;
   #music: Music | null = null;
   #queued: Music | null = null;
-  #fromBar: number | undefined;
+  #fromBar: BarIndex | undefined;
   #library: Promise<Library> | null = null;
   readonly #sounds: Sounds;
   readonly #strings = new Strings<AudioBuffer>({ startWorker: startStringWorker, make: bufferOf });
@@ -120,7 +120,7 @@ export class Player implements Playback {
     if (moment ?? (before.bassSound !== after.bassSound || before.tempo !== after.tempo)) this.#wantStrings();
   }
 
-  async play(fromBar?: number): Promise<void> {
+  async play(fromBar?: BarIndex): Promise<void> {
     const attempt = ++this.#attempt;
     this.#leave();
     this.#fromBar = fromBar;

@@ -1,5 +1,5 @@
 // What is played, how it is asked for, and what the player says of itself.
-import type { Bpm, Millimetres, SoundingMidi, Ticks } from '../music';
+import type { Bpm, Millimetres, SoundingMidi, Ticks, BarIndex } from '../music';
 import type { LineNote } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
 import type { DrumSound } from './drum-sounds';
@@ -28,8 +28,8 @@ export type Amount = (typeof amounts)[number];
 
 /** Bars of the timeline, first and last included, counted from 0 in playing order. */
 export interface BarRange {
-  readonly from: number;
-  readonly to: number;
+  readonly from: BarIndex;
+  readonly to: BarIndex;
 }
 
 /** Some bars, played once: the music ends after them. */
@@ -180,7 +180,7 @@ export interface Position {
   /** Ticks from the start of the form, with a fraction; during the count-in, the place where the music will start. */
   readonly tick: number;
   /** Index into the timeline's bars. */
-  readonly bar: number;
+  readonly bar: BarIndex;
   readonly chorus: number;
   /** Index of the line's note, null where the bass rests and during the count-in. */
   readonly noteIndex: number | null;
@@ -252,7 +252,7 @@ export interface Playback {
   /** Changes some settings. Levels and mutes are heard at once, the tempo with the next note, the loop at the next bar. */
   set(change: Partial<PlaybackSettings>): void;
   /** Starts at a bar of the timeline, else at the loop's first. Resolves when it plays, or when the status says why not. */
-  play(fromBar?: number): Promise<void>;
+  play(fromBar?: BarIndex): Promise<void>;
   stop(): void;
   /** What is heard now, by the audio clock; null when nothing plays. Cheap: call it once a frame. */
   position(): Position | null;

@@ -1,4 +1,5 @@
 // What can be done with bars: those that were chosen, else the bar of the note in focus.
+import { numberOfBar, barsBetween } from '../music';
 import type { BarRange } from '../playback';
 import type { Focus } from './focus.svelte';
 import type { Notices } from './notices.svelte';
@@ -30,8 +31,7 @@ export class BarActs {
     const { range } = this;
     const { locked } = this.#parts.studio;
     if (!range) return false;
-    for (let bar = range.from; bar <= range.to; bar++) if (!locked.includes(bar + 1)) return false;
-    return true;
+    return barsBetween(range.from, range.to).every((bar) => locked.includes(numberOfBar(bar)));
   }
 
   /** Draws other notes; says so when all of the bars are kept. */

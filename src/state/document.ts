@@ -1,9 +1,16 @@
 // The verbs that make the next version of a study. Each gives the study itself where nothing would change.
-import type { Bpm, Key, Millimetres, SoundingMidi } from '../music';
+import type { Bpm, Key, Millimetres } from '../music';
 import type { HandPosition, Placement, Region, StringNumber } from '../instrument';
 import type { LineNote, LineShape, OwnFingering, OwnLine, OwnNote, Pin, WishInConflict } from '../pipeline';
 import { letGo, unlock } from './keeping';
-import { plainRows, plainValue, type PlainName, type PlainSettings } from '../pipeline';
+import {
+  liftedLimits,
+  plainNames,
+  plainRows,
+  plainValue,
+  type PlainName,
+  type PlainSettings,
+} from '../pipeline';
 import { changeSetup, defaultSetup, type Setup } from './setup';
 import { studyRange, type LessonNames, type Study } from './study';
 
@@ -115,13 +122,6 @@ export const toggleBarred = (study: Study, position: HandPosition): Study =>
       : [...study.barred, position],
   );
 
-export const setLowStay = (study: Study, beats: number | null): Study =>
-  change(
-    study,
-    'lowStay',
-    beats === null || !Number.isFinite(beats) ? null : Math.round(within(beats, studyRange.lowStay)),
-  );
-
 export function toggleString(study: Study, string: StringNumber): Study {
   const { barredStrings } = study;
   const others = barredStrings.filter((one) => one !== string);
@@ -129,20 +129,6 @@ export function toggleString(study: Study, string: StringNumber): Study {
     ? { ...study, barredStrings: others }
     : { ...study, barredStrings: [...others, string].sort((a, b) => a - b) };
 }
-
-const orNull = (
-  value: number | null,
-  range: { readonly least: number; readonly most: number },
-): number | null => (value === null || !Number.isFinite(value) ? null : Math.round(within(value, range)));
-
-export const setLowest = (study: Study, midi: number | null): Study =>
-  change(study, 'lowest', orNull(midi, studyRange.midi) as SoundingMidi | null);
-
-export const setHighest = (study: Study, midi: number | null): Study =>
-  change(study, 'highest', orNull(midi, studyRange.midi) as SoundingMidi | null);
-
-export const setHighestStop = (study: Study, stop: number | null): Study =>
-  change(study, 'highestStop', orNull(stop, studyRange.stop));
 
 /** Null lifts the limit on a region. */
 export function setShare(study: Study, region: Region, share: number | null): Study {
@@ -157,15 +143,10 @@ export function setShare(study: Study, region: Region, share: number | null): St
 /** Lets go of all limits on the hand; pins and locked bars stay. */
 export const liftLimits = (study: Study): Study => ({
   ...study,
+  ...liftedLimits,
   barred: [],
   barredStrings: [],
-  lowStay: null,
-  lowest: null,
-  highest: null,
-  highestStop: null,
-  relaxedOnly: false,
   shares: [],
-  spread: 0,
 });
 
 type Moment = Pick<LineNote, 'bar' | 'beat'>;
@@ -205,7 +186,7 @@ export function giveUp(study: Study, { source }: WishInConflict): Study {
       // A lesson's rule is no wish of the study.
       return study;
     case 'stay':
-      return setLowStay(study, null);
+      return setPlain(study, 'lowStay', null);
     case 'place':
       return setSetup(study, { place: defaultSetup.place });
     case 'hardest move':
@@ -213,11 +194,11 @@ export function giveUp(study: Study, { source }: WishInConflict): Study {
     case 'barred string':
       return { ...study, barredStrings: [] };
     case 'lowest note':
-      return setLowest(study, null);
+      return setPlain(study, 'lowest', null);
     case 'highest note':
-      return setHighest(study, null);
+      return setPlain(study, 'highest', null);
     case 'highest stop':
-      return setHighestStop(study, null);
+      return setPlain(study, 'highestStop', null);
     case 'relaxed only':
       return setPlain(study, 'relaxedOnly', false);
     case 'share':
@@ -266,17 +247,10 @@ const besideLesson: ReadonlySet<keyof Study> = new Set([
   'span',
   'setup',
   'barred',
-  'lowStay',
   'barredStrings',
-  'lowest',
-  'highest',
-  'highestStop',
   'shares',
-  'relaxedOnly',
-  'stayIn',
-  'comfort',
-  'choruses',
   'stars',
+  ...plainNames.filter((name) => plainRows[name].isBesideLesson),
 ]);
 
 /** A version of a study that puts the same question to a lesson: another tempo, another hand, other limits. */

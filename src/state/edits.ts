@@ -1,6 +1,6 @@
 // The verbs by which the work on the desk is changed. Each is one act that can be undone; names of groups say which acts in
 // quick succession are one.
-import { pitchClassOf, soundingMidi, ticksPerQuarter, type Key } from '../music';
+import { numberOfBar, pitchClassOf, soundingMidi, ticksPerQuarter, type BarNumber, type Key } from '../music';
 import {
   lowestPitch,
   type HandPosition,
@@ -28,7 +28,7 @@ import type { BarRange } from '../playback';
 import * as verbs from './document';
 import type { Study } from './document';
 import * as keeping from './keeping';
-import type { PlainName, PlainSettings } from '../pipeline';
+import { plainRows, type PlainName, type PlainSettings } from '../pipeline';
 import * as ownNotes from './own-notes';
 import type { OwnPlace } from './own-notes';
 import type { Setup } from './setup';
@@ -191,7 +191,7 @@ export abstract class Edits {
   }
   /** Changes a plain setting; numbers changed in quick succession, as a handle is dragged, are one step. */
   set<Name extends PlainName>(name: Name, value: PlainSettings[Name]): void {
-    this.commit(verbs.setPlain(this.study, name, value), typeof value === 'number' ? name : null);
+    this.commit(verbs.setPlain(this.study, name, value), plainRows[name].kind === 'number' ? name : null);
   }
   setShape(section: string | null, shape: LineShape | null): void {
     this.commit(verbs.setShape(this.study, section, shape));
@@ -227,9 +227,6 @@ export abstract class Edits {
   toggleBarred(position: HandPosition): void {
     this.commit(verbs.toggleBarred(this.study, position));
   }
-  setLowStay(beats: number | null): void {
-    this.commit(verbs.setLowStay(this.study, beats), 'low stay');
-  }
   /** Lets go of the pin at a moment, whether or not a note is shown there. */
   unpinAt(moment: Pick<Pin, 'bar' | 'beat'>): void {
     this.commit(verbs.unpin(this.study, moment));
@@ -240,31 +237,22 @@ export abstract class Edits {
   toggleString(string: StringNumber): void {
     this.commit(verbs.toggleString(this.study, string));
   }
-  setLowest(midi: number | null): void {
-    this.commit(verbs.setLowest(this.study, midi), 'lowest');
-  }
-  setHighest(midi: number | null): void {
-    this.commit(verbs.setHighest(this.study, midi), 'highest');
-  }
-  setHighestStop(stop: number | null): void {
-    this.commit(verbs.setHighestStop(this.study, stop), 'highest stop');
-  }
   setShare(region: Region, share: number | null): void {
     this.commit(verbs.setShare(this.study, region, share), `share ${region}`);
   }
   liftLimits(): void {
     this.commit(verbs.liftLimits(this.study));
   }
-  /** Locks bars or, when all of them are locked, unlocks them. Bars in playing order from 0. */
+  /** Locks bars or, when all of them are locked, unlocks them. */
   toggleLocked({ from, to }: BarRange): void {
     if (this.study.own) return;
-    this.commit(keeping.toggleLocked(this.study, from + 1, to + 1));
+    this.commit(keeping.toggleLocked(this.study, numberOfBar(from), numberOfBar(to)));
   }
   /** Other notes in some bars, given the rest; false when all of them are locked. */
   redraw({ from, to }: BarRange): boolean {
     // Notes of one's own are not drawn.
     if (this.study.own) return false;
-    const next = keeping.redrawBars(this.study, from + 1, to + 1);
+    const next = keeping.redrawBars(this.study, numberOfBar(from), numberOfBar(to));
     if (next === this.study) return false;
     this.commit(next);
     return true;
@@ -305,7 +293,7 @@ export abstract class Edits {
     return this.study.stars;
   }
   /** Bars that stay as they are, in playing order from 1. */
-  get locked(): readonly number[] {
+  get locked(): readonly BarNumber[] {
     return keeping.lockedBars(this.study);
   }
   /** Holds the note of the line at an index as it is played, or in another way. */

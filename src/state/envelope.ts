@@ -39,12 +39,8 @@ const upgrades: Readonly<Record<number, (study: Record<string, unknown>) => Reco
 export const optionalFields: readonly (keyof typeof fields)[] = [
   ...optionalPlainNames,
   'setup',
-  'lowStay',
   'pins',
   'barredStrings',
-  'lowest',
-  'highest',
-  'highestStop',
   'shares',
   'shapes',
   'heights',

@@ -2,6 +2,7 @@
 //
 // A study keeps every note it showed. Most changes leave them, and the computation lets go of those that no longer fit and
 // of what leads into them. A new take, and whatever asks for another kind of line, lets go of all but locked bars.
+import { indexOfBar, type BarNumber } from '../music';
 import type { KeptBar, KeptNote, OwnLine } from '../pipeline';
 
 /** A take laid aside with its notes. */
@@ -35,7 +36,7 @@ const isLocked = ({ hold }: KeptBar): boolean => hold === 'locked';
 const released = ({ hold: _, ...bar }: KeptBar): KeptBar => bar;
 
 /** Bars that are locked, in playing order from 1. */
-export const lockedBars = ({ kept }: Pick<Keeps, 'kept'>): readonly number[] =>
+export const lockedBars = ({ kept }: Pick<Keeps, 'kept'>): readonly BarNumber[] =>
   kept.filter(isLocked).map(({ bar }) => bar);
 
 /** Lets go of all notes but those of locked bars; `redraws` are counted from the new take on. */
@@ -68,8 +69,8 @@ export function withKept<Whole extends Keeps>(study: Whole, kept: readonly KeptB
   return isSame ? study : { ...study, kept };
 }
 
-/** Locks bars of the shown line, or unlocks them when all of them are locked. Bars in playing order from 1. */
-export function toggleLocked<Whole extends Keeps>(study: Whole, from: number, to: number): Whole {
+/** Locks bars of the shown line, or unlocks them when all of them are locked. */
+export function toggleLocked<Whole extends Keeps>(study: Whole, from: BarNumber, to: BarNumber): Whole {
   const inside = ({ bar }: KeptBar): boolean => bar >= from && bar <= to;
   const chosen = study.kept.filter(inside);
   if (chosen.length === 0) return study;
@@ -81,13 +82,13 @@ export function toggleLocked<Whole extends Keeps>(study: Whole, from: number, to
   return { ...study, kept };
 }
 
-export const unlock = <Whole extends Keeps>(study: Whole, bar: number): Whole => {
+export const unlock = <Whole extends Keeps>(study: Whole, bar: BarNumber): Whole => {
   const kept = study.kept.map((one) => (one.bar === bar && isLocked(one) ? released(one) : one));
   return withKept(study, kept);
 };
 
 /** Asks for other notes in some bars, given the rest; locked bars stay. The same study when all of them are locked. */
-export function redrawBars<Whole extends Keeps>(study: Whole, from: number, to: number): Whole {
+export function redrawBars<Whole extends Keeps>(study: Whole, from: BarNumber, to: BarNumber): Whole {
   const chosen = ({ bar, hold }: KeptBar): boolean => bar >= from && bar <= to && hold !== 'locked';
   if (!study.kept.some(chosen)) return study;
   const kept = study.kept.map((bar): KeptBar => (chosen(bar) ? { ...bar, hold: 'free' } : bar));
@@ -134,4 +135,4 @@ export function openStar<Whole extends Keeps>(study: Whole, index: number): Whol
 
 /** What the kept bars were made for, told of each, before the chart or feel under them changes. */
 export const withMarks = (kept: readonly KeptBar[], marks: readonly string[]): readonly KeptBar[] =>
-  kept.map((bar) => ({ ...bar, mark: bar.mark ?? marks[bar.bar - 1] ?? '' }));
+  kept.map((bar) => ({ ...bar, mark: bar.mark ?? marks[indexOfBar(bar.bar)] ?? '' }));

@@ -1,5 +1,5 @@
 // Kept notes as short text, so that a study with its line fits into a link: three characters a note, in playing order.
-import { soundingMidi } from '../music';
+import { soundingMidi, barNumber } from '../music';
 import { fingers, type HandPosition, type StringNumber } from '../instrument';
 import type { Articulation, KeptBar, KeptNote } from '../pipeline';
 
@@ -111,11 +111,16 @@ export function keptFromText({ strings, bars: text, marks }: KeptText): readonly
     const notes = match && readNotes(match[3] ?? '', strings);
     if (!match || !notes) return undefined;
     const before = bars.at(-1)?.bar ?? 0;
-    const bar = match[1] === undefined ? before + 1 : Number(match[1]);
-    if (bar <= before) return undefined;
+    const number = match[1] === undefined ? before + 1 : Number(match[1]);
+    if (number <= before) return undefined;
     const hold = match[2] === '!' ? 'locked' : match[2] === '~' ? 'free' : undefined;
     const mark = marks?.[index];
-    bars.push({ bar, ...(hold ? { hold } : {}), ...(mark === undefined ? {} : { mark }), notes });
+    bars.push({
+      bar: barNumber(number),
+      ...(hold ? { hold } : {}),
+      ...(mark === undefined ? {} : { mark }),
+      notes,
+    });
   }
   return bars;
 }

@@ -1,7 +1,7 @@
 // Hearing the line: the edge between the studio and the player. The audio clock stays outside the state; once a frame the
 // player is asked where it is, and state changes only when the note, bar or pass does.
 import { untrack } from 'svelte';
-import type { Bpm } from '../music';
+import { barIndex, type BarIndex, type Bpm } from '../music';
 import type { Line } from '../pipeline';
 import type { BarRange, Playback, PlayerStatus, PlaybackSettings, Position } from '../playback';
 import type { Study } from './document';
@@ -37,7 +37,7 @@ export class Playing {
   #sounding = $state<number | null>(null);
   readonly #held = new Told(leads.hand);
   readonly #told = new Told(leads.words);
-  #bar = $state<number | null>(null);
+  #bar = $state<BarIndex | null>(null);
   #chorus = $state<number | null>(null);
   #countIn = $state<number | null>(null);
   #isYourTurn = $state(false);
@@ -113,8 +113,8 @@ export class Playing {
   get told(): number | null {
     return this.#told.index;
   }
-  /** Index of the bar that sounds. */
-  get bar(): number | null {
+  /** The bar that sounds. */
+  get bar(): BarIndex | null {
     return this.#bar;
   }
   get chorus(): number | null {
@@ -205,7 +205,7 @@ export class Playing {
     const { studio, settings } = this.#parts;
     const { climb } = settings.values;
     const note = studio.selected === null ? undefined : studio.shown?.line.notes[studio.selected];
-    const from = studio.bars ? studio.bars.from : note ? note.bar - 1 : undefined;
+    const from = studio.bars ? studio.bars.from : note?.slot.bar;
     return this.#start(from, { risen: climb.isOn ? climbTempo(climb, 0) : null });
   }
 
@@ -222,10 +222,10 @@ export class Playing {
   /** Plays the whole form some times, from the top and in one tempo, with the bass each time; then the music ends. */
   hear(times: number): Promise<void> {
     this.#isLast = times <= 1;
-    return this.#start(0, { times });
+    return this.#start(barIndex(0), { times });
   }
 
-  async #start(from: number | undefined, how: Start): Promise<void> {
+  async #start(from: BarIndex | undefined, how: Start): Promise<void> {
     const { times = null, tried = null, risen = null, isAtOnce = false } = how;
     this.#times = times;
     this.#tried = tried;

@@ -1,5 +1,6 @@
 // The work on the desk: one immutable study with its history, and the line computed for it. Views read the getters and
 // call the verbs; nothing else changes the document.
+import type { BarIndex } from '../music';
 import type { Hand, Instrument } from '../instrument';
 import {
   barMarks,
@@ -22,7 +23,7 @@ import type { LessonNames, Study } from './document';
 import { Edits, type ShownLine } from './edits';
 import { amend, closeGroup, historyOf, record, redo, undo, type History } from './history';
 import * as keeping from './keeping';
-import { extendRange, firstPlayed, fitRange } from './loop';
+import { extendRange, firstPlayed, fitRange, rangeWith } from './loop';
 import { instrumentOf, requestOf } from './request';
 import { handIn } from './setup';
 import { titleOf } from './titles';
@@ -290,12 +291,9 @@ export class Studio extends Edits {
   }
 
   /** A click on a bar in playing order: see `extendRange`; `extend` takes all from the chosen bars to this one. */
-  selectBar(bar: number, extend = false): void {
+  selectBar(bar: BarIndex, extend = false): void {
     const chosen = this.#bars;
-    this.#bars =
-      extend && chosen
-        ? { from: Math.min(chosen.from, bar), to: Math.max(chosen.to, bar) }
-        : extendRange(chosen, bar);
+    this.#bars = extend && chosen ? rangeWith(chosen, bar) : extendRange(chosen, bar);
   }
   /** A click on a bar as written. */
   selectChartBar(chartBar: number): void {

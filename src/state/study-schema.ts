@@ -3,6 +3,7 @@ import * as v from 'valibot';
 import {
   modes,
   parseNoteName,
+  type BarNumber,
   type Bpm,
   type Key,
   type Millimetres,
@@ -67,9 +68,10 @@ const pinRange = {
   stop: { least: -12, most: 36 },
   position: { least: -12, most: 24 },
 } as const;
+const barNumbers = branded<BarNumber>(whole(pinRange.bar));
 const heldPin = v.pipe(
   v.object({
-    bar: whole(pinRange.bar),
+    bar: barNumbers,
     beat: number(pinRange.beat),
     midi: whole(pinRange.midi),
     string: whole(pinRange.string),
@@ -85,7 +87,7 @@ const heldPin = v.pipe(
   })),
 );
 const rolePin = v.object({
-  bar: whole(pinRange.bar),
+  bar: barNumbers,
   beat: number(pinRange.beat),
   role: v.picklist(['root', 'open', 'stopped']),
 });
@@ -144,7 +146,8 @@ function valueSchema(row: PlainRow): v.GenericSchema<unknown, unknown> {
   switch (row.kind) {
     case 'number': {
       const within = v.pipe(v.number(), v.minValue(row.least), v.maxValue(row.most));
-      return row.isWhole ? v.pipe(within, v.integer()) : within;
+      const value = row.isWhole ? v.pipe(within, v.integer()) : within;
+      return row.usual === null ? v.nullable(value) : value;
     }
     case 'flag':
       return v.boolean();
@@ -174,13 +177,9 @@ export const fields = {
   span: branded<Millimetres>(number(studyRange.span)),
   setup: setupSchema,
   barred: positions,
-  lowStay: v.optional(v.nullable(whole(studyRange.lowStay)), studyDefaults.lowStay),
   pins: v.optional(v.pipe(v.array(pin), v.maxLength(studyRange.pins.most)), []),
   seed: whole(studyRange.seed),
   barredStrings: v.optional(strings, []),
-  lowest: v.optional(v.nullable(branded<SoundingMidi>(whole(studyRange.midi))), studyDefaults.lowest),
-  highest: v.optional(v.nullable(branded<SoundingMidi>(whole(studyRange.midi))), studyDefaults.highest),
-  highestStop: v.optional(v.nullable(whole(studyRange.stop)), studyDefaults.highestStop),
   shares: v.optional(v.pipe(v.array(share), v.maxLength(regions.length)), []),
   shapes: v.optional(v.pipe(v.array(shape), v.maxLength(studyRange.shapes.most)), []),
   heights: v.optional(v.pipe(v.array(height), v.maxLength(studyRange.heights.most)), []),

@@ -1,5 +1,5 @@
 // One saved piece of work: what it holds, how far its values go, how a fresh one starts.
-import { tempoRange, type Bpm, type Key, type Millimetres, type SoundingMidi } from '../music';
+import { tempoRange, type Bpm, type Key, type Millimetres } from '../music';
 import {
   defaultHand,
   defaultInstrument,
@@ -47,18 +47,12 @@ export interface Study extends PlainSettings {
   readonly setup: Setup;
   /** Positions the hand must not use, ascending. */
   readonly barred: readonly HandPosition[];
-  /** Beats the hand may stay in one region in one go; null for as long as it likes. */
-  readonly lowStay: number | null;
   /** What must hold at single beats, at most one a beat. */
   readonly pins: readonly Pin[];
   /** Number of the take; it seeds the draw. */
   readonly seed: number;
   /** Strings the line does not use, ascending. */
   readonly barredStrings: readonly StringNumber[];
-  readonly lowest: SoundingMidi | null;
-  readonly highest: SoundingMidi | null;
-  /** Semitones up a string; null for as far as walking lines go. */
-  readonly highestStop: number | null;
   /** The largest shares of all beats in regions of the neck, at most one a region. */
   readonly shares: readonly ShareLimit[];
   /** The way the line takes through its sections, at most one a section. */
@@ -83,9 +77,6 @@ export const studyRange = {
   stringLength: lengthRange,
   seed: { least: 1, most: 999_999 },
   position: { least: 1, most: 24 },
-  lowStay: { least: 1, most: 32 },
-  midi: { least: 16, most: 84 },
-  stop: { least: 1, most: 24 },
   share: { least: 0, most: 1 },
   pins: { most: 2_000 },
   shapes: { most: 64, label: 80 },
@@ -103,13 +94,9 @@ export const studyDefaults: Omit<Study, 'chartText'> = {
   span: defaultHand.span,
   setup: defaultSetup,
   barred: [],
-  lowStay: null,
   pins: [],
   seed: 1,
   barredStrings: [],
-  lowest: null,
-  highest: null,
-  highestStop: null,
   shares: [],
   shapes: [],
   heights: [],

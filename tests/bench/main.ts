@@ -4,7 +4,7 @@ import { spawnSync } from 'node:child_process';
 import { cpus, loadavg } from 'node:os';
 import { performance } from 'node:perf_hooks';
 import { fileURLToPath } from 'node:url';
-import { seededRandom } from '../../src/music';
+import { seededRandom, barNumber } from '../../src/music';
 import { namedPositions, parsePosition, type StringNumber } from '../../src/instrument';
 import { emptyMemory, walk, type Memory, type WalkRequest } from '../../src/pipeline';
 import { bestPath, Vectors, type Lattice } from '../../src/pipeline/4-solver';
@@ -94,7 +94,7 @@ const edits: Readonly<Record<string, (request: WalkRequest, run: number) => Walk
   },
   'a pin set': (request, run) => ({
     ...request,
-    pins: [{ bar: 17, beat: 2, string: ((run % 3) + 1) as StringNumber }],
+    pins: [{ bar: barNumber(17), beat: 2, string: ((run % 3) + 1) as StringNumber }],
   }),
   'a limit set': (request, run) => ({
     ...request,

@@ -1,14 +1,9 @@
 // A round through the keys: listed, on small staves, on paper, and any key of it on the sheet.
-import { test, type Page } from '@playwright/test';
+import { test } from '@playwright/test';
+import { openLessons, sheetOf } from './lesson-page';
 import { axeFindings, expect, layPaper, openApp, settled, watchEveryTest } from './page';
 
 watchEveryTest();
-
-async function openLessons(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Lessons', exact: true }).press('Enter');
-}
-
-const sheetOf = (page: Page) => page.getByRole('region', { name: 'Lesson', exact: true });
 
 test('a round lists twelve keys and opens any one; the line goes to another key and comes back', async ({
   page,

@@ -1,18 +1,11 @@
 // A lesson on the sheet: made by keyboard, seen and heard before and after, on a phone, and left without a trace.
 import { readFileSync } from 'node:fs';
 import { test, type Page } from '@playwright/test';
+import { openLessons, sheetOf } from './lesson-page';
 import { axeFindings, expect, layPaper, openApp, settled, watchEveryTest } from './page';
 
 watchEveryTest();
 
-async function openLessons(page: Page): Promise<void> {
-  const opener = page.getByRole('button', { name: 'Lessons', exact: true });
-  if (!(await opener.isVisible()))
-    await page.getByRole('button', { name: 'Menu', exact: true }).press('Enter');
-  await opener.press('Enter');
-}
-
-const sheetOf = (page: Page) => page.getByRole('region', { name: 'Lesson', exact: true });
 const notesOf = (page: Page): Promise<string[]> =>
   page
     .locator('.note')

@@ -1,5 +1,6 @@
 // A student's day with the Lessons drawer, by keyboard, on a phone, and kept until tomorrow.
 import { test } from '@playwright/test';
+import { openLessons } from './lesson-page';
 import { axeFindings, expect, layPaper, openApp, settled, watchEveryTest } from './page';
 
 watchEveryTest();
@@ -9,7 +10,7 @@ test('a student’s day: the plan, a card that shows itself only when it was ans
 }) => {
   await openApp(page);
   await settled(page);
-  await page.getByRole('button', { name: 'Lessons', exact: true }).press('Enter');
+  await openLessons(page);
   const drawer = page.getByRole('region', { name: 'Lessons' });
   await expect(drawer.getByRole('listitem').first()).toContainText('Anchors');
   await drawer.getByRole('button', { name: 'Start the clock' }).press('Enter');

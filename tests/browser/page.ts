@@ -144,8 +144,8 @@ export async function axeFindings(page: Page): Promise<string[]> {
         .map((animation) => animation.finished.catch(() => undefined)),
     ),
   );
-  // evaluate runs outside the page's security policy, as a debugger does.
-  await page.evaluate(axeSource);
+  // evaluate runs outside the page's security policy, as a debugger does. Once a page is enough.
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axeSource);
   return page.evaluate(async () => {
     interface Finding {
       readonly id: string;

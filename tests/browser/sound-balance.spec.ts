@@ -1,16 +1,13 @@
 // The bass beside the rest of the band, with the sounds and the mix that a person hears first.
 import { expect, test } from '@playwright/test';
+import { round } from './sound-measures';
 import { chartIn } from '../playback/feel-charts';
 import { corners } from '../playback/balance';
 import { walked } from '../pipeline/request';
 import { testTimeout } from './page';
-import { bundleHarness, openHarness, type Bundle } from './sound-page';
+import { openHarness } from './sound-page';
 
 test.setTimeout(testTimeout);
-let bundle: Bundle;
-test.beforeAll(async () => {
-  bundle = await bundleHarness();
-});
 
 for (const [feel, bassSound] of [
   ['swing', 'upright'],
@@ -20,11 +17,16 @@ for (const [feel, bassSound] of [
   test(`in a ${feel} the ${bassSound} bass is never under the band by more than 3 LU, nor through a tablet or a phone`, async ({
     page,
   }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const { timeline, line } = walked(chartIn(feel));
     const [bass, rest] = await page.evaluate(
       ([music, tempo, sound]) =>
-        harness.balance(music, { tempo, bassSound: sound, loop: { from: 6, to: 13 }, seed: 3 }),
+        harness.balance(music, {
+          tempo,
+          bassSound: sound,
+          loop: round(6, 13),
+          seed: 3,
+        }),
       [{ timeline, notes: line.notes }, timeline.tempo, bassSound] as const,
     );
     const over = corners.map((_, i) => bass![i]! - rest![i]!);

@@ -2,12 +2,7 @@
 import { expect, test } from '@playwright/test';
 import { testTimeout } from './page';
 import { fourBars } from './sound-measures';
-import { bundleHarness, openHarness, type Bundle } from './sound-page';
-
-let bundle: Bundle;
-test.beforeAll(async () => {
-  bundle = await bundleHarness();
-});
+import { openHarness } from './sound-page';
 
 test.setTimeout(testTimeout);
 
@@ -17,7 +12,7 @@ test.describe('the music', () => {
   test('says why nothing is heard while the sound is held back, then goes on with another context', async ({
     page,
   }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     await page.evaluate((music) => {
       const Real = AudioContext;
       globalThis.AudioContext = class extends Real {
@@ -49,7 +44,7 @@ test.describe('the music', () => {
   test('goes on with a device of another rate when the sound is taken away for good, in the bar and the round where it was', async ({
     page,
   }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     await page.evaluate(
       (music) => {
         const Real = AudioContext;
@@ -102,7 +97,7 @@ test.describe('the music', () => {
   });
 
   test('plays on in time while the page is kept busy and slowed down', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const session = await page.context().newCDPSession(page);
     await page.evaluate(
       (music) => {

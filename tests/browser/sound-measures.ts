@@ -1,5 +1,7 @@
 // What the specs about sound share: music to render, ways to measure it, and what is near enough.
 import { expect, type Page } from '@playwright/test';
+import { barIndex } from '../../src/music';
+import type { BarRange } from '../../src/playback';
 import type { Wish } from './sound-harness';
 
 export const header = 'Key: F\nMeter: 4/4\nFeel: swing\nTempo: 120\n\n';
@@ -10,6 +12,9 @@ export const beat = 0.5;
 export const millisecond = 0.001;
 /** A click that went through the mix is well over this, the rest of the world is far under it. */
 export const clickLevel = 0.02;
+
+/** Bars that go round, from 0. */
+export const round = (from: number, to = from): BarRange => ({ from: barIndex(from), to: barIndex(to) });
 
 export type Render = Partial<Wish> & Pick<Wish, 'sounds' | 'only' | 'seconds'>;
 

@@ -10,9 +10,9 @@ const origin = 'http://sound.localhost';
 const entry = 'harness';
 
 /** The bundle's files by name. */
-export type Bundle = ReadonlyMap<string, string>;
+type Bundle = ReadonlyMap<string, string>;
 
-export async function bundleHarness(): Promise<Bundle> {
+async function bundleHarness(): Promise<Bundle> {
   const result = await build({
     root,
     configFile: false,
@@ -41,6 +41,9 @@ export async function bundleHarness(): Promise<Bundle> {
 
 const page = `<!doctype html><meta charset="utf-8"><title>Sound</title><button>Play</button><script type="module" src="/${entry}.js"></script>`;
 
+/** One is enough for all files that a worker of the runner goes through. */
+let bundled: Promise<Bundle> | undefined;
+
 export interface Serving {
   /** Have the page press Play itself as it loads. */
   readonly playsAlone?: boolean;
@@ -49,7 +52,9 @@ export interface Serving {
 }
 
 /** Opens the harness; the page has a button and `harness` as a global. */
-export async function openHarness(target: Page, bundle: Bundle, serving: Serving = {}): Promise<void> {
+export async function openHarness(target: Page, serving: Serving = {}): Promise<void> {
+  bundled ??= bundleHarness();
+  const bundle = await bundled;
   await target.route(`${origin}/**`, async (route: Route) => {
     const path = new URL(route.request().url()).pathname.slice(1);
     const code = bundle.get(path);

@@ -2,13 +2,8 @@
 import { chromium, expect, test } from '@playwright/test';
 import type { Wish } from './sound-harness';
 import { testTimeout } from './page';
-import { fourBars, header } from './sound-measures';
-import { bundleHarness, openHarness, type Bundle } from './sound-page';
-
-let bundle: Bundle;
-test.beforeAll(async () => {
-  bundle = await bundleHarness();
-});
+import { fourBars, header, round } from './sound-measures';
+import { openHarness } from './sound-page';
 
 test.setTimeout(testTimeout);
 
@@ -29,7 +24,7 @@ test.describe('the player', () => {
       const match = /said\/(.*)/.exec(decodeURI(request.url()));
       if (match) said.push(match[1]!);
     });
-    await openHarness(page, bundle, { playsAlone: true });
+    await openHarness(page, { playsAlone: true });
     await expect.poll(() => said, { timeout: 20_000 }).toEqual(['loading', 'refused: blocked']);
     await page.click('button');
     await page.waitForFunction(() => player.status.state === 'playing');
@@ -40,7 +35,7 @@ test.describe('the player', () => {
     const messages: string[] = [];
     page.on('pageerror', (error) => messages.push(error.message));
     page.on('console', (message) => messages.push(message.text()));
-    await openHarness(page, bundle);
+    await openHarness(page);
     await page.evaluate((music) => harness.makePlayer(music), take);
     await page.evaluate(() => player.prepare());
     await page.click('button');
@@ -99,7 +94,7 @@ test.describe('the player', () => {
   test('holds no more the longer it plays with another line each time round, and reaches further ahead while the page is hidden', async ({
     page,
   }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     await page.evaluate(
       (music) => {
         harness.makePlayer(music);
@@ -107,7 +102,11 @@ test.describe('the player', () => {
       },
       {
         chart: fourBars,
-        settings: { countInBars: 0 as const, tempo: 320 as never, loop: { from: 0, to: 0 } },
+        settings: {
+          countInBars: 0 as const,
+          tempo: 320 as never,
+          loop: round(0),
+        },
         renews: true,
       },
     );
@@ -157,7 +156,7 @@ test.describe('the player', () => {
   });
 
   test('changes the bass while it plays', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     await page.evaluate((music) => harness.makePlayer(music), take);
     await page.click('button');
     await page.waitForFunction(() => (player.position()?.noteIndex ?? 0) >= 1);
@@ -172,7 +171,7 @@ test.describe('the player', () => {
   });
 
   test('ends by itself when nothing goes round', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const short = {
       chart: `${header}| F7 |]`,
       settings: { countInBars: 0 as const, loop: 'none' as const, tempo: 320 as never },
@@ -184,7 +183,7 @@ test.describe('the player', () => {
   });
 
   test('P-13: never says it plays while the clock stands still', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     await page.evaluate((music) => harness.makePlayer(music), take);
     await page.evaluate(() => {
       Object.defineProperty(AudioContext.prototype, 'currentTime', { configurable: true, get: () => 0 });
@@ -207,7 +206,7 @@ test.describe('the player', () => {
   });
 
   test('P-13: goes on by itself when the browser took the sound away and gives it back', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     await page.evaluate((music) => {
       const Real = AudioContext;
       globalThis.AudioContext = class extends Real {
@@ -230,7 +229,7 @@ test.describe('the player', () => {
   });
 
   test('starts by itself when the device answers late, and blames nobody for it', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     await page.evaluate((music) => {
       const Real = AudioContext;
       globalThis.AudioContext = class extends Real {
@@ -252,7 +251,7 @@ test.describe('the player', () => {
   });
 
   test('plays a test tone when it is asked to', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     await page.evaluate((music) => harness.makePlayer(music), take);
     const sounded = await page.evaluate(async () => {
       let started = 0;
@@ -270,7 +269,7 @@ test.describe('the player', () => {
   });
 
   test('plays by a timer of the page where no worker may run', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     await page.evaluate((music) => {
       globalThis.Worker = class extends EventTarget {
         postMessage(): void {
@@ -287,7 +286,7 @@ test.describe('the player', () => {
   });
 
   test('P-17: plays computed sounds where the samples cannot be had, and says which', async ({ page }) => {
-    await openHarness(page, bundle, { withoutSamples: true });
+    await openHarness(page, { withoutSamples: true });
     const sampled = { ...take, settings: { ...take.settings, bassSound: 'sampled upright' as const } };
     await page.evaluate((music) => harness.makePlayer(music), sampled);
     await page.click('button');
@@ -306,7 +305,7 @@ test.describe('the player', () => {
   });
 
   test('has nothing to play before there is a line', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     await page.evaluate((music) => {
       harness.makePlayer(music);
       player.load(null);

@@ -15,19 +15,16 @@ import {
   rms,
   expected,
   expectWithin,
+  round,
 } from './sound-measures';
-import { bundleHarness, openHarness, type Bundle } from './sound-page';
+import { openHarness } from './sound-page';
 import { renderArithmetic } from './sound-arithmetic';
 
 test.setTimeout(testTimeout);
-let bundle: Bundle;
-test.beforeAll(async () => {
-  bundle = await bundleHarness();
-});
 
 test.describe('the sample files', () => {
   test('are all there and begin where the table says, once decoded', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const decoded = await page.evaluate(() => harness.decodedOnsets());
     expect(decoded).toHaveLength(sampleTable.samples.length);
     decoded.forEach(({ file, decoded: onset, seconds }, i) => {
@@ -39,7 +36,7 @@ test.describe('the sample files', () => {
   });
 
   test('and what stands in for them are in tune', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     for (const [sounds, bass] of [
       ['samples', 'sampled upright'],
       ['samples', 'sampled electric'],
@@ -56,7 +53,7 @@ test.describe('the sample files', () => {
 test.describe('onsets', () => {
   for (const part of ['bass', 'cymbal', 'hi-hat', 'click'] as const) {
     test(`of the ${part} are where the schedule says, within 1 ms`, async ({ page }) => {
-      await openHarness(page, bundle);
+      await openHarness(page);
       await render(page, { sounds: 'clicks', only: [part], seconds: 5 });
       const wanted = (await expected(page, part)).filter((time) => time < 4.9);
       const heard = (await onsets(page, clickLevel, 0.02)).filter((time) => time < 4.9);
@@ -65,7 +62,7 @@ test.describe('onsets', () => {
   }
 
   test('of real hits and of real notes after a rest are right within 1 ms', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     for (const part of ['hi-hat', 'click'] as const) {
       await render(page, { sounds: 'samples', only: [part], seconds: 3 });
       const level = 0.1 * (await page.evaluate(() => harness.peak()));
@@ -85,8 +82,8 @@ test.describe('onsets', () => {
 
 test.describe('the loop and the tempo', () => {
   test('two bars come round to the sample, from the first note', async ({ page }) => {
-    await openHarness(page, bundle);
-    const settings: Wish['settings'] = { loop: { from: 2, to: 2 }, countInBars: 0 };
+    await openHarness(page);
+    const settings: Wish['settings'] = { loop: round(2), countInBars: 0 };
     await render(page, { sounds: 'clicks', only: ['bass'], seconds: 7, settings });
     const heard = await onsets(page, clickLevel, 0.02);
     expectWithin(
@@ -98,7 +95,7 @@ test.describe('the loop and the tempo', () => {
   });
 
   test('over a bar that is anticipated begins with its bass, every time', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const moments = [
       { tick: 0, ticks: 480 },
       { tick: 480, ticks: 1200 },
@@ -106,7 +103,7 @@ test.describe('the loop and the tempo', () => {
       { tick: 2400, ticks: 480 },
       { tick: 2880, ticks: 960 },
     ];
-    const settings: Wish['settings'] = { loop: { from: 1, to: 1 } };
+    const settings: Wish['settings'] = { loop: round(1) };
     await render(page, { sounds: 'clicks', only: ['bass'], seconds: 6.1, settings, moments });
     const pass = [0, 0.5, 1];
     const wanted = [0, 1, 2].flatMap((round) => pass.map((time) => startAt + 2 * round + time));
@@ -114,7 +111,7 @@ test.describe('the loop and the tempo', () => {
   });
 
   test('a tempo set while playing is kept to the sample', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     await render(page, { sounds: 'clicks', only: ['bass'], seconds: 6, deeds: [{ at: 1.3, tempo: 200 }] });
     const heard = await onsets(page, clickLevel, 0.02);
     const gaps = heard.slice(1).map((time, i) => time - heard[i]!);
@@ -131,7 +128,7 @@ test.describe('the loop and the tempo', () => {
 
 test.describe('silence', () => {
   test('follows a mute at once, and sound its opening', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const [muted, open] = await page.evaluate(
       () => [harness.mixOf([]), harness.mixOf(['bass', 'cymbal'])] as const,
     );
@@ -150,7 +147,7 @@ test.describe('silence', () => {
   });
 
   test('is every part but the one that plays alone', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const mix = await page.evaluate(() => harness.alone('hi-hat'));
     const only = ['bass', 'cymbal', 'hi-hat', 'chords', 'click'] as const;
     await render(page, { sounds: 'clicks', only, seconds: 3.6, deeds: [{ at: 1.3, mix }] });
@@ -165,16 +162,16 @@ test.describe('silence', () => {
   });
 
   test('follows a stop, and a new start has nothing of the old run', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     await render(page, {
       sounds: 'clicks',
       only: ['bass'],
       seconds: 3.2,
-      settings: { loop: { from: 0, to: 1 } },
+      settings: { loop: round(0, 1) },
       // Stopped just before a note that has been handed over already, started again at another bar.
       deeds: [
         { at: 1.1, stop: true },
-        { at: 1.12, restartAt: 1.3, take: { chart: fourBars, settings: { loop: { from: 3, to: 3 } } } },
+        { at: 1.12, restartAt: 1.3, take: { chart: fourBars, settings: { loop: round(3) } } },
       ],
     });
     const heard = await onsets(page, clickLevel, 0.02);
@@ -182,7 +179,7 @@ test.describe('silence', () => {
   });
 
   test('comes after a stopped note, and an old note is gone when the next sounds', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const low = { tick: 0, ticks: 480, midi: 28, open: true };
     await render(page, { sounds: 'samples', only: ['bass'], seconds: 2, moments: [low] });
     const ringing = await rms(page, 0.45, 0.65);
@@ -203,7 +200,7 @@ test.describe('silence', () => {
   });
 
   test('is left by a stopped note at once, while an open string rings on under another', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const next = { tick: 480, ticks: 480, midi: 47, string: 1 };
     const settings: Wish['settings'] = { isLoose: false, bassSound: 'sampled upright' };
     await render(page, { sounds: 'samples', only: ['bass'], seconds: 2, moments: [next], settings });
@@ -228,8 +225,8 @@ test.describe('silence', () => {
   });
 
   test('is the bass in every second time round when it is your turn', async ({ page }) => {
-    await openHarness(page, bundle);
-    const settings: Wish['settings'] = { loop: { from: 0, to: 0 }, yourTurn: true };
+    await openHarness(page);
+    const settings: Wish['settings'] = { loop: round(0), yourTurn: true };
     await render(page, { sounds: 'samples', only: ['bass'], seconds: 6.3, settings });
     expect(await rms(page, 0.15, 2.1)).toBeGreaterThan(0.03);
     expect(await rms(page, 2.5, 4.14)).toBeLessThan(1e-3);
@@ -237,7 +234,7 @@ test.describe('silence', () => {
   });
 
   test('never turns into clipping: all parts at full level stay under full scale', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const only = ['bass', 'cymbal', 'hi-hat', 'chords', 'click'] as const;
     await render(page, { sounds: 'samples', only, seconds: 5 });
     const peak = await page.evaluate(() => harness.peak());
@@ -247,7 +244,7 @@ test.describe('silence', () => {
 });
 
 test('the parts are in balance as they are set at first', async ({ page }) => {
-  await openHarness(page, bundle);
+  await openHarness(page);
   const levels: Record<string, number> = {};
   for (const [part, sound] of [
     ['bass', 'upright'],
@@ -290,7 +287,7 @@ test.describe('a sound file', () => {
   const frames = Math.round((16 * beat + 2) * 44_100);
 
   test('has the right header, the right length and every note in its place', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const file = await page.evaluate(
       (chart) => harness.soundFile({ chart, settings: { loop: 'form' } }, ['bass']),
       fourBars,
@@ -317,7 +314,7 @@ test.describe('a sound file', () => {
   });
 
   test('across its seams has the drums where they are written', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const chart = `${header}| F7 | Bb7 | F7 | C7 | F7 | Bb7 | F7 | C7 |]`;
     await page.evaluate((text) => harness.soundFile({ chart: text }, ['click']), chart);
     const level = 0.1 * (await page.evaluate(() => harness.peak()));
@@ -330,7 +327,7 @@ test.describe('a sound file', () => {
   });
 
   test('is the same to the sample as in Node, as far as arithmetic goes', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const take = { chart: fourBars, settings: { tempo: 200 as never, isWide: true, hasRoom: true } };
     const bytes = Buffer.from(await page.evaluate((wish) => harness.arithmetic(wish), take), 'base64');
     const there = new Float32Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length));
@@ -351,7 +348,7 @@ test.describe('a sound file', () => {
   });
 
   test('can be called off, and says how far it is', async ({ page }) => {
-    await openHarness(page, bundle);
+    await openHarness(page);
     const chart = `${header}${'| F7 | Bb7 | F7 | C7 '.repeat(8)}|]`;
     const file = await page.evaluate((text) => harness.soundFile({ chart: text }, ['click'], 2), chart);
     expect([file.ended, file.shares.length]).toEqual(['AbortError', 2]);
@@ -362,7 +359,7 @@ test.describe('a sound file', () => {
 test('another line while playing takes over without a gap or a doubled note, fifty times', async ({
   page,
 }) => {
-  await openHarness(page, bundle);
+  await openHarness(page);
   const settings: Wish['settings'] = { loop: 'form' };
   const once = await render(page, { sounds: 'clicks', only: ['bass'], seconds: 6.1, settings });
   const deeds = Array.from({ length: 50 }, (_, i) => ({

@@ -12,7 +12,7 @@ import {
   spanShares,
   timeToMove,
 } from '../../src/instrument';
-import { bpm, seconds } from '../../src/music';
+import { bpm, seconds, barNumber } from '../../src/music';
 import { walk, type LineNote, type WalkRequest } from '../../src/pipeline';
 import { chartText, requestFor, walked } from '../pipeline/request';
 
@@ -91,8 +91,10 @@ describe('barring the half position', () => {
   it('on a hand that cannot reach otherwise gives the message, not silence', () => {
     // The low F, MIDI 29, lies on string IV a semitone above the open string: in half position and nowhere else.
     const half = parsePosition('half')!;
-    const pins = [{ bar: 1, beat: 1, midi: 29 as LineNote['midi'] }];
-    const result = walk(requestFor('Key: F\n| F7 | F7 |\n', { limits: { barredPositions: [half] }, pins }));
+    const pins = [{ bar: barNumber(1), beat: 1, midi: 29 as LineNote['midi'] }];
+    const result = walk(
+      requestFor('Key: F\n| F7 | F7 |\n', { limits: { barredPositions: [half] }, pins: pins }),
+    );
     expect(result.line).toBeNull();
     expect(result.impossible!.message).toContain('half barred');
     expect(result.impossible!.message).toContain('bar 1, beat 1');

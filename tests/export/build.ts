@@ -12,6 +12,9 @@ import {
   soundingMidi,
   spellPitch,
   ticks,
+  barIndex,
+  barNumber,
+  numberOfBar,
   type Chord,
   type Key,
   type Meter,
@@ -101,7 +104,7 @@ export function makeTestTimeline({
       };
     });
     const bar: TimelineBar = {
-      index,
+      index: barIndex(index),
       chartBar: index,
       chorus: spec.chorus ?? 0,
       section: spec.section ?? null,
@@ -159,7 +162,7 @@ function makeNote(timeline: Timeline, spec: NoteSpec, index: number): LineNote {
   return {
     index,
     slot,
-    bar: bar.index + 1,
+    bar: numberOfBar(bar.index),
     beat,
     tick: slot.tick,
     ticks: slot.ticks,
@@ -207,7 +210,7 @@ export function makeTestLine(timeline: Timeline, specs: readonly NoteSpec[]): Li
       bareShifts: 1,
       coveredShifts: 2,
       sameFingerShifts: 1,
-      longestStay: { region: 'low', beats, fromBar: 1 },
+      longestStay: { region: 'low', beats, fromBar: barNumber(1) },
     },
   };
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { parseKey, seconds } from '../../src/music';
+import { parseKey, seconds, barNumber } from '../../src/music';
 import { toChat, toText } from '../../src/export';
 import { handPosition } from '../../src/instrument';
 import { anyLine } from './arbitrary';
@@ -161,7 +161,7 @@ describe('toText', () => {
     const report = {
       ...line.report,
       hardestMove: {
-        bar: 1,
+        bar: barNumber(1),
         beat: 2,
         semitones: -2,
         bits: 3,

@@ -76,6 +76,39 @@ describe('intervals', () => {
     expect(() => intervalName('x')).toThrow(RangeError);
   });
 
+  const qualities = ['dddd', 'ddd', 'dd', 'd', 'm', 'P', 'M', 'A', 'AA', 'AAA', 'AAAA'];
+  const isPerfect = (number: number): boolean => [1, 4, 5].includes(((number - 1) % 7) + 1);
+  const intervals = Array.from({ length: 15 }, (_, index) => index + 1).flatMap((number) =>
+    qualities
+      .filter((quality) => !(isPerfect(number) ? ['m', 'M'] : ['P']).includes(quality))
+      .map((quality) => intervalName(`${number}${quality}`)),
+  );
+
+  it.each(intervals)(
+    '%s leads to the letter of its number and the pitch of its size, up and down',
+    (interval) => {
+      const steps = degreeOf(interval) - 1;
+      for (const [by, sign] of [
+        [interval, 1],
+        [intervalName(`-${interval}`), -1],
+      ] as const) {
+        for (const name of names) {
+          const there = transpose(name, by);
+          expect(pitchClassOf(there)).toBe(pitchClass(pitchClassOf(name) + sign * semitonesOf(interval)));
+          const letter = 'CDEFGAB'.at(('CDEFGAB'.indexOf(letterOf(name)) + sign * (steps % 7)) % 7)!;
+          const needed = pitchClass(pitchClassOf(there) - pitchClassOf(noteName(letter)) + 6) - 6;
+          // Spelled by letter as long as two accidentals are enough.
+          if (Math.abs(needed) <= 2) expect([letterOf(there), alterationOf(there)]).toEqual([letter, needed]);
+        }
+      }
+    },
+  );
+
+  it('beyond two octaves, or of a kind that there is not, leads nowhere', () => {
+    expect(() => transpose(noteName('C'), '22P' as never)).toThrow(RangeError);
+    expect(() => transpose(noteName('C'), '5M' as never)).toThrow(RangeError);
+  });
+
   it('the interval between two notes leads from one to the other', () => {
     fc.assert(
       fc.property(anyName, anyName, (from, to) => {

@@ -1,9 +1,16 @@
 import { describe, expect, it, test } from 'vitest';
 import {
+  barAfter,
+  barIndex,
+  barIndices,
+  barNumber,
+  barsBetween,
   bpm,
   derivedSeed,
+  indexOfBar,
   milli,
   millimetres,
+  numberOfBar,
   pitchClass,
   seconds,
   secondsOf,
@@ -30,9 +37,21 @@ describe('units', () => {
     expect([-1, 12, 25].map(pitchClass)).toEqual([11, 0, 1]);
   });
 
+  it('bars are counted from 0 by the program and from 1 by people', () => {
+    expect(numberOfBar(barIndex(0))).toBe(1);
+    expect(indexOfBar(barNumber(12))).toBe(11);
+    expect(barIndices(3)).toEqual([0, 1, 2]);
+    expect(barIndices(3).map((bar) => indexOfBar(numberOfBar(bar)))).toEqual([0, 1, 2]);
+    expect(barAfter(barIndex(4))).toBe(5);
+    expect(barsBetween(barIndex(2), barIndex(4))).toEqual([2, 3, 4]);
+    expect(barsBetween(barIndex(4), barIndex(3))).toEqual([]);
+  });
+
   it('costs are whole numbers', () => expect(milli(1.6)).toBe(2));
 
   const bad: readonly (readonly [string, () => unknown])[] = [
+    ['a bar before the first', () => barIndex(-1)],
+    ['half a bar', () => barNumber(1.5)],
     ['MIDI 128', () => soundingMidi(128)],
     ['half a semitone', () => semitones(0.5)],
     ['negative ticks', () => ticks(-1)],

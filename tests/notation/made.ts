@@ -17,6 +17,8 @@ import {
   semitones,
   ticks,
   ticksPerQuarter,
+  numberOfBar,
+  barIndex,
   type Key,
   type Meter,
   type SpelledPitch,
@@ -85,7 +87,7 @@ export function makeTimeline(bars: readonly MadeBar[], fifths = 0, meter: Meter 
       };
     });
     const result = {
-      index,
+      index: barIndex(index),
       chartBar: index,
       chorus: bar.chorus ?? 0,
       section: bar.section ?? null,
@@ -152,7 +154,7 @@ export function makeLine(timeline: Timeline, rows: readonly MadeNote[]): Line {
     return {
       index,
       slot,
-      bar: bar.index + 1,
+      bar: numberOfBar(bar.index),
       beat,
       tick: slot.tick,
       ticks: slot.ticks,

@@ -1,7 +1,7 @@
 // Facts every player knows (common practice, no source). Each is a check that the whole computation must pass.
 import { describe, expect, it } from 'vitest';
 import { allPlacements, defaultHand, defaultInstrument } from '../../src/instrument';
-import { pitchClass, pitchClassOf, noteName, soundingMidi } from '../../src/music';
+import { pitchClass, pitchClassOf, noteName, soundingMidi, barNumber } from '../../src/music';
 import type { Line, LineNote } from '../../src/pipeline';
 import { chartText, positions, walked } from './request';
 
@@ -74,9 +74,9 @@ describe('facts of the trade', () => {
     // Asked for, it carries the hand in the best line there is.
     const asked = [1, 2].flatMap((bar) =>
       [2, 3, 4].map((beat) =>
-        walked(text, { pins: [{ bar, beat, midi: soundingMidi(38), role: 'open' }] }).line.notes.find(
-          isOpenD,
-        ),
+        walked(text, {
+          pins: [{ bar: barNumber(bar), beat, midi: soundingMidi(38), role: 'open' }],
+        }).line.notes.find(isOpenD),
       ),
     );
     expect(asked.some((note) => note?.carry)).toBe(true);

@@ -1,7 +1,7 @@
 // Every feel over the charts, with figures in the rhythm: the line can be played, adds up, and sounds like its feel.
 import { describe, expect, it } from 'vitest';
 import { defaultInstrument, frameSpan, isHoldable, makeHand, reachOf } from '../../src/instrument';
-import { pitchClass, pitchClassOf } from '../../src/music';
+import { pitchClass, pitchClassOf, barNumber } from '../../src/music';
 import { feels, type Articulation, type Feel, type LineNote, type WalkRequest } from '../../src/pipeline';
 import { chartNames, chartText, walked } from './request';
 
@@ -81,9 +81,13 @@ describe('a request', () => {
   });
 
   it('keeps pinned beats whatever the density', () => {
-    const pins = Array.from({ length: 12 }, (_, bar) => ({ bar: bar + 1, beat: 1, role: 'root' as const }));
+    const pins = Array.from({ length: 12 }, (_, at) => ({
+      bar: barNumber(at + 1),
+      beat: 1,
+      role: 'root' as const,
+    }));
     for (let seed = 0; seed < 3; seed++) {
-      const { notes } = walked(text, { take: take(seed), density: 1, pins }).line;
+      const { notes } = walked(text, { take: take(seed), density: 1, pins: pins }).line;
       const downbeats = notes.filter(({ beat }) => beat === 1);
       expect(downbeats).toHaveLength(12);
       expect(downbeats.every(isRoot)).toBe(true);

@@ -10,7 +10,7 @@ import {
   livingPlaces,
   type Placement,
 } from '../../src/instrument';
-import { bpm, seconds } from '../../src/music';
+import { bpm, seconds, barNumber } from '../../src/music';
 
 import { isOverHeel, isShift, makeMoveContext, moveBetween } from '../../src/pipeline/5-line';
 import { fingered, givenRequest, noLimits, notesOf } from './given/lines';
@@ -100,8 +100,10 @@ describe('no single hard move', () => {
     const { impossible } = fingerLine(notesOf('F1 Eb3 F1'), givenRequest({ limits }));
     expect(impossible?.message).toContain('no move that takes more than 1 % of its time');
     expect(impossible?.cheapest?.source).toMatchObject({ limit: 'hardest move' });
-    const pins = [1, 2].map((at) => ({ bar: 1, beat: at, midi: (at === 1 ? 29 : 51) as never }));
-    const result = walkKept(requestFor('Key: F\n| F7 |\n', { pins, limits: { ...noLimits, hardest: 0.01 } }));
+    const pins = [1, 2].map((at) => ({ bar: barNumber(1), beat: at, midi: (at === 1 ? 29 : 51) as never }));
+    const result = walkKept(
+      requestFor('Key: F\n| F7 |\n', { pins: pins, limits: { ...noLimits, hardest: 0.01 } }),
+    );
     expect(result.impossible?.message).toContain('no move that takes more than 1 % of its time');
   });
 });
@@ -168,7 +170,7 @@ describe('notes of an extension', () => {
   it('are in a walk on a bass that has them, when the line is asked to go there', () => {
     const { line } = walked('Key: C\n| C7 | C7 |\n', {
       instrument,
-      pins: [{ bar: 1, beat: 1, midi: 24 as never }],
+      pins: [{ bar: barNumber(1), beat: 1, midi: 24 as never }],
     });
     const first = line.notes[0]!;
     expect(first.midi).toBe(24);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { handPosition, regionOf, type StringNumber } from '../../src/instrument';
-import { soundingMidi } from '../../src/music';
+import { soundingMidi, barNumber, numberOfBar, barIndex, type BarNumber } from '../../src/music';
 import { keptOf, barMarks, type KeptBar, type WalkRequest } from '../../src/pipeline';
 import { placeKept } from '../../src/pipeline/kept-bars';
 import { chartText, requestFor, walked, walkKept, type Walked } from './request';
@@ -15,10 +15,10 @@ const shape = ({ line }: Pick<Walked, 'line'>) =>
   });
 const barsOf = (result: Pick<Walked, 'line'>, ...bars: number[]) =>
   shape(result).filter(({ bar }) => bars.includes(bar));
-const kept = ({ line, timeline }: Walked, locked: readonly number[] = []): readonly KeptBar[] =>
+const kept = ({ line, timeline }: Walked, locked: readonly BarNumber[] = []): readonly KeptBar[] =>
   keptOf(line, timeline, locked);
 /** As an edit leaves it: every bar with what it was made for. */
-const marked = (result: Walked, locked: readonly number[] = []): readonly KeptBar[] => {
+const marked = (result: Walked, locked: readonly BarNumber[] = []): readonly KeptBar[] => {
   const marks = barMarks(result.timeline.bars, result.timeline.feel, false);
   return kept(result, locked).map((bar, index) => ({ ...bar, mark: marks[index]! }));
 };
@@ -63,7 +63,7 @@ describe('notes that were shown', () => {
     const before = walked('Key: F\n| F7 | Bb7 | Am7 | D7 | Gm7 | C7 |', free);
     const after = walked('Key: F\n| F7 | Bb7 | Bdim7 | Am7 | D7 | Gm7 | C7 |', {
       ...free,
-      kept: marked(before, [5]),
+      kept: marked(before, [barNumber(5)]),
     });
     const moved = barsOf(before, 3, 4, 5, 6).map((note) => ({ ...note, bar: note.bar + 1 }));
     expect(barsOf(after, 4, 5, 6, 7)).toEqual(moved);
@@ -72,7 +72,7 @@ describe('notes that were shown', () => {
 
   it('give way near a pin, and the pin holds', () => {
     const before = walked(blues, free);
-    const pin = { bar: 5, beat: 3, midi: soundingMidi(50) };
+    const pin = { bar: barNumber(5), beat: 3, midi: soundingMidi(50) };
     const after = walked(blues, { ...free, kept: marked(before), pins: [pin] });
     expect(barsOf(after, 5)[2]?.midi).toBe(50);
     expect(barsOf(after, 1, 2, 3, 6, 7, 8, 9)).toEqual(barsOf(before, 1, 2, 3, 6, 7, 8, 9));
@@ -117,9 +117,9 @@ describe('notes that were shown', () => {
       position: handPosition(12),
     };
     const broken: KeptBar[] = [
-      { bar: 1, notes: [note, note, { ...note, at: -5 }] },
-      { bar: 2, hold: 'locked', notes: [{ ...note, at: 9_999 }] },
-      { bar: 77, hold: 'locked', notes: [] },
+      { bar: barNumber(1), notes: [note, note, { ...note, at: -5 }] },
+      { bar: barNumber(2), hold: 'locked', notes: [{ ...note, at: 9_999 }] },
+      { bar: barNumber(77), hold: 'locked', notes: [] },
     ];
     const result = walkKept(requestFor(blues, { ...free, kept: broken }));
     expect(result.line?.notes).toHaveLength(48);
@@ -130,7 +130,7 @@ describe('notes that were shown', () => {
 
 describe('the place of kept bars in a form', () => {
   const bars = (...marks: string[]): KeptBar[] =>
-    marks.map((mark, index) => ({ bar: index + 1, mark, notes: [] }));
+    marks.map((mark, index) => ({ bar: numberOfBar(barIndex(index)), mark, notes: [] }));
   const places = (kept: readonly KeptBar[], ...marks: string[]) =>
     [...placeKept(kept, marks).held]
       .map(([index, { bar }]) => [bar, index + 1])
@@ -192,7 +192,7 @@ describe('bars drawn anew', () => {
 describe('locked bars', () => {
   it('stay in every take', () => {
     const before = walked(blues, free);
-    const locks = kept(before, [2, 9]).filter(({ hold }) => hold === 'locked');
+    const locks = kept(before, [2, 9].map(barNumber)).filter(({ hold }) => hold === 'locked');
     for (const seed of [1, 2, 3]) {
       const take = walked(blues, { take: { seed, temperature: 1 }, kept: locks });
       expect(barsOf(take, 2, 9)).toEqual(barsOf(before, 2, 9));
@@ -216,10 +216,10 @@ describe('locked bars', () => {
 
 describe('pins off the beat', () => {
   it('keep a note of their own whatever the take', () => {
-    const pins = [{ bar: 3, beat: 2.5, midi: soundingMidi(45) }];
+    const pins = [{ bar: barNumber(3), beat: 2.5, midi: soundingMidi(45) }];
     for (const seed of [1, 2]) {
       for (const density of [0, 0.5]) {
-        const { line } = walked(blues, { take: { seed, temperature: 1 }, density, pins });
+        const { line } = walked(blues, { take: { seed, temperature: 1 }, density, pins: pins });
         expect(line.notes.find(({ bar, beat }) => bar === 3 && beat === 2.5)?.midi).toBe(45);
       }
     }

@@ -1,7 +1,7 @@
 // Edits that reuse what the request before left, against the same requests made from nothing.
 import { describe, expect, it } from 'vitest';
 import type { StringNumber } from '../../src/instrument';
-import { seededRandom, soundingMidi, type Random } from '../../src/music';
+import { seededRandom, soundingMidi, barNumber, type Random } from '../../src/music';
 import { emptyMemory, explain, walk, type Memory, type WalkRequest } from '../../src/pipeline';
 import { makeTimeline } from '../../src/pipeline/2-timeline';
 import { bestPath, makeSampler, type Lattice } from '../../src/pipeline/4-solver';
@@ -39,12 +39,15 @@ function edit(study: Study, random: Random): Study {
     case 3:
       return bars.length > 3 ? { ...study, bars: swapped(bars, at, 1) } : study;
     case 4: {
-      const pin = { bar: at + 1, beat: 1 + Math.floor(random() * 4) };
+      const pin = { bar: barNumber(at + 1), beat: 1 + Math.floor(random() * 4) };
       const wish = pick(
         [{ role: 'root' as const }, { string: 2 as StringNumber }, { midi: soundingMidi(41) }],
         random,
       );
-      return { ...study, changes: { ...changes, pins: [...pins.slice(-2), { ...pin, ...wish }] } };
+      return {
+        ...study,
+        changes: { ...changes, pins: [...pins.slice(-2), { ...pin, ...wish }] },
+      };
     }
     case 5:
       return { ...study, changes: { ...changes, pins: pins.slice(1) } };
@@ -151,7 +154,7 @@ describe('an edit', () => {
       expect(computed(barred)).toBeGreaterThan(20);
       expect(computed(plain)).toBe(0);
       expect(computed(barred)).toBe(0);
-      const pinned = computed({ ...plain, pins: [{ bar: 9, beat: 4, role: 'root' }] });
+      const pinned = computed({ ...plain, pins: [{ bar: barNumber(9), beat: 4, role: 'root' }] });
       expect(pinned).toBeGreaterThan(0);
       expect(pinned).toBeLessThan(20);
     }

@@ -2,13 +2,14 @@
 import { describe, expect, it } from 'vitest';
 import {
   plainDefaults,
+  plainLimits,
   plainNames,
   plainPart,
   plainRows,
   plainValue,
   type PlainName,
 } from '../../src/pipeline';
-import { newStudy, setPlain } from '../../src/state/document';
+import { asksSameLesson, liftLimits, newStudy, setPlain } from '../../src/state/document';
 import { envelop, optionalFields, restore } from '../../src/state/envelope';
 import { readFragment, studyLink } from '../../src/state/links';
 import { requestOf } from '../../src/state/request';
@@ -21,7 +22,7 @@ function another(name: PlainName): never {
   if (row.kind === 'flag') return !row.usual as never;
   if (row.kind === 'choice') return row.options.find((one) => one !== row.usual)! as never;
   const value = row.usual === row.most ? row.least : row.most;
-  return (row.isWhole ? value : (value + row.usual) / 2) as never;
+  return (row.isWhole ? value : (value + (row.usual ?? value)) / 2) as never;
 }
 
 describe.each(plainNames)('%s', (name) => {
@@ -31,7 +32,7 @@ describe.each(plainNames)('%s', (name) => {
   it('starts at its usual value, which is one that it can have', () => {
     expect(fresh[name]).toBe(row.usual);
     expect(plainDefaults[name]).toBe(row.usual);
-    if (row.kind === 'number') {
+    if (row.kind === 'number' && row.usual !== null) {
       expect(row.usual).toBeGreaterThanOrEqual(row.least);
       expect(row.usual).toBeLessThanOrEqual(row.most);
     }
@@ -74,6 +75,12 @@ describe.each(plainNames)('%s', (name) => {
     if (row.part === 'limits') expect(request.limits).toHaveProperty(name, changed[name]);
     if (row.part === 'wishes') expect(request.wishes).toHaveProperty(name, changed[name]);
   });
+
+  it('is lifted with all limits where it is one, and takes a lesson off the sheet where it asks another question', () => {
+    expect(liftLimits(changed)[name]).toBe(row.isLimit ? row.usual : changed[name]);
+    expect(plainLimits.some((one) => one === name)).toBe(row.isLimit === true);
+    expect(asksSameLesson(fresh, changed)).toBe(row.isBesideLesson === true);
+  });
 });
 
 describe('values', () => {
@@ -83,6 +90,18 @@ describe('values', () => {
     expect(plainValue('bold', -7)).toBe(-1);
     expect(plainValue('bold', Number.NaN)).toBeUndefined();
     expect(setPlain(fresh, 'build', Number.POSITIVE_INFINITY)).toBe(fresh);
+  });
+
+  it('may be none where none is usual, which is also what is no number there', () => {
+    const limited = setPlain(fresh, 'highestStop', 7.4);
+    expect(limited.highestStop).toBe(7);
+    expect(setPlain(fresh, 'highestStop', 99).highestStop).toBe(24);
+    expect(setPlain(limited, 'highestStop', null)).toEqual(fresh);
+    expect(setPlain(limited, 'highestStop', Number.NaN)).toEqual(fresh);
+    expect(restore(envelop({ ...fresh, highestStop: 0 }))).toMatchObject({
+      study: { highestStop: null },
+      replaced: ['highestStop'],
+    });
   });
 
   it('that ask for nothing stay out of wishes and limits', () => {

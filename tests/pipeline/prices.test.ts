@@ -1,7 +1,7 @@
 // What a beat in a region costs more: it steers the line, exactly, and is no part of its cost.
 import { describe, expect, it } from 'vitest';
 import { regionOf, type Region } from '../../src/instrument';
-import { ticksPerQuarter } from '../../src/music';
+import { ticksPerQuarter, barNumber } from '../../src/music';
 import { priceOf, type Line, type RegionPrice } from '../../src/pipeline';
 import { chartText, requestFor, walked, walkKept } from './request';
 
@@ -101,8 +101,8 @@ describe('a longest stay in any one region', () => {
   it('is named where it cannot be', () => {
     const text = 'Key: F#\n| F# | F# |';
     const limits = { barredPositions: [], stay: { region: 'any' as const, beats: 1 }, highestStop: 2 };
-    const pins = [1, 2, 3].map((beat) => ({ bar: 1, beat, role: 'stopped' as const }));
-    const { impossible } = walkKept(requestFor(text, { limits, pins }));
+    const pins = [1, 2, 3].map((beat) => ({ bar: barNumber(1), beat, role: 'stopped' as const }));
+    const { impossible } = walkKept(requestFor(text, { limits, pins: pins }));
     expect(impossible!.conflict.map(({ words }) => words)).toContain(
       'no more than 1 beats in a row in any one region',
     );

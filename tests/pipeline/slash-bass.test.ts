@@ -1,6 +1,6 @@
 // A slash bass is the bass: where its chord begins it sounds, whatever the take, unless a pin asks for something else.
 import { describe, expect, it } from 'vitest';
-import { pitchClass, pitchClassOf, soundingMidi } from '../../src/music';
+import { pitchClass, pitchClassOf, soundingMidi, barNumber } from '../../src/music';
 import type { LineNote } from '../../src/pipeline';
 import { walked } from './request';
 
@@ -26,7 +26,7 @@ describe('a slash bass', () => {
   });
 
   it('gives way to a pin', () => {
-    const { line } = walked(charts[0]!, { pins: [{ bar: 1, beat: 1, midi: soundingMidi(36) }] });
+    const { line } = walked(charts[0]!, { pins: [{ bar: barNumber(1), beat: 1, midi: soundingMidi(36) }] });
     expect(line.notes[0]!.midi).toBe(36);
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { namedPositions, type StringNumber } from '../../src/instrument';
-import { soundingMidi } from '../../src/music';
+import { soundingMidi, barNumber } from '../../src/music';
 import { type Limits, type Pin } from '../../src/pipeline';
 import { chartText, positions, requestFor, walked, walkKept } from './request';
 
@@ -8,7 +8,7 @@ const blues = chartText('back-stairs-blues.txt');
 const noLimits: Limits = { barredPositions: [] };
 
 describe('pins', () => {
-  const pin = (wish: Omit<Pin, 'bar' | 'beat'>): Pin => ({ bar: 3, beat: 2, ...wish });
+  const pin = (wish: Omit<Pin, 'bar' | 'beat'>): Pin => ({ bar: barNumber(3), beat: 2, ...wish });
 
   it.each([
     ['a note', pin({ midi: soundingMidi(41) }), (note) => note.midi === 41],
@@ -98,8 +98,8 @@ describe('wishes that cannot hold together', () => {
           highest: soundingMidi(40),
         },
         pins: [
-          { bar: 2, beat: 1, midi: soundingMidi(46) },
-          { bar: 5, beat: 3, role: 'root' },
+          { bar: barNumber(2), beat: 1, midi: soundingMidi(46) },
+          { bar: barNumber(5), beat: 3, role: 'root' },
         ],
       }),
     );
@@ -112,7 +112,9 @@ describe('wishes that cannot hold together', () => {
   });
 
   it('each member of the set is needed: without it the rest can hold', () => {
-    const pins: Pin[] = [{ bar: 1, beat: 1, string: 4 as StringNumber, finger: '0', midi: soundingMidi(30) }];
+    const pins: Pin[] = [
+      { bar: barNumber(1), beat: 1, string: 4 as StringNumber, finger: '0', midi: soundingMidi(30) },
+    ];
     const result = walkKept(requestFor(blues, { pins }));
     expect(result.line).toBeNull();
     expect(result.impossible!.conflict).toHaveLength(1);
@@ -144,7 +146,7 @@ describe('shares of a region', () => {
   });
 
   it('that no line can keep are said to be impossible', () => {
-    const pins: Pin[] = [{ bar: 1, beat: 1, position: positions('III')[0]!, finger: '1' }];
+    const pins: Pin[] = [{ bar: barNumber(1), beat: 1, position: positions('III')[0]!, finger: '1' }];
     const limits = { barredPositions: [], shares: [{ region: 'middle' as const, share: 0 }] };
     const result = walkKept(requestFor(blues, { limits, pins }));
     expect(result.line).toBeNull();

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { barIndex } from '../../src/music';
 import { makeSchedule, type BassEvent, type PlaybackEvent, type PlaybackSettings } from '../../src/playback';
 import { Conductor } from '../../src/playback/conductor';
 import { heldInto } from '../../src/playback/lookup';
@@ -95,7 +96,7 @@ describe('a loop over an anticipated bar', () => {
   ];
 
   it('has its bass on the first beat, every time round', () => {
-    const struck = heard(moments, { loop: { from: 2, to: 2 } }, 8);
+    const struck = heard(moments, { loop: { from: barIndex(2), to: barIndex(2) } }, 8);
     const perPass = 4;
     expect(struck).toHaveLength(4 * perPass);
     struck.forEach(({ time, note }, i) => {
@@ -107,7 +108,7 @@ describe('a loop over an anticipated bar', () => {
   it('does not anticipate the bar after it, which is not played: the note before is held', () => {
     const schedule = makeSchedule(
       musicOf(chart, moments),
-      settingsWith({ ...exact, loop: { from: 2, to: 2 } }),
+      settingsWith({ ...exact, loop: { from: barIndex(2), to: barIndex(2) } }),
     );
     const last = schedule.events.findLast((event) => event.part === 'bass' && event.tick < 5760);
     expect(last).toMatchObject({ tick: 5280, damp: 5760 });
@@ -120,7 +121,7 @@ describe('a loop over an anticipated bar', () => {
   it('lights the held note from the first beat', () => {
     const schedule = makeSchedule(
       musicOf(chart, moments),
-      settingsWith({ ...exact, loop: { from: 2, to: 2 } }),
+      settingsWith({ ...exact, loop: { from: barIndex(2), to: barIndex(2) } }),
     );
     expect(heldInto(schedule, 3840)).toMatchObject({ note: 8, tick: 3840, attack: 0 });
     expect(heldInto(schedule, 0)).toBeUndefined();
@@ -132,7 +133,7 @@ describe('your turn', () => {
   const quarters: Moment[] = Array.from({ length: 16 }, (_, i) => ({ tick: i * 480, ticks: 480 }));
 
   it('leaves every other pass of a loop to the person', () => {
-    const struck = heard(quarters, { loop: { from: 1, to: 1 }, yourTurn: true }, 8);
+    const struck = heard(quarters, { loop: { from: barIndex(1), to: barIndex(1) }, yourTurn: true }, 8);
     const passes = struck.map(({ time }) => Math.floor(time / 2 + 1e-9));
     expect(passes).toEqual([0, 0, 0, 0, 2, 2, 2, 2]);
   });
@@ -164,7 +165,7 @@ describe('the queue', () => {
   const others: Moment[] = quarters.map((moment) => ({ ...moment, midi: 50 }));
 
   it('brings its music with the first note of the next pass, whatever changes before', () => {
-    const wishes = settingsWith({ ...exact, loop: { from: 0, to: 0 } });
+    const wishes = settingsWith({ ...exact, loop: { from: barIndex(0), to: barIndex(0) } });
     const [now, next] = [quarters, others].map((moments) => makeSchedule(musicOf(chart, moments), wishes));
     const struck: { midi: number; time: number }[] = [];
     const told: [number, boolean][] = [];

@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { pitchClass, type Chord, type SoundingMidi } from '../../src/music';
+import { pitchClass, barIndex, type Chord, type SoundingMidi } from '../../src/music';
 import { feels, type Feel } from '../../src/pipeline/1-chart';
-import { amounts, makeSchedule, type ChordEvent } from '../../src/playback';
+import { amounts, makeSchedule, type BarRange, type ChordEvent } from '../../src/playback';
 import { voicing } from '../../src/playback/voicing';
 import { musicOf, settingsWith, swingBlues, timelineOf } from './fixtures';
 
@@ -137,11 +137,11 @@ describe('comping', () => {
   });
 
   it('anticipates the first bar of a loop at its end, and nothing where the music ends', () => {
-    const atEnd = (loop: 'none' | { from: number; to: number }): ChordEvent[] =>
+    const atEnd = (loop: 'none' | BarRange): ChordEvent[] =>
       seeds.flatMap((seed) => chordsOf(blues, { seed, loop }).filter(({ tick }) => tick === 4 * 1920 - 240));
     const [first] = blues.timeline.bars[2]!.chords;
     const tones = first!.chord!.tones.map(({ pitchClass: one }) => one);
-    const early = atEnd({ from: 2, to: 3 });
+    const early = atEnd({ from: barIndex(2), to: barIndex(3) });
     expect(early.length).toBeGreaterThan(0);
     for (const { midis, damp } of early) {
       for (const midi of midis) expect(tones).toContain(pitchClass(midi));

@@ -1,7 +1,7 @@
 // Changes while the conductor plays: of the tempo, and of the line.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bpm, type Bpm } from '../../src/music';
+import { bpm, barIndex, type Bpm } from '../../src/music';
 import type { Conductor } from '../../src/playback/conductor';
 import { type Moment } from './fixtures';
 import { lookAhead, startAt, beat, bar, run, replaceBy } from './paper-band';
@@ -26,9 +26,14 @@ describe('the tempo', () => {
   });
 
   it('set at the turn of a loop holds from its first note', () => {
-    const { paper } = run({ loop: { from: 0, to: 0 } }, startAt + 3 * bar, [], (pass, conductor) => {
-      conductor.setTempo((120 + 120 * pass) as Bpm);
-    });
+    const { paper } = run(
+      { loop: { from: barIndex(0), to: barIndex(0) } },
+      startAt + 3 * bar,
+      [],
+      (pass, conductor) => {
+        conductor.setTempo((120 + 120 * pass) as Bpm);
+      },
+    );
     const times = paper.bass.map(({ time }) => time - startAt);
     expect(times.slice(0, 5)).toEqual([0, 0.5, 1, 1.5, 2].map((time) => expect.closeTo(time, 9) as number));
     expect(times[5]! - times[4]!).toBeCloseTo(0.25, 9);
@@ -90,8 +95,11 @@ describe('another line while playing', () => {
   });
 
   it('can wait for the next pass', () => {
-    const { paper } = run({ loop: { from: 0, to: 1 } }, startAt + 3.5 * bar, [
-      { at: startAt + 0.3, act: replaceBy({ loop: { from: 0, to: 1 } }, 'next pass', eighths) },
+    const { paper } = run({ loop: { from: barIndex(0), to: barIndex(1) } }, startAt + 3.5 * bar, [
+      {
+        at: startAt + 0.3,
+        act: replaceBy({ loop: { from: barIndex(0), to: barIndex(1) } }, 'next pass', eighths),
+      },
     ]);
     const strikes = paper.heard.flatMap(({ event, time }) =>
       event?.part === 'bass' ? [{ midi: event.midi, time }] : [],

@@ -1,5 +1,6 @@
 // What the conductor hands over, note by note, and where it says it is.
 import { describe, expect, it } from 'vitest';
+import { barIndex } from '../../src/music';
 import { makeSchedule } from '../../src/playback';
 import { Conductor } from '../../src/playback/conductor';
 import { musicOf, settingsWith, swingBlues, type Moment } from './fixtures';
@@ -26,7 +27,10 @@ describe('playing', () => {
   });
 
   it('counts in once, before the loop, and never again', () => {
-    const { paper } = run({ countInBars: 1, loop: { from: 2, to: 3 } }, startAt + 5 * bar);
+    const { paper } = run(
+      { countInBars: 1, loop: { from: barIndex(2), to: barIndex(3) } },
+      startAt + 5 * bar,
+    );
     const counted = paper.heard.filter(
       ({ event, time }) => event?.part === 'click' && time < startAt + bar - 1e-6,
     );
@@ -55,7 +59,7 @@ describe('playing', () => {
 
 describe('the loop', () => {
   it('comes round exactly, every note every time, nothing of another bar', () => {
-    const { paper } = run({ loop: { from: 4, to: 5 } }, startAt + 20 * bar);
+    const { paper } = run({ loop: { from: barIndex(4), to: barIndex(5) } }, startAt + 20 * bar);
     const passTicks = Array.from({ length: 8 }, (_, i) => 4 * 1920 + i * 480);
     paper.bass.forEach(({ tick, time }, i) => {
       expect(tick).toBe(passTicks[i % 8]);
@@ -66,9 +70,9 @@ describe('the loop', () => {
 
   it('starts right after any number of stops with other loops', () => {
     for (let round = 0; round < 10; round++) {
-      const from = round % 2 === 0 ? 4 : 8;
+      const from = barIndex(round % 2 === 0 ? 4 : 8);
       const { paper } = run(
-        { loop: { from, to: from + 3 } },
+        { loop: { from, to: barIndex(from + 3) } },
         startAt + 0.05 + round * 0.07,
         [],
         undefined,
@@ -85,7 +89,10 @@ describe('the loop', () => {
       { tick: 480, ticks: 4000 },
     ];
     const paper = new Paper();
-    const schedule = makeSchedule(musicOf(swingBlues, moments), settingsWith({ loop: { from: 0, to: 0 } }));
+    const schedule = makeSchedule(
+      musicOf(swingBlues, moments),
+      settingsWith({ loop: { from: barIndex(0), to: barIndex(0) } }),
+    );
     const conductor = new Conductor(schedule, tempo120, startAt, paper);
     conductor.advance(startAt + 1.5 * bar);
     const bass = paper.heard.filter(({ part }) => part === 'bass');
@@ -95,13 +102,18 @@ describe('the loop', () => {
 
   it('tells of each pass before its first note', () => {
     const passes: number[] = [];
-    run({ loop: { from: 0, to: 1 } }, startAt + 6.5 * bar, [], (pass) => passes.push(pass));
+    run({ loop: { from: barIndex(0), to: barIndex(1) } }, startAt + 6.5 * bar, [], (pass) =>
+      passes.push(pass),
+    );
     expect(passes).toEqual([1, 2, 3]);
   });
 
   it('jumps to another loop at the next bar line', () => {
-    const { paper } = run({ loop: { from: 0, to: 3 } }, startAt + 6 * bar, [
-      { at: startAt + 1.3 * bar, act: replaceBy({ loop: { from: 8, to: 9 } }, 'next bar') },
+    const { paper } = run({ loop: { from: barIndex(0), to: barIndex(3) } }, startAt + 6 * bar, [
+      {
+        at: startAt + 1.3 * bar,
+        act: replaceBy({ loop: { from: barIndex(8), to: barIndex(9) } }, 'next bar'),
+      },
     ]);
     const bars = paper.bass.map(({ tick }) => Math.floor(tick / 1920));
     expect([...new Set(bars)]).toEqual([0, 1, 8, 9]);
@@ -110,7 +122,7 @@ describe('the loop', () => {
   });
 
   it('goes on without a jump when the new loop holds the next bar', () => {
-    const { paper } = run({ loop: { from: 0, to: 3 } }, startAt + 6 * bar, [
+    const { paper } = run({ loop: { from: barIndex(0), to: barIndex(3) } }, startAt + 6 * bar, [
       { at: startAt + 3.3 * bar, act: replaceBy({ loop: 'form' }, 'next bar') },
     ]);
     expect(paper.bass.map(({ tick }) => tick)).toEqual(paper.bass.map((_, i) => i * 480));
@@ -119,7 +131,7 @@ describe('the loop', () => {
 
 describe('damping', () => {
   it('ends each bass note before or as the next begins, and never twice', () => {
-    const { paper } = run({ loop: { from: 0, to: 3 } }, startAt + 10 * bar);
+    const { paper } = run({ loop: { from: barIndex(0), to: barIndex(3) } }, startAt + 10 * bar);
     let sounding = false;
     let last = -Infinity;
     for (const { what, time } of paper.heard.filter(({ part }) => part === 'bass')) {
@@ -133,7 +145,10 @@ describe('damping', () => {
 
 describe('the position', () => {
   it('follows count-in, notes, bars and passes by the clock', () => {
-    const { conductor } = run({ countInBars: 1, loop: { from: 1, to: 2 } }, startAt + 3.5);
+    const { conductor } = run(
+      { countInBars: 1, loop: { from: barIndex(1), to: barIndex(2) } },
+      startAt + 3.5,
+    );
     expect(conductor.positionAt(startAt - 0.5)).toMatchObject({ countIn: 4, noteIndex: null, bar: 1 });
     expect(conductor.positionAt(startAt + 0.6)).toMatchObject({ countIn: 3, noteIndex: null });
     expect(conductor.positionAt(startAt + bar)).toMatchObject({
@@ -146,7 +161,7 @@ describe('the position', () => {
   });
 
   it('says what was heard a moment ago although more was handed over since', () => {
-    const { conductor } = run({ loop: { from: 0, to: 0 } }, startAt + bar + 0.05);
+    const { conductor } = run({ loop: { from: barIndex(0), to: barIndex(0) } }, startAt + bar + 0.05);
     expect(conductor.positionAt(startAt + bar - 0.1)).toMatchObject({ pass: 0, noteIndex: 3 });
     expect(conductor.positionAt(startAt + bar + 0.01)).toMatchObject({ pass: 1, noteIndex: 0 });
   });

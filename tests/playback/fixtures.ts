@@ -1,6 +1,16 @@
 // Music for tests of the playing: charts read as always, and lines made by hand so that every note is known.
 import type { Finger, HandPosition, StringNumber } from '../../src/instrument';
-import { bpm, milli, millimetres, noteName, seconds, semitones, soundingMidi, ticks } from '../../src/music';
+import {
+  bpm,
+  milli,
+  millimetres,
+  noteName,
+  seconds,
+  semitones,
+  soundingMidi,
+  ticks,
+  numberOfBar,
+} from '../../src/music';
 import { readChart } from '../../src/pipeline/1-chart';
 import { makeTimeline, type Slot, type Timeline } from '../../src/pipeline/2-timeline';
 import type { LineNote } from '../../src/pipeline/5-line';
@@ -40,7 +50,7 @@ function note(index: number, slot: Slot, moment: Moment): LineNote {
   return {
     index,
     slot: articulation ? { ...slot, articulation } : slot,
-    bar: slot.bar + 1,
+    bar: numberOfBar(slot.bar),
     beat: slot.beat,
     tick: ticks(tick),
     ticks: ticks(length),

@@ -1,6 +1,6 @@
 // An hour of playing, on paper: where every beat falls, and how much is held.
 import { describe, expect, it } from 'vitest';
-import { bpm } from '../../src/music';
+import { bpm, barIndex } from '../../src/music';
 import { makeSchedule, type PlaybackEvent } from '../../src/playback';
 import { Conductor } from '../../src/playback/conductor';
 import { musicOf, settingsWith, swingBlues } from './fixtures';
@@ -43,7 +43,11 @@ describe('an hour', () => {
 
   it('of new tempi, new lines and queued passes leaves nothing behind', () => {
     const music = musicOf(swingBlues);
-    const settings = settingsWith({ tempo: bpm(320), loop: { from: 0, to: 1 }, swing: 2 });
+    const settings = settingsWith({
+      tempo: bpm(320),
+      loop: { from: barIndex(0), to: barIndex(1) },
+      swing: 2,
+    });
     const schedules = [music, musicOf(swingBlues)].map((one) => makeSchedule(one, settings));
     let strikes = 0;
     const sink = {

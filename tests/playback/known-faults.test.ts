@@ -4,7 +4,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
-import { bpm, swungTick, ticks } from '../../src/music';
+import { bpm, swungTick, ticks, barIndex } from '../../src/music';
 import { toMidi } from '../../src/export';
 import { makeSchedule, type PlaybackEvent, type PlaybackSettings } from '../../src/playback';
 import { Conductor } from '../../src/playback/conductor';
@@ -56,7 +56,11 @@ describe('known faults of playing', () => {
   it('P-02: each start with another loop begins at its first bar and plays no other', () => {
     for (let round = 0; round < 10; round++) {
       const from = round % 2 === 0 ? 4 : 8;
-      const struck = play(blues, { loop: { from, to: from + 3 } }, 0.3 + round * 0.9);
+      const struck = play(
+        blues,
+        { loop: { from: barIndex(from), to: barIndex(from + 3) } },
+        0.3 + round * 0.9,
+      );
       const bars = struck.map(({ event }) => Math.floor(event.tick / 1920));
       expect(bars[0]).toBe(from);
       expect(Math.min(...bars)).toBe(from);

@@ -1,5 +1,5 @@
 // A band on paper: what the conductor hands over is written down with its time.
-import { bpm } from '../../src/music';
+import { bpm, type BarIndex } from '../../src/music';
 import { makeSchedule, type Part, type PlaybackEvent, type PlaybackSettings } from '../../src/playback';
 import { Conductor, type Sink } from '../../src/playback/conductor';
 import { musicOf, settingsWith, swingBlues, type Moment } from './fixtures';
@@ -46,7 +46,7 @@ export function run(
   until: number,
   deeds: readonly Deed[] = [],
   onPass?: (pass: number, conductor: Conductor) => void,
-  fromBar?: number,
+  fromBar?: BarIndex,
 ): { paper: Paper; conductor: Conductor } {
   const paper = new Paper();
   const wishes = settingsWith(settings);

@@ -1,12 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bpm, ticksPerQuarter } from '../../src/music';
+import { bpm, ticksPerQuarter, barIndex, type BarIndex } from '../../src/music';
 import {
   amounts,
   bassSounds,
   clickPlaces,
   fitLoop,
   makeSchedule,
+  type BarRange,
   type BassEvent,
   type DrumEvent,
   type PlaybackEvent,
@@ -231,7 +232,7 @@ describe('the rhythm section', () => {
 });
 
 describe('the count-in', () => {
-  const countIn = (chart: string, countInBars: 0 | 1 | 2, fromBar?: number): [number, string][] =>
+  const countIn = (chart: string, countInBars: 0 | 1 | 2, fromBar?: BarIndex): [number, string][] =>
     makeSchedule(musicOf(chart), settingsWith({ countInBars }), fromBar).countIn.events.map((event) => [
       event.tick,
       event.sound,
@@ -267,28 +268,31 @@ describe('the loop', () => {
   const music = musicOf(swingBlues);
 
   it('goes from the first tick of its first bar to the last of its last', () => {
-    const schedule = makeSchedule(music, settingsWith({ loop: { from: 4, to: 7 } }));
+    const schedule = makeSchedule(music, settingsWith({ loop: { from: barIndex(4), to: barIndex(7) } }));
     expect([schedule.start, schedule.loopStart, schedule.end]).toEqual([7680, 7680, 15_360]);
     expect(schedule.goesRound).toBe(true);
   });
 
   it('starts at a bar inside it, and at its first for a bar outside', () => {
-    const loop = { from: 4, to: 7 };
-    expect(makeSchedule(music, settingsWith({ loop }), 6).start).toBe(6 * 1920);
-    expect(makeSchedule(music, settingsWith({ loop }), 2).start).toBe(4 * 1920);
-    expect(makeSchedule(music, settingsWith({ loop: 'none' }), 3).start).toBe(3 * 1920);
+    const loop = { from: barIndex(4), to: barIndex(7) };
+    expect(makeSchedule(music, settingsWith({ loop }), barIndex(6)).start).toBe(6 * 1920);
+    expect(makeSchedule(music, settingsWith({ loop }), barIndex(2)).start).toBe(4 * 1920);
+    expect(makeSchedule(music, settingsWith({ loop: 'none' }), barIndex(3)).start).toBe(3 * 1920);
     expect(makeSchedule(music, settingsWith({ loop: 'none' })).goesRound).toBe(false);
     // Some bars once: as when they go round, and no more after them.
-    const round = makeSchedule(music, settingsWith({ loop: { from: 4, to: 7 } }));
-    const once = makeSchedule(music, settingsWith({ loop: { from: 4, to: 7, isOnce: true } }));
+    const round = makeSchedule(music, settingsWith({ loop: { from: barIndex(4), to: barIndex(7) } }));
+    const once = makeSchedule(
+      music,
+      settingsWith({ loop: { from: barIndex(4), to: barIndex(7), isOnce: true } }),
+    );
     expect(once).toEqual({ ...round, goesRound: false });
   });
 
   it('is fitted into the form, or is the form when nothing of it lies inside', () => {
-    expect(fitLoop({ from: 8, to: 99 }, 12)).toEqual({ from: 8, to: 11 });
-    expect(fitLoop({ from: -3, to: 2 }, 12)).toEqual({ from: 0, to: 2 });
-    expect(fitLoop({ from: 40, to: 44 }, 12)).toEqual({ from: 0, to: 11 });
-    expect(fitLoop({ from: 5, to: 2 }, 12)).toEqual({ from: 0, to: 11 });
+    expect(fitLoop({ from: barIndex(8), to: barIndex(99) }, 12)).toEqual({ from: 8, to: 11 });
+    expect(fitLoop({ from: -3 as BarIndex, to: barIndex(2) }, 12)).toEqual({ from: 0, to: 2 });
+    expect(fitLoop({ from: barIndex(40), to: barIndex(44) }, 12)).toEqual({ from: 0, to: 11 });
+    expect(fitLoop({ from: barIndex(5), to: barIndex(2) }, 12)).toEqual({ from: 0, to: 11 });
     expect(fitLoop('form', 12)).toEqual({ from: 0, to: 11 });
   });
 });
@@ -300,7 +304,10 @@ describe('every schedule', () => {
     countInBars: fc.constantFrom(0, 1, 2),
     loop: fc.oneof(
       fc.constantFrom('none' as const, 'form' as const),
-      fc.record({ from: fc.integer({ min: -2, max: 14 }), to: fc.integer({ min: -2, max: 14 }) }),
+      // Bars that are not there, among them.
+      fc
+        .record({ from: fc.integer({ min: -2, max: 14 }), to: fc.integer({ min: -2, max: 14 }) })
+        .map((range) => range as BarRange),
     ),
     mix: fc.constant(settingsWith({}).mix),
     seed: fc.integer(),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bpm, type Bpm } from '../../src/music';
+import { bpm, barIndex, type Bpm } from '../../src/music';
 import { parts } from '../../src/playback';
 import { changedParts, defaultMix, gainOf } from '../../src/playback/mix';
 import { changeSettings, defaultSettings, momentOf } from '../../src/playback/settings';
@@ -20,7 +20,7 @@ describe('settings', () => {
     expect(moment({ mix: { ...defaultMix, bass: { on: false, level: 0 } } })).toBeNull();
     expect(moment({ countInBars: 2 })).toBeNull();
     expect(moment({ loop: 'form' })).toBeNull();
-    expect(moment({ loop: { from: 1, to: 2 } })).toBe('next bar');
+    expect(moment({ loop: { from: barIndex(1), to: barIndex(2) } })).toBe('next bar');
     expect(moment({ tempo: bpm(200) })).toBe('next beat');
     expect(moment({ swing: 2 })).toBe('next beat');
     expect(moment({ seed: 2 })).toBe('next beat');
@@ -30,8 +30,8 @@ describe('settings', () => {
     expect(momentOf(leaning, changeSettings(leaning, { tempo: bpm(200) }))).toBe('next beat');
     const fixed = changeSettings(leaning, { leans: false });
     expect(momentOf(fixed, changeSettings(fixed, { tempo: bpm(200) }))).toBeNull();
-    const bars = changeSettings(defaultSettings, { loop: { from: 1, to: 2 } });
-    expect(momentOf(bars, changeSettings(bars, { loop: { from: 1, to: 2 } }))).toBeNull();
+    const bars = changeSettings(defaultSettings, { loop: { from: barIndex(1), to: barIndex(2) } });
+    expect(momentOf(bars, changeSettings(bars, { loop: { from: barIndex(1), to: barIndex(2) } }))).toBeNull();
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { HandPosition, Placement, StringNumber } from '../../src/instrument';
-import { semitones, soundingMidi } from '../../src/music';
+import { semitones, soundingMidi, barNumber } from '../../src/music';
 import { requestOf } from '../../src/state/request';
 import {
   giveUp,
@@ -10,7 +10,6 @@ import {
   pinPlacement,
   setBarred,
   setKey,
-  setLowStay,
   setHeights,
   setPlain,
   setShape,
@@ -75,20 +74,20 @@ describe('pins and limits', () => {
     frame: 'closed',
     midi: soundingMidi(41),
   };
-  const moment = { bar: 3, beat: 2 };
+  const moment = { bar: barNumber(3), beat: 2 };
 
   it('hold one way to play a beat, the last one asked for', () => {
     const once = pinPlacement(study, moment, placement);
     const twice = pinPlacement(once, moment, { ...placement, finger: '4', position: position(1) });
     expect(twice.pins).toEqual([{ bar: 3, beat: 2, midi: 41, string: 2, stop: 3, finger: '4', position: 1 }]);
-    expect(pinAt(twice, { bar: 3, beat: 3 })).toBeUndefined();
+    expect(pinAt(twice, { bar: barNumber(3), beat: 3 })).toBeUndefined();
     expect(unpin(twice, moment).pins).toEqual([]);
     expect(unpin(study, moment)).toBe(study);
     expect(unpinAll(twice).pins).toEqual([]);
   });
 
   it('are let go one by one when they stand in the way', () => {
-    const pinned = pinPlacement(setLowStay(toggleBarred(study, position(1)), 4), moment, placement);
+    const pinned = pinPlacement(setPlain(toggleBarred(study, position(1)), 'lowStay', 4), moment, placement);
     const pin = pinAt(pinned, moment);
     if (!pin) throw new Error('nothing was pinned');
     expect(giveUp(pinned, { words: '', source: { kind: 'pin', pin } })).toMatchObject({
@@ -101,11 +100,13 @@ describe('pins and limits', () => {
   });
 
   it('reach the computation', () => {
-    expect(requestOf(setPlain(setLowStay(study, 8), 'stayIn', 'any')).limits.stay).toEqual({
+    expect(requestOf(setPlain(setPlain(study, 'lowStay', 8), 'stayIn', 'any')).limits.stay).toEqual({
       region: 'any',
       beats: 8,
     });
-    const request = requestOf(pinPlacement(setPlain(setLowStay(study, 4), 'comfort', 2), moment, placement));
+    const request = requestOf(
+      pinPlacement(setPlain(setPlain(study, 'lowStay', 4), 'comfort', 2), moment, placement),
+    );
     expect(request.limits.stay).toEqual({ region: 'low', beats: 4 });
     expect(request.comfort).toBe(2);
     expect(request.pins).toHaveLength(1);

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { newStudy, studyDefaults, studyRange, type Study } from '../../src/state/document';
 import { envelop, fileSizeLimit, restore, restoreText, studyFile } from '../../src/state/envelope';
 import { findKey } from '../../src/state/keys';
-import { soundingMidi, type Bpm, type Millimetres } from '../../src/music';
+import { soundingMidi, barNumber, type Bpm, type Millimetres } from '../../src/music';
 import type { HandPosition, StringNumber } from '../../src/instrument';
 
 const full: Study = newStudy('Title: Back Stairs\n| F7 | Bb7 |', {
@@ -18,7 +18,7 @@ const full: Study = newStudy('Title: Back Stairs\n| F7 | Bb7 |', {
   comfort: 1.5,
   pins: [
     {
-      bar: 2,
+      bar: barNumber(2),
       beat: 2.5,
       midi: soundingMidi(41),
       string: 2 as StringNumber,

@@ -8,6 +8,9 @@ import {
   semitones,
   soundingMidi,
   ticks,
+  barIndex,
+  barIndices,
+  numberOfBar,
   type Bpm,
 } from '../../src/music';
 import type {
@@ -41,7 +44,7 @@ const harmony: TimelineChord = {
 export function makeTimeline(bars: number, tempo = 132): Timeline {
   const slots: Slot[] = Array.from({ length: bars * 4 }, (_, index) => ({
     index,
-    bar: Math.floor(index / 4),
+    bar: barIndex(Math.floor(index / 4)),
     beat: (index % 4) + 1,
     tick: ticks(index * 480),
     ticks: ticks(480),
@@ -66,7 +69,7 @@ export function makeTimeline(bars: number, tempo = 132): Timeline {
     choruses: 1,
     slots,
     ticks: ticks(bars * 1920),
-    bars: Array.from({ length: bars }, (_, index) => ({
+    bars: barIndices(bars).map((index) => ({
       index,
       chartBar: index,
       chorus: 0,
@@ -86,7 +89,7 @@ export function makeLine(timeline: Timeline, carryAt: number | null = null): Lin
   const notes: LineNote[] = timeline.slots.map((slot) => ({
     index: slot.index,
     slot,
-    bar: slot.bar + 1,
+    bar: numberOfBar(slot.bar),
     beat: slot.beat,
     tick: slot.tick,
     ticks: slot.ticks,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { barIndex, barNumber } from '../../src/music';
 import { handPosition, type Placement } from '../../src/instrument';
 import type { WalkResult } from '../../src/pipeline';
 import { BarActs } from '../../src/state/bar-acts.svelte';
@@ -70,7 +71,9 @@ describe('the notes that were shown', () => {
   });
 
   it('that could not stay are told', () => {
-    const { source, lost } = desk(newStudy('| F7 |', { kept: [{ bar: 1, hold: 'locked', notes: [] }] }));
+    const { source, lost } = desk(
+      newStudy('| F7 |', { kept: [{ bar: barNumber(1), hold: 'locked', notes: [] }] }),
+    );
     const ask = source.asks.at(-1)!;
     source.answer(4);
     expect(lost).toEqual([]);
@@ -104,7 +107,7 @@ describe('acts on bars', () => {
       notices: { show: ({ code }) => notices.push(code) },
     });
     expect(acts.range).toEqual({ from: 1, to: 1 });
-    studio.setBars({ from: 2, to: 3 });
+    studio.setBars({ from: barIndex(2), to: barIndex(3) });
     expect(acts.range).toEqual({ from: 2, to: 3 });
     acts.redraw();
     expect(source.asks.at(-1)?.kept?.map(({ hold }) => hold)).toEqual([undefined, undefined, 'free', 'free']);

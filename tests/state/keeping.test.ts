@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { barNumber, soundingMidi } from '../../src/music';
 import { newStudy } from '../../src/state/document';
 import * as verbs from '../../src/state/document';
 import { envelop, restore } from '../../src/state/envelope';
@@ -20,7 +21,7 @@ describe('kept notes as text', () => {
     const { line, timeline: played } = walk(
       requestOf(newStudy(chartText('back-stairs-blues.txt'), { density: 1, choruses: 2 })),
     );
-    const bars = keptOf(line!, played!, [3]).map((bar): KeptBar =>
+    const bars = keptOf(line!, played!, [barNumber(3)]).map((bar): KeptBar =>
       bar.bar === 5 ? { ...bar, hold: 'free' } : bar,
     );
     const text = keptToText(bars);
@@ -60,10 +61,10 @@ describe('versions of a study', () => {
           highestStop: 7,
           relaxedOnly: true,
           shares: [{ region: 'low', share: 0.1 }],
-          pins: [{ bar: 1, beat: 2, role: 'root' }],
+          pins: [{ bar: barNumber(1), beat: 2, role: 'root' }],
         }),
-        2,
-        2,
+        barNumber(2),
+        barNumber(2),
       ),
       'mine',
     );
@@ -115,18 +116,28 @@ describe('links', () => {
 
 describe('acts on bars', () => {
   it('lock, unlock and redraw leave the rest alone', () => {
-    const locked = keeping.toggleLocked(study, 2, 3);
+    const locked = keeping.toggleLocked(study, barNumber(2), barNumber(3));
     expect(keeping.lockedBars(locked)).toEqual([2, 3]);
-    expect(keeping.lockedBars(keeping.toggleLocked(locked, 1, 2))).toEqual([1, 2, 3]);
-    expect(keeping.toggleLocked(keeping.toggleLocked(study, 2, 3), 2, 3)).toEqual(study);
-    const drawn = keeping.redrawBars(locked, 1, 2);
+    expect(keeping.lockedBars(keeping.toggleLocked(locked, barNumber(1), barNumber(2)))).toEqual([1, 2, 3]);
+    expect(
+      keeping.toggleLocked(
+        keeping.toggleLocked(study, barNumber(2), barNumber(3)),
+        barNumber(2),
+        barNumber(3),
+      ),
+    ).toEqual(study);
+    const drawn = keeping.redrawBars(locked, barNumber(1), barNumber(2));
     expect(drawn.kept.map(({ hold }) => hold)).toEqual(['free', 'locked', 'locked', undefined]);
     expect(drawn.redraws).toBe(1);
-    expect(keeping.redrawBars(locked, 2, 3)).toBe(locked);
+    expect(keeping.redrawBars(locked, barNumber(2), barNumber(3))).toBe(locked);
   });
 
   it('a new take lets go of all but locked bars; another key lets go of them, too', () => {
-    const locked = keeping.redrawBars(keeping.toggleLocked(study, 2, 2), 1, 1);
+    const locked = keeping.redrawBars(
+      keeping.toggleLocked(study, barNumber(2), barNumber(2)),
+      barNumber(1),
+      barNumber(1),
+    );
     const take = verbs.newTake(locked);
     expect(take.kept.map(({ bar }) => bar)).toEqual([2]);
     expect(take.redraws).toBe(0);
@@ -136,9 +147,9 @@ describe('acts on bars', () => {
   });
 
   it('a kept bar in conflict is let go by one act', () => {
-    const locked = keeping.toggleLocked(study, 2, 2);
-    const source = { kind: 'limit', limit: 'kept bar', bar: 2 } as const;
-    expect(keeping.lockedBars(verbs.giveUp(locked, { words: '', source }))).toEqual([]);
+    const locked = keeping.toggleLocked(study, barNumber(2), barNumber(2));
+    const source = { kind: 'limit', limit: 'kept bar', bar: barNumber(2) } as const;
+    expect(keeping.lockedBars(verbs.giveUp(locked, { words: '', source: source }))).toEqual([]);
   });
 });
 
@@ -159,11 +170,13 @@ describe('limits', () => {
   it('reach the request, and each is given up by one act', () => {
     const limited = newStudy('| C |', {
       barredStrings: [1 as StringNumber],
+      lowest: soundingMidi(30),
+      highest: soundingMidi(50),
       highestStop: 5,
       relaxedOnly: true,
       shares: [{ region: 'low', share: 0.2 }],
     });
-    const { limits } = requestOf(verbs.setHighest(verbs.setLowest(limited, 30), 50));
+    const { limits } = requestOf(limited);
     expect(limits).toMatchObject({
       barredStrings: [1],
       lowest: 30,
@@ -182,7 +195,7 @@ describe('limits', () => {
     ] as const;
     const free = names.reduce(
       (now, limit) => verbs.giveUp(now, { words: '', source: { kind: 'limit', limit } }),
-      verbs.setHighest(verbs.setLowest(limited, 30), 50),
+      limited,
     );
     expect(requestOf(free).limits).toEqual({ barredPositions: [] });
     expect(verbs.liftLimits(limited)).toEqual(newStudy('| C |'));

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { regions } from '../../src/instrument';
-import { bpm, parseKey } from '../../src/music';
+import { bpm, parseKey, barNumber } from '../../src/music';
 import { noMeasure, type NightPlan, type NightWish } from '../../src/night';
 import * as nights from '../../src/state/night';
 import { newStudy } from '../../src/state/study';
@@ -12,7 +12,7 @@ const chart = 'Title: Back Stairs\nKey: F\n| F7 | Bb7 | F7 | C7 |';
 const study = newStudy(chart, {
   barred: [1] as never,
   temperature: 0.5,
-  pins: [{ bar: 1, beat: 1, role: 'root' }],
+  pins: [{ bar: barNumber(1), beat: 1, role: 'root' }],
 });
 const tune = nights.tuneOf(study, 'a');
 
@@ -148,7 +148,7 @@ describe('a tune from a study', () => {
   it('is asked for as the night says, with pins of a note only in the key they were set in', () => {
     const pins = [
       {
-        bar: 1,
+        bar: barNumber(1),
         beat: 1,
         midi: 41 as never,
         string: 4 as never,
@@ -156,9 +156,9 @@ describe('a tune from a study', () => {
         finger: '1' as const,
         position: 1 as never,
       },
-      { bar: 2, beat: 1, role: 'root' as const },
+      { bar: barNumber(2), beat: 1, role: 'root' as const },
     ];
-    const own = nights.tuneOf({ ...study, pins }, null);
+    const own = nights.tuneOf({ ...study, pins: pins }, null);
     const key = findKey('Bb major')!;
     expect(nights.tuneRequest(own).pins).toHaveLength(2);
     expect(nights.tuneRequest({ ...own, key }).pins).toEqual([pins[1]]);

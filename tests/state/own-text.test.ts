@@ -1,7 +1,7 @@
 // Notes of a line of one's own as text: what comes back, and what is refused.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { soundingMidi } from '../../src/music';
+import { soundingMidi, barNumber } from '../../src/music';
 import type { OwnNote } from '../../src/pipeline';
 import { editOwn, newStudy, setOwn, setOwnFingering } from '../../src/state/document';
 import { envelop, restore } from '../../src/state/envelope';
@@ -114,7 +114,7 @@ describe('a study with a line of its own', () => {
   });
 
   it('comes back from a starred take as it was, over a walked line and over storage', () => {
-    const starred = starTake({ ...study, kept: [{ bar: 1, notes: [] }] }, 'Mine');
+    const starred = starTake({ ...study, kept: [{ bar: barNumber(1), notes: [] }] }, 'Mine');
     const stored = restore(JSON.parse(JSON.stringify(envelop({ ...starred, own: null }))));
     expect(stored).toMatchObject({ ok: true, replaced: [] });
     expect(stored.ok && stored.study.stars[0]!.own).toEqual(study.own);
@@ -123,7 +123,7 @@ describe('a study with a line of its own', () => {
   it('changes its fingers, and is walked anew once the line is gone', () => {
     expect(setOwnFingering(study, 'ours').own!.fingering).toBe('ours');
     expect(setOwnFingering(study, 'theirs')).toBe(study);
-    const shown = { ...study, kept: [{ bar: 1, notes: [] }] };
+    const shown = { ...study, kept: [{ bar: barNumber(1), notes: [] }] };
     expect(setOwn(shown, null)).toMatchObject({ own: null, kept: [] });
   });
 });

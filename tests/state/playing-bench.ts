@@ -1,5 +1,6 @@
 // Playing with everything around it by hand: lines, frames, time and the player.
 import { flushSync } from 'svelte';
+import { barIndex } from '../../src/music';
 import type { Position } from '../../src/playback';
 import { newStudy } from '../../src/state/document';
 import { Notices } from '../../src/state/notices.svelte';
@@ -12,7 +13,7 @@ import { HandPlayback } from './hand-playback';
 
 export const at = (noteIndex: number, pass = 0): Position => ({
   tick: noteIndex * 480,
-  bar: Math.floor(noteIndex / 4),
+  bar: barIndex(Math.floor(noteIndex / 4)),
   chorus: 0,
   noteIndex,
   pass,

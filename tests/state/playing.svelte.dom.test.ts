@@ -1,5 +1,6 @@
 import { flushSync } from 'svelte';
 import { describe, expect, it } from 'vitest';
+import { barIndex } from '../../src/music';
 import { at, bench } from './playing-bench';
 
 describe('playing', () => {
@@ -9,7 +10,7 @@ describe('playing', () => {
     expect(playback.settings).toMatchObject({ tempo: 132, swing: 'by tempo', loop: 'form', countInBars: 1 });
     studio.setTempo(90);
     settings.change({ swing: 2 });
-    studio.setBars({ from: 1, to: 2 });
+    studio.setBars({ from: barIndex(1), to: barIndex(2) });
     flushSync();
     expect(playback.settings).toMatchObject({ tempo: 90, swing: 2, loop: { from: 1, to: 2 } });
     settings.changePart('bass', { on: false });
@@ -28,7 +29,7 @@ describe('playing', () => {
     studio.select(9);
     await playing.play();
     expect(playback.startedAt).toBe(2);
-    studio.setBars({ from: 1, to: 3 });
+    studio.setBars({ from: barIndex(1), to: barIndex(3) });
     await playing.play();
     expect(playback.startedAt).toBe(1);
     stop();
@@ -242,7 +243,7 @@ describe('playing', () => {
 
   it('starts, stops and goes on by pedal', async () => {
     const { playing, studio, stop } = bench();
-    studio.setBars({ from: 0, to: 1 });
+    studio.setBars({ from: barIndex(0), to: barIndex(1) });
     playing.goOn();
     await Promise.resolve();
     expect([playing.isPlaying, studio.bars]).toEqual([true, { from: 0, to: 1 }]);

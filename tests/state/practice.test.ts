@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { barIndex } from '../../src/music';
 import { keysOf } from '../../src/state/keys';
 import { movedRange } from '../../src/state/loop';
 import { climbTempo, fourthUp, heardMix, isSilent, mixFor } from '../../src/state/practice';
@@ -68,12 +69,12 @@ describe('the mix as heard', () => {
 
 describe('a loop moved by its length', () => {
   it('goes on past the end at the start, and back at the end', () => {
-    expect(movedRange({ from: 0, to: 3 }, 1, 12)).toEqual({ from: 4, to: 7 });
-    expect(movedRange({ from: 8, to: 11 }, 1, 12)).toEqual({ from: 0, to: 3 });
-    expect(movedRange({ from: 6, to: 9 }, 1, 12)).toEqual({ from: 10, to: 11 });
-    expect(movedRange({ from: 4, to: 7 }, -1, 12)).toEqual({ from: 0, to: 3 });
-    expect(movedRange({ from: 2, to: 5 }, -1, 12)).toEqual({ from: 0, to: 1 });
-    expect(movedRange({ from: 0, to: 3 }, -1, 12)).toEqual({ from: 8, to: 11 });
+    expect(movedRange({ from: barIndex(0), to: barIndex(3) }, 1, 12)).toEqual({ from: 4, to: 7 });
+    expect(movedRange({ from: barIndex(8), to: barIndex(11) }, 1, 12)).toEqual({ from: 0, to: 3 });
+    expect(movedRange({ from: barIndex(6), to: barIndex(9) }, 1, 12)).toEqual({ from: 10, to: 11 });
+    expect(movedRange({ from: barIndex(4), to: barIndex(7) }, -1, 12)).toEqual({ from: 0, to: 3 });
+    expect(movedRange({ from: barIndex(2), to: barIndex(5) }, -1, 12)).toEqual({ from: 0, to: 1 });
+    expect(movedRange({ from: barIndex(0), to: barIndex(3) }, -1, 12)).toEqual({ from: 8, to: 11 });
   });
 });
 

@@ -1,7 +1,7 @@
 import { flushSync } from 'svelte';
 import { describe, expect, it } from 'vitest';
 import { handPosition } from '../../src/instrument';
-import { milli } from '../../src/music';
+import { milli, barIndex } from '../../src/music';
 import { newStudy, type Study } from '../../src/state/document';
 import { Focus } from '../../src/state/focus.svelte';
 import type { WalkRequest } from '../../src/pipeline';
@@ -210,7 +210,7 @@ describe('the studio', () => {
     const { studio, source, changes } = desk();
     source.answer(4);
     studio.select(5);
-    studio.selectBar(2);
+    studio.selectBar(barIndex(2));
     expect(studio.canUndo).toBe(false);
     expect(changes).toEqual([]);
   });
@@ -249,7 +249,7 @@ describe('the studio', () => {
     studio.select(-4);
     expect(studio.selected).toBe(0);
     studio.select(30);
-    studio.setBars({ from: 2, to: 7 });
+    studio.setBars({ from: barIndex(2), to: barIndex(7) });
     studio.setChartText('| C7 |');
     source.answer(4);
     expect(studio.selected).toBe(15);

@@ -1,5 +1,5 @@
 // Which figures fit into a plain rhythm where, and which of them are drawn.
-import { derivedSeed, seededRandom, ticksPerQuarter } from '../../music';
+import { derivedSeed, seededRandom, ticksPerQuarter, type BarIndex } from '../../music';
 import { beatGroups, beatTicks, type Feel } from '../1-chart';
 import { chanceOf, type Figure, type Place } from './figures-chances';
 import { isBegunBefore, type KeptPlace, type KeptRhythm } from './rhythm-kept';
@@ -10,7 +10,7 @@ export interface FigureWish {
   /** From 0, none, to 1. */
   readonly density: number;
   /** How much of that a bar has, by its index; all of it when left out. */
-  readonly fills?: (bar: number) => number;
+  readonly fills?: (bar: BarIndex) => number;
   readonly seed: number;
   /** Whether the last bar leads back to the first: then it may lead on with a figure. */
   readonly goesRound: boolean;
@@ -138,11 +138,12 @@ export function fitsByGroup(
   bars: readonly TimelineBar[],
   feel: Feel,
   wish: FigureWish,
-): readonly { readonly seed: number; readonly bar: number; readonly fits: readonly Fit[] }[] {
+): readonly { readonly seed: number; readonly bar: BarIndex; readonly fits: readonly Fit[] }[] {
   const fitting = new Fitting(stops, bars, feel, wish);
   const starts = firstStops(stops, bars);
   const rhythm: KeptRhythm = wish.rhythm ?? new Map();
-  return bars.flatMap((bar, index) => {
+  return bars.flatMap((bar) => {
+    const { index } = bar;
     if (rhythm.has(index)) return [];
     const isBegun = isBegunBefore(rhythm, bars, index);
     let at = starts[index]!;
@@ -165,7 +166,7 @@ export function fitsByGroup(
  */
 export function chooseFigures(
   groups: ReturnType<typeof fitsByGroup>,
-  densityIn: (bar: number, figure: Figure) => number,
+  densityIn: (bar: BarIndex, figure: Figure) => number,
 ): ReadonlyMap<number, Fit> {
   const chosen = new Map<number, Fit>();
   for (const { seed, bar, fits } of groups) {

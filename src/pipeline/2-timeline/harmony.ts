@@ -6,6 +6,8 @@ import {
   scaleNamed,
   sectionKey,
   ticks,
+  barIndex,
+  type BarIndex,
   type Chord,
   type Key,
   type Scale,
@@ -51,7 +53,7 @@ export const barLength = (bar: ChartBar): number => bar.chords.reduce((sum, { le
 /** A chord at its place, before it knows what is around it. */
 interface Sounding {
   /** Place of its bar in the form. */
-  readonly bar: number;
+  readonly bar: BarIndex;
   readonly chord: Chord | null;
   /** Asked for by the chart. */
   readonly scale: ScaleName | null;
@@ -64,13 +66,13 @@ interface Sounding {
 
 function soundingsOf(chart: Chart, form: PlayedForm, keys: readonly Key[]): readonly Sounding[] {
   let tick = 0;
-  return form.bars.flatMap(({ chartBar }, bar) => {
+  return form.bars.flatMap(({ chartBar }, place) => {
     const written = chart.bars[chartBar]!;
     const start = tick;
     const missing = barTicks(written.meter) - barLength(written);
     tick += barLength(written);
     return written.chords.map(({ chord, scale = null, offset, length }) => ({
-      bar,
+      bar: barIndex(place),
       chord,
       scale,
       home: keys[chartBar]!,

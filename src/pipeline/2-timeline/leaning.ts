@@ -1,6 +1,6 @@
 // What a player wishes of the line beyond its rules, laid out over the form: how each moment leans.
 import weights from '../../../shared/weights/wishes.json' with { type: 'json' };
-import type { Ticks } from '../../music';
+import type { Ticks, BarIndex } from '../../music';
 import type { Feel } from '../1-chart';
 import type { Lean, TimelineBar } from './types';
 
@@ -99,7 +99,7 @@ const progressOf = (bars: readonly TimelineBar[]): readonly number[] => {
 };
 
 /** How much of the fills wished for a bar has: more from chorus to chorus where the line builds. */
-export function fillsIn(bars: readonly TimelineBar[], { build = 0 }: LineWishes): (bar: number) => number {
+export function fillsIn(bars: readonly TimelineBar[], { build = 0 }: LineWishes): (bar: BarIndex) => number {
   if (build === 0) return () => 1;
   const progress = progressOf(bars);
   // As much more at the end as there is less at the beginning.
@@ -140,7 +140,7 @@ export function leansOf(
   bars: readonly TimelineBar[],
   wishes: LineWishes,
   feel: Feel = 'swing',
-): (bar: number, tick: number) => Lean | undefined {
+): (bar: BarIndex, tick: number) => Lean | undefined {
   const { bold = 0, leaps = 0, outside = 0, build = 0, shapes = [], heights = [] } = wishes;
   const own = feelLeans[feel];
   const stretches = stretchesOf(bars);

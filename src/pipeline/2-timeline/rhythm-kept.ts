@@ -2,14 +2,15 @@
 //
 // Pre: the stops of the whole in order. Post: still in order and without overlap. A kept bar has exactly its own moments;
 // every pinned place that lies in a sounding bar has a stop.
+import type { BarIndex } from '../../music';
 import { barTicks, beatTicks } from '../1-chart';
 import { isOrnament } from './rhythm';
 import { beatAt, strengthIn, type Stop } from './rhythm-stops';
 import type { Articulation, TimelineBar, TimelineChord } from './types';
 
-/** A beat of a bar that something is asked of, bar by its index. */
+/** A beat of a bar that something is asked of. */
 export interface KeptPlace {
-  readonly bar: number;
+  readonly bar: BarIndex;
   readonly beat: number;
 }
 
@@ -22,7 +23,7 @@ export interface KeptMoment {
 }
 
 /** The moments of kept bars, by the index of the bar. */
-export type KeptRhythm = ReadonlyMap<number, readonly KeptMoment[]>;
+export type KeptRhythm = ReadonlyMap<BarIndex, readonly KeptMoment[]>;
 
 const endOf = ({ at, ticks }: KeptMoment): number => at + ticks;
 
@@ -59,21 +60,23 @@ function isPlayable(
 
 /** The kept bars that can be played as they were, one after another. */
 export function playableRhythm(rhythm: KeptRhythm, bars: readonly TimelineBar[]): KeptRhythm {
-  const playable = new Map<number, readonly KeptMoment[]>();
+  const playable = new Map<BarIndex, readonly KeptMoment[]>();
   for (const { index } of bars) {
     const moments = rhythm.get(index);
     const before = bars[index - 1];
-    const begun = before ? overhang(playable.get(index - 1), before) : 0;
+    const begun = before ? overhang(playable.get(before.index), before) : 0;
     if (moments && isPlayable(moments, bars, index, begun)) playable.set(index, moments);
   }
   return playable;
 }
 
 /** True when a note of the bar before sounds into this one. */
-export const isBegunBefore = (rhythm: KeptRhythm, bars: readonly TimelineBar[], index: number): boolean =>
-  index > 0 && overhang(rhythm.get(index - 1), bars[index - 1]!) > 0;
+export function isBegunBefore(rhythm: KeptRhythm, bars: readonly TimelineBar[], index: BarIndex): boolean {
+  const before = bars[index - 1];
+  return before !== undefined && overhang(rhythm.get(before.index), before) > 0;
+}
 
-function keptStop(bars: readonly TimelineBar[], index: number, moment: KeptMoment): Stop {
+function keptStop(bars: readonly TimelineBar[], index: BarIndex, moment: KeptMoment): Stop {
   const bar = bars[index]!;
   const { articulation = 'plain' } = moment;
   const tick = bar.tick + moment.at;
@@ -115,7 +118,7 @@ export function withKeptRhythm(
   rhythm: KeptRhythm,
 ): readonly Stop[] {
   if (rhythm.size === 0) return stops;
-  const byBar = new Map<number, Stop[]>();
+  const byBar = new Map<BarIndex, Stop[]>();
   for (const stop of stops) byBar.set(stop.bar, [...(byBar.get(stop.bar) ?? []), stop]);
   let until = 0;
   return bars.flatMap((bar) => {

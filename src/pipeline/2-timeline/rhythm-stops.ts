@@ -1,11 +1,12 @@
 // The plain rhythm of a bar: the moments of the feel, and every place where the chord changes between them.
+import type { BarIndex } from '../../music';
 import { barTicks, beatTicks, type Feel } from '../1-chart';
 import { feelOffsets, strengthAt } from './rhythm';
 import type { Articulation, Slot, TimelineBar, TimelineChord } from './types';
 
 /** A slot before it knows the next one. */
 export interface Stop {
-  readonly bar: number;
+  readonly bar: BarIndex;
   readonly beat: number;
   readonly tick: number;
   readonly end: number;

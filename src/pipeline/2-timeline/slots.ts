@@ -1,5 +1,5 @@
 // Bars with chords to slots: one for every note of the bass.
-import { ticks } from '../../music';
+import { ticks, barAfter } from '../../music';
 import { beatTicks, feelRows, type Feel } from '../1-chart';
 import { withFigures } from './figures';
 import type { FigureWish } from './figures-fits';
@@ -73,7 +73,7 @@ export function slotsOf(bars: readonly TimelineBar[], wish: RhythmWish): readonl
   const opensBar = (stop: Stop, index: number): boolean =>
     isTargetStop(stop) && (stop.strength === 3 || stop.articulation === 'anticipation' || index === 0);
   const phraseAt = ({ bar, articulation }: Stop): PhrasePlace =>
-    phrases[articulation === 'anticipation' ? bar + 1 : bar] ?? 'top';
+    phrases[articulation === 'anticipation' ? barAfter(bar) : bar] ?? 'top';
   const topTick = bars[top]?.tick ?? 0;
   const pedals = pedalsOf(bars);
   const own = nextOwn(stops);

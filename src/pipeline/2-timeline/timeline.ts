@@ -1,5 +1,5 @@
 // A chart as written to a timeline that can be played: form, harmony, slots.
-import { bpm, ticks, type Bpm } from '../../music';
+import { bpm, ticks, barIndex, type Bpm } from '../../music';
 import { problem, type Chart, type Feel, type Problem } from '../1-chart';
 import { unroll, type PlayedForm } from './form';
 import { barLength, harmonyOf, keysOf } from './harmony';
@@ -47,12 +47,12 @@ function barsOf(chart: Chart, form: PlayedForm): readonly TimelineBar[] {
   const keys = keysOf(chart);
   const harmony = harmonyOf(chart, form, keys);
   let tick = 0;
-  return form.bars.map(({ chartBar, chorus }, index): TimelineBar => {
+  return form.bars.map(({ chartBar, chorus }, place): TimelineBar => {
     const written = chart.bars[chartBar]!;
     const length = barLength(written);
     tick += length;
     return {
-      index,
+      index: barIndex(place),
       chartBar,
       chorus,
       section: written.section,
@@ -60,7 +60,7 @@ function barsOf(chart: Chart, form: PlayedForm): readonly TimelineBar[] {
       key: keys[chartBar]!,
       tick: ticks(tick - length),
       ticks: ticks(length),
-      chords: harmony[index]!,
+      chords: harmony[place]!,
     };
   });
 }

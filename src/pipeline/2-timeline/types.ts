@@ -1,5 +1,5 @@
 // A chart that can be played: repeats followed, choruses laid end to end, time in integer ticks.
-import type { Bpm, Chord, Key, Meter, Scale, ScaleName, ScaleReason, Ticks } from '../../music';
+import type { Bpm, Chord, Key, Meter, Scale, ScaleName, ScaleReason, Ticks, BarIndex } from '../../music';
 import type { Feel } from '../1-chart';
 
 /** Why a chord is walked through its scale. */
@@ -32,7 +32,7 @@ export interface TimelineChord {
 
 export interface TimelineBar {
   /** Place in playing order, from 0, through all choruses. */
-  readonly index: number;
+  readonly index: BarIndex;
   /** Index of the bar as written. */
   readonly chartBar: number;
   /** From 0; the introduction belongs to the first, tag and coda to the last. */
@@ -74,7 +74,7 @@ export interface Lean {
 export interface Slot {
   readonly index: number;
   /** Index into `bars`. */
-  readonly bar: number;
+  readonly bar: BarIndex;
   /** Beat of the bar, counting from 1. */
   readonly beat: number;
   readonly tick: Ticks;

@@ -101,25 +101,21 @@ const mostHarmonies = 1024;
 
 /** A number for everything about a harmony but when it comes; never the same for two that differ. */
 function kindOfHarmony(harmony: TimelineChord): number {
-  const found = kindsOfHarmony.get(harmony);
-  if (found !== undefined) return found;
-  if (harmonyNumbers.size >= mostHarmonies) harmonyNumbers.clear();
-  const kind = getOrMake(harmonyNumbers, JSON.stringify({ ...harmony, tick: 0 }), () => harmoniesMet++);
-  kindsOfHarmony.set(harmony, kind);
-  return kind;
+  return getOrMake(kindsOfHarmony, harmony, () => {
+    if (harmonyNumbers.size >= mostHarmonies) harmonyNumbers.clear();
+    return getOrMake(harmonyNumbers, JSON.stringify({ ...harmony, tick: 0 }), () => harmoniesMet++);
+  });
 }
 
 const kindsOfSlot = new WeakMap<Slot, string>();
 
 /** Everything about a slot but when it comes: slots of one kind have the same candidates and cost the same. */
 export function kindOfSlot(slot: Slot): string {
-  const found = kindsOfSlot.get(slot);
-  if (found !== undefined) return found;
-  const own = JSON.stringify({ ...slot, index: 0, bar: 0, tick: 0, harmony: 0, nextHarmony: 0, target: 0 });
-  const harmonies = [slot.harmony, slot.nextHarmony, slot.target].map(kindOfHarmony);
-  const kind = [own, ...harmonies].join();
-  kindsOfSlot.set(slot, kind);
-  return kind;
+  return getOrMake(kindsOfSlot, slot, () => {
+    const own = JSON.stringify({ ...slot, index: 0, bar: 0, tick: 0, harmony: 0, nextHarmony: 0, target: 0 });
+    const harmonies = [slot.harmony, slot.nextHarmony, slot.target].map(kindOfHarmony);
+    return [own, ...harmonies].join();
+  });
 }
 
 /** Everything that a step into a slot depends on, beside the kind of the slot that it leaves. */
@@ -238,7 +234,11 @@ export function leftOf(
 }
 
 /** The value kept under a key, made when it is not there. */
-export function getOrMake<K, V>(map: Map<K, V>, key: K, make: () => V): V {
+export function getOrMake<K, V>(
+  map: { get(key: K): V | undefined; set(key: K, value: V): unknown },
+  key: K,
+  make: () => V,
+): V {
   const found = map.get(key);
   if (found !== undefined) return found;
   const made = make();

@@ -1,5 +1,5 @@
 // What the player wants held: pins at a beat, and limits on the hand. All of them are masks over the placements of a slot.
-import { pitchClass, pitchClassOf, type SoundingMidi } from '../../music';
+import { pitchClass, pitchClassOf, numberOfBar, type BarNumber, type SoundingMidi } from '../../music';
 import {
   liesIn,
   regionOf,
@@ -21,7 +21,7 @@ import type { Slot } from '../2-timeline';
 /** A wish that must hold at one beat: this note, this place, this string, this finger, this part in the chord. */
 export interface Pin {
   /** Bar in playing order, from 1. */
-  readonly bar: number;
+  readonly bar: BarNumber;
   readonly beat: number;
   readonly midi?: SoundingMidi;
   /** Any octave of a note. */
@@ -103,7 +103,7 @@ export interface Wish {
         readonly limit: LimitName;
         readonly position?: HandPosition;
         /** The bar kept as it is, in playing order from 1. */
-        readonly bar?: number;
+        readonly bar?: BarNumber;
       };
   /** Limits, those of kept bars and layers excepted, look at the placement alone. */
   readonly allows: (placement: Placement, slot: Slot) => boolean;
@@ -138,7 +138,7 @@ export function hardestWords(hardest: NonNullable<Limits['hardest']>): string {
 
 /** True when a pin is about this slot. */
 export const isPinnedAt = (pin: Pin, slot: Slot): boolean =>
-  pin.bar === slot.bar + 1 && Math.abs(pin.beat - slot.beat) < 1e-6;
+  pin.bar === numberOfBar(slot.bar) && Math.abs(pin.beat - slot.beat) < 1e-6;
 
 function hasRole(role: Pin['role'], placement: Placement, slot: Slot): boolean {
   if (role === undefined) return true;

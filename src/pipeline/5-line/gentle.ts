@@ -5,7 +5,7 @@
 // the sum (Hori and Sagayama use the same for guitars). Moves above the measure are then blocked; everything else about the
 // lattice stays, so takes, prices and limits work in it as in any other.
 import type { Placement } from '../../instrument';
-import type { Limits, SlotCandidates } from '../3-candidates';
+import { getOrMake, type Limits, type SlotCandidates } from '../3-candidates';
 import { infinite, type Lattice, type LatticeSlot, type MoveTable } from '../4-solver';
 import { moveContextOf, type CostModel } from './cost-model';
 import { moveBetween, takesTime } from './features';
@@ -95,11 +95,7 @@ function blockedAbove(moves: MoveTable, pressures: Pressures, most: number): Blo
 }
 
 function withBlocked(slot: LatticeSlot, { moves, slots }: Blocked): LatticeSlot {
-  const known = slots.get(slot);
-  if (known) return known;
-  const made = { ...slot, moves };
-  slots.set(slot, made);
-  return made;
+  return getOrMake(slots, slot, () => ({ ...slot, moves }));
 }
 
 /** A shift that takes just the time there is for it. */

@@ -3,7 +3,7 @@
 // Pre: a path through the lattice that buildLattice made of these candidates. The last candidate set may stand for the
 // return to the top of the form: it shapes the end of the line, is paid for by the last note and is not played.
 // Post: the items of all notes add up to the cost of the path.
-import { milli, spellPitch, type Milli } from '../../music';
+import { milli, spellPitch, numberOfBar, type Milli } from '../../music';
 import type { Placement } from '../../instrument';
 import type { Slot } from '../2-timeline';
 import type { SlotCandidates } from '../3-candidates';
@@ -103,7 +103,7 @@ function makeNote(
   return {
     index,
     slot,
-    bar: slot.bar + 1,
+    bar: numberOfBar(slot.bar),
     beat: slot.beat,
     tick: slot.tick,
     ticks: slot.ticks,

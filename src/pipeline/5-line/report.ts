@@ -1,5 +1,5 @@
 // The hand report: where the hand was, how it moved, and what was hardest. An estimate of geometry, nothing more.
-import { millimetres, seconds, ticksPerQuarter, type Ticks } from '../../music';
+import { millimetres, seconds, ticksPerQuarter, type BarNumber, type Ticks } from '../../music';
 import {
   armZoneOf,
   armZones,
@@ -96,7 +96,7 @@ const countCrossings = (notes: readonly LineNote[]): number =>
 /** A stay is a run of stopped notes in one region; an open string frees the hand and ends it. */
 function longestStay(notes: readonly LineNote[]): HandReport['longestStay'] {
   let longest: HandReport['longestStay'] = null;
-  let current: { readonly region: Region; beats: number; readonly fromBar: number } | undefined;
+  let current: { readonly region: Region; beats: number; readonly fromBar: BarNumber } | undefined;
   for (const note of notes) {
     if (isOpen(note)) {
       current = undefined;

@@ -1,5 +1,5 @@
 // The line: what the whole computation is for.
-import type { Milli, Millimetres, Seconds, SpelledPitch, SoundingMidi, Ticks } from '../../music';
+import type { Milli, Millimetres, Seconds, SpelledPitch, SoundingMidi, Ticks, BarNumber } from '../../music';
 import type { ArmZone, HandPosition, Placement, Region } from '../../instrument';
 import type { Slot, TimelineChord } from '../2-timeline';
 import type { Degree, DeviceId, DeviceSpan, Role } from './devices';
@@ -36,7 +36,7 @@ export interface LineNote {
   readonly index: number;
   readonly slot: Slot;
   /** Bar in playing order, from 1. */
-  readonly bar: number;
+  readonly bar: BarNumber;
   readonly beat: number;
   readonly tick: Ticks;
   readonly ticks: Ticks;
@@ -112,9 +112,13 @@ export interface HandReport {
   /** Shifts on which the same finger slides along one string. */
   readonly sameFingerShifts: number;
   /** Longest run of stopped notes in one region. */
-  readonly longestStay: { readonly region: Region; readonly beats: number; readonly fromBar: number } | null;
+  readonly longestStay: {
+    readonly region: Region;
+    readonly beats: number;
+    readonly fromBar: BarNumber;
+  } | null;
   readonly hardestMove: {
-    readonly bar: number;
+    readonly bar: BarNumber;
     readonly beat: number;
     readonly semitones: number;
     /** Fitts' index of difficulty. */

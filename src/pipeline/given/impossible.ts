@@ -1,4 +1,5 @@
 // Why a given line cannot be fingered under the wishes: the smallest set of them that cannot hold together.
+import { numberOfBar } from '../../music';
 import type { HandPosition } from '../../instrument';
 import type { Slot } from '../2-timeline';
 import { hardestWords, stayWords, type LimitName, type Limits, type Wish } from '../3-candidates';
@@ -60,7 +61,9 @@ export function explainGiven(request: GivenRequest, masks: readonly Wish[], sear
     );
   const placeOf = (wishes: readonly Wish[]): string => {
     const slot = search.emptyUnder(wishes);
-    return slot ? ` Bar ${slot.bar + 1}, beat ${Number(slot.beat.toFixed(2))} has no place left.` : '';
+    return slot
+      ? ` Bar ${numberOfBar(slot.bar)}, beat ${Number(slot.beat.toFixed(2))} has no place left.`
+      : '';
   };
   if (costOf([]) === null) {
     const message = `A hand of ${request.hand.span} mm cannot hold these notes on this bass.${placeOf([])}`;

@@ -4,6 +4,8 @@ import {
   spellInContext,
   spellPitch,
   ticks,
+  numberOfBar,
+  type BarNumber,
   type SoundingMidi,
   type SpelledPitch,
 } from '../../music';
@@ -15,7 +17,7 @@ import type { GivenNote } from './types';
 export interface LabelledNote extends NoteLabels {
   readonly index: number;
   /** Bar in playing order, from 1. */
-  readonly bar: number;
+  readonly bar: BarNumber;
   readonly beat: number;
   readonly midi: SoundingMidi;
   readonly pitch: SpelledPitch;
@@ -98,7 +100,15 @@ export function labelGiven(all: readonly GivenNote[], timeline: Timeline): Label
       const { bar, beat, harmony } = slots[index]!;
       const { chord, scale, key } = harmony;
       const called = name ?? spellInContext(pitchClass(midi), { chord, scale, key, next: null });
-      return { index, bar: bar + 1, beat, midi, pitch: spellPitch(midi, called), harmony, ...labels[index]! };
+      return {
+        index,
+        bar: numberOfBar(bar),
+        beat,
+        midi,
+        pitch: spellPitch(midi, called),
+        harmony,
+        ...labels[index]!,
+      };
     }),
   };
 }

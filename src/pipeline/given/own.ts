@@ -2,7 +2,7 @@
 //
 // Notes are known by the bar as written, so a repeat and a further chorus play them again. What a file says of fingers and
 // strings are wishes of its own: taken where the player wants that fingering, and left where no hand could hold them all.
-import { keyNotes, soundingMidi, ticks, type Ticks } from '../../music';
+import { keyNotes, soundingMidi, ticks, numberOfBar, type Ticks } from '../../music';
 import { highestPitch, lowestPitch, type StringNumber } from '../../instrument';
 import { beatTicks, type Problem } from '../1-chart';
 import type { Slot, Timeline, TimelineBar, TimelineChord } from '../2-timeline';
@@ -92,7 +92,9 @@ const theirPins = (placed: readonly Placed[], slots: readonly Slot[]): readonly 
     if (saysNothing(note)) return [];
     const { bar, beat } = slots[index]!;
     const string = note.string === null ? {} : { string: note.string as StringNumber };
-    return [{ bar: bar + 1, beat, ...string, ...(note.finger === null ? {} : { finger: note.finger }) }];
+    return [
+      { bar: numberOfBar(bar), beat, ...string, ...(note.finger === null ? {} : { finger: note.finger }) },
+    ];
   });
 
 /** Notes that lie in no bar of the chart, told of. */

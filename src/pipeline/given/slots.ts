@@ -1,5 +1,17 @@
 // Bars and slots for a given line: the same time frame as a chart's, without chords.
-import { keyNotes, makeKey, noteName, ticks, type Bpm, type Key, type Meter, type Scale } from '../../music';
+import {
+  keyNotes,
+  makeKey,
+  noteName,
+  ticks,
+  barIndex,
+  barIndices,
+  type BarIndex,
+  type Bpm,
+  type Key,
+  type Meter,
+  type Scale,
+} from '../../music';
 import { barTicks, beatTicks } from '../1-chart';
 import type { Slot, Timeline, TimelineBar, TimelineChord } from '../2-timeline';
 import type { GivenNote } from './types';
@@ -20,7 +32,7 @@ export function timelineOf(notes: readonly GivenNote[], frame: GivenFrame): Time
   const length = barTicks(meter);
   const last = notes.at(-1)!;
   const count = Math.ceil((last.tick + last.ticks) / length);
-  const bars = Array.from({ length: count }, (_, index): TimelineBar => ({
+  const bars = barIndices(count).map((index): TimelineBar => ({
     index,
     chartBar: index,
     chorus: 0,
@@ -52,7 +64,7 @@ function slotsOf(
   meter: Meter,
 ): readonly Slot[] {
   const length = barTicks(meter);
-  const barOf = (note: GivenNote): number => Math.floor(note.tick / length);
+  const barOf = (note: GivenNote): BarIndex => barIndex(Math.floor(note.tick / length));
   const harmonies = bars.map((bar): TimelineChord => ({
     chord: null,
     scale,

@@ -3,7 +3,7 @@
 //
 // As in ../impossible.ts: what is still impossible without a wish does not need it.
 import type { HandPosition } from '../../instrument';
-import type { SoundingMidi } from '../../music';
+import { numberOfBar, type SoundingMidi } from '../../music';
 import type { Timeline, TimelineChord } from '../2-timeline';
 import { hardestWords, stayWords, type Wish } from '../3-candidates';
 import { barrier, bestPath, forwardMessages, type Lattice } from '../4-solver';
@@ -114,7 +114,7 @@ function placeOf(request: WalkRequest, timeline: Timeline, layer: Layer, parts: 
   const { slot, plan } = failing;
   const isTop = slot === timeline.slots.length;
   const { bar, beat } = timeline.slots[isTop ? 0 : slot]!;
-  const place = `${isTop ? 'Back at the top, bar' : 'Bar'} ${bar + 1}, beat ${beat}`;
+  const place = `${isTop ? 'Back at the top, bar' : 'Bar'} ${numberOfBar(bar)}, beat ${beat}`;
   const names = namesOf(plan, slot, timeline.slots[isTop ? 0 : slot]!.harmony);
   if (names.length === 0 || names.length === 12) return ` ${place} has no note left.`;
   return ` ${place} has no note left: ${layer.name} asks for ${listedBy(names, 'or')} there.`;

@@ -1,6 +1,6 @@
 // A ground on which the hand moves along the neck only while an open string rings or in a rest.
 import type { Placement } from '../../instrument';
-import type { SlotCandidates } from '../3-candidates';
+import { getOrMake, type SlotCandidates } from '../3-candidates';
 import { barrier, infinite, type Lattice, type MoveTable } from '../4-solver';
 import { kindOfMove, moveContextOf, type CostModel } from '../5-line';
 
@@ -14,8 +14,6 @@ export function withoutBareShifts(
   for (const { placements } of candidates) for (const one of placements) used.set(one.id, one);
   const made = new Map<MoveTable, MoveTable>();
   const tableAt = (t: number, moves: MoveTable): MoveTable => {
-    const known = made.get(moves);
-    if (known) return known;
     const context = moveContextOf(model, candidates[t]!.slot, (candidates[t + 1] ?? candidates[t]!).slot);
     const costs = moves.costs.slice();
     for (const from of used.values()) {
@@ -24,11 +22,12 @@ export function withoutBareShifts(
         if (costs[at]! < barrier && kindOfMove(context, from, to) === 'bare shift') costs[at] = infinite;
       }
     }
-    const table = { costs };
-    made.set(moves, table);
-    return table;
+    return { costs };
   };
   const { placementCount, memoryCount, startMemory, vectors } = lattice;
-  const slots = lattice.slots.map((slot, t) => ({ ...slot, moves: tableAt(t, slot.moves) }));
+  const slots = lattice.slots.map((slot, t) => ({
+    ...slot,
+    moves: getOrMake(made, slot.moves, () => tableAt(t, slot.moves)),
+  }));
   return { slots, placementCount, memoryCount, startMemory, vectors };
 }

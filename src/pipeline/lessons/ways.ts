@@ -3,7 +3,7 @@
 // Pre: a request without pins at the notes in question. Post: for each device the best whole line that has it, found by
 // asking for its notes one choice after another and solving anew; its price is what that line costs more than the best line
 // there is. Nothing is estimated: the price of a way is that of the forced solve.
-import type { SoundingMidi } from '../../music';
+import { numberOfBar, type BarIndex, type BarNumber, type SoundingMidi } from '../../music';
 import type { Chart } from '../1-chart';
 import { isOrnament, type Slot, type Timeline } from '../2-timeline';
 import { getOrMake, type Pin } from '../3-candidates';
@@ -16,9 +16,9 @@ import type { WalkRequest } from '../types';
 import type { ChordPart } from './layers';
 import { partOf } from './parts';
 
-/** Where a way leads: bar and beat in playing order, from 1. */
+/** Where a way leads: bar and beat, from 1. */
 export interface Moment {
-  readonly bar: number;
+  readonly bar: BarNumber;
   readonly beat: number;
 }
 
@@ -87,12 +87,12 @@ const isDevice = (device: DeviceId, slots: readonly Slot[], pitches: readonly So
     (span) => span.device === device && span.target === slots.length - 1,
   );
 
-const pinAt = ({ bar, beat }: Slot, midi: SoundingMidi): Pin => ({ bar: bar + 1, beat, midi });
+const pinAt = ({ bar, beat }: Slot, midi: SoundingMidi): Pin => ({ bar: numberOfBar(bar), beat, midi });
 
 /** The slots of notes of their own that end with the one at a moment. */
 function ownUpTo({ slots }: Timeline, { bar, beat }: Moment): readonly Slot[] | null {
   const own = slots.filter(({ articulation }) => !isOrnament(articulation));
-  const at = own.findIndex((slot) => slot.bar === bar - 1 && Math.abs(slot.beat - beat) < 1e-6);
+  const at = own.findIndex((slot) => numberOfBar(slot.bar) === bar && Math.abs(slot.beat - beat) < 1e-6);
   return at < 0 ? null : own.slice(0, at + 1);
 }
 
@@ -187,8 +187,8 @@ export const bestWays = ({ ways }: Pick<WaysIn, 'ways'>, most: number): readonly
   return there.filter((way) => !there.some((other) => isPartOf(way, other))).slice(0, most);
 };
 
-/** Bars of a way, from 0: the one its first note is in and that of the note it leads to. */
-export function barsOfWay({ line, notes }: WayIn): { readonly from: number; readonly to: number } | null {
+/** Bars of a way: the one its first note is in and that of the note it leads to. */
+export function barsOfWay({ line, notes }: WayIn): { readonly from: BarIndex; readonly to: BarIndex } | null {
   const first = line?.notes[notes[0]!];
   const last = line?.notes[notes.at(-1)!];
   return first && last ? { from: first.slot.bar, to: last.slot.bar } : null;

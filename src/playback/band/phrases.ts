@@ -1,5 +1,5 @@
 // Which cell a lane plays in every bar: phrases of four and eight bars laid end to end through each section.
-import { derivedSeed, seededRandom } from '../../music';
+import { derivedSeed, seededRandom, barIndices, type BarIndex } from '../../music';
 import commonData from '../../../shared/band/common.json' with { type: 'json' };
 import type { Amount } from '../types';
 import { drawn, weightOf, type Phrase } from './rows';
@@ -16,7 +16,7 @@ export interface Frame {
   readonly bars: number;
   readonly spans: readonly Span[];
   /** Whether a chorus begins with a bar. */
-  readonly isNew: (bar: number) => boolean;
+  readonly isNew: (bar: BarIndex) => boolean;
 }
 
 export interface PhraseWish<Cell> {
@@ -27,7 +27,7 @@ export interface PhraseWish<Cell> {
    * What a bar is heard as with a cell. Where it is given, four bars running that are heard alike never come again in a
    * chorus, nor are they all the same: the fourth becomes another cell.
    */
-  readonly heardAs?: (bar: number, cell: Cell) => string;
+  readonly heardAs?: (bar: BarIndex, cell: Cell) => string;
 }
 
 /** The names of the cells of some bars, one phrase after another; phrases that are too long are cut off. */
@@ -96,7 +96,7 @@ export function cellsOf<Cell extends { readonly name: string }>(
   const found: Cell[] = [];
   const heard: string[] = [];
   let known = new Set<string>();
-  for (let bar = 0; bar < bars; bar++) {
+  for (const bar of barIndices(bars)) {
     if (isNew(bar)) known = new Set();
     const before = heard.slice(-commonData.longestRun);
     const isKnown = (four: string): boolean => known.has(four);

@@ -1,7 +1,7 @@
 // What the band plays in every bar of a form, before any of it is laid out in time: cells of the lanes, comping, lead-ins,
 // the ending. All of it drawn from one seed.
 import commonData from '../../../shared/band/common.json' with { type: 'json' };
-import { derivedSeed, seededRandom } from '../../music';
+import { derivedSeed, seededRandom, type BarIndex } from '../../music';
 import type { Timeline } from '../../pipeline/2-timeline';
 import { amounts, type Amount } from '../types';
 import type { BarPlan } from './bar-plan';
@@ -47,7 +47,7 @@ function leadInBars(sections: readonly Span[], { seed, amount }: PlanWish): Read
 
 /** The lead-in out of a bar, another than the last one where there is a choice. */
 function leadInAt(
-  bar: number,
+  bar: BarIndex,
   { leadIns }: Band,
   { seed, amount }: PlanWish,
   last: LeadIn | null,
@@ -86,11 +86,11 @@ function drawnBars(
   framed: readonly BarPlan[],
   { seed, amount }: PlanWish,
 ): readonly Pick<BarPlan, 'lanes' | 'comping'>[] {
-  const isNew = (bar: number): boolean => bars[bar]!.chorus !== bars[bar - 1]?.chorus;
+  const isNew = (bar: BarIndex): boolean => bars[bar]!.chorus !== bars[bar - 1]?.chorus;
   const frame = { bars: bars.length, spans: sections, isNew };
   const heardIn =
     (lane: Lane) =>
-    (bar: number, cell: Cell): string =>
+    (bar: BarIndex, cell: Cell): string =>
       barHits(bars[bar]!, { ...framed[bar]!, band, lanes: { [lane]: cell } })
         .filter(({ part }) => part === lane)
         .map(({ sound, offset }) => `${sound} ${offset}`)
@@ -140,7 +140,7 @@ function withLeadIns(
   let last: LeadIn | null = null;
   let landing: Hits = [];
   return plain.map((bar, i) => {
-    const leadIn: LeadIn | null = leading.has(i) ? leadInAt(i, bar.band, wish, last) : null;
+    const leadIn: LeadIn | null = leading.has(i) ? leadInAt(bars[i]!.index, bar.band, wish, last) : null;
     last = leadIn ?? last;
     const lift = choruses > 1 && bars[i]!.chorus === choruses - 1 ? commonData.lastChorus : 1;
     const framed = { ...bar, leadIn, landing, lift };

@@ -1,8 +1,9 @@
 // The limits that are in force, in words, each with the act that lifts it.
 import type { PositionName } from '../fingerboard';
-import type { Studio } from '../../state';
+import type { Studio, Study } from '../../state';
+import { plainDefaults, plainLimits, type PlainLimit } from '../../pipeline';
 import { namedPositions, regionBounds, regions, type HandPosition, type Region } from '../../instrument';
-import { pitchClass, type SoundingMidi } from '../../music';
+import { pitchClass, indexOfBar, type SoundingMidi } from '../../music';
 import { noteText } from '../words';
 import { editing, regionWords } from '../words/editing';
 import { stringText } from '../words/strings';
@@ -64,6 +65,18 @@ function barredInForce(studio: Studio, positionName: PositionName, highest: numb
   return [...whole, ...single];
 }
 
+/** Each plain limit while it is in force. */
+const plainWords: {
+  readonly [Name in PlainLimit]: (value: NonNullable<Study[Name]>, study: Study) => string;
+} = {
+  lowStay: (beats, { stayIn }) => words.stay(stayIn, beats),
+  spread: (share) => words.spreadInForce(words.percent(share)),
+  lowest: (midi) => words.below(pitchWords(midi)),
+  highest: (midi) => words.above(pitchWords(midi)),
+  highestStop: (stop) => words.stop(words.stopOf(stop)),
+  relaxedOnly: () => words.relaxedOnly,
+};
+
 /** In the order of the panel; pins and locked bars come last. */
 export function limitsInForce(
   studio: Studio,
@@ -75,27 +88,25 @@ export function limitsInForce(
   const add = (key: string, text: string, lift: () => void, isLimit = true): void => {
     list.push({ key, text, isLimit, lift });
   };
-  if (study.lowStay !== null)
-    add('stay', words.stay(study.stayIn, study.lowStay), () => studio.setLowStay(null));
+  const addPlain = <Name extends PlainLimit>(name: Name): void => {
+    const value = study[name];
+    const usual = plainDefaults[name];
+    if (value !== null && value !== usual)
+      add(name, plainWords[name](value, study), () => studio.set(name, usual));
+  };
+  addPlain('lowStay');
   for (const { region, share } of study.shares) {
     const text = words.share(regionWords[region], words.percent(share));
     add(`share ${region}`, text, () => studio.setShare(region, null));
   }
-  if (study.spread > 0)
-    add('spread', words.spreadInForce(words.percent(study.spread)), () => studio.set('spread', 0));
-  if (study.lowest !== null)
-    add('lowest', words.below(pitchWords(study.lowest)), () => studio.setLowest(null));
-  if (study.highest !== null)
-    add('highest', words.above(pitchWords(study.highest)), () => studio.setHighest(null));
-  if (study.highestStop !== null)
-    add('stop', words.stop(words.stopOf(study.highestStop)), () => studio.setHighestStop(null));
-  if (study.relaxedOnly) add('relaxed', words.relaxedOnly, () => studio.set('relaxedOnly', false));
+  for (const name of plainLimits) if (name !== 'lowStay') addPlain(name);
   for (const string of study.barredStrings) {
     const text = words.string(stringText(instrument, string));
     add(`string ${string}`, text, () => studio.toggleString(string));
   }
   for (const bar of studio.locked) {
-    const lift = (): void => studio.toggleLocked({ from: bar - 1, to: bar - 1 });
+    const index = indexOfBar(bar);
+    const lift = (): void => studio.toggleLocked({ from: index, to: index });
     add(`locked ${bar}`, words.locked(bar), lift, false);
   }
   for (const { bar, beat } of study.pins) {

@@ -1,5 +1,5 @@
 // A few bars cut out of a line, laid end to end, so that they can be set by themselves.
-import { ticks } from '../../music';
+import { ticks, barIndex, numberOfBar, type BarIndex } from '../../music';
 import type { DeviceSpan, Line, LineNote, Timeline, TimelineBar } from '../../pipeline';
 
 export interface Excerpt {
@@ -24,25 +24,26 @@ function spansWithin(
   });
 }
 
-/** @param bars indices into the timeline's bars, in the order in which they are to stand */
-export function excerptOf(timeline: Timeline, line: Line, bars: readonly number[]): Excerpt {
+/** @param bars of the timeline, in the order in which they are to stand */
+export function excerptOf(timeline: Timeline, line: Line, bars: readonly BarIndex[]): Excerpt {
   const cutBars: TimelineBar[] = [];
   const notes: LineNote[] = [];
   const indices: number[] = [];
   let start = 0;
-  for (const [place, number] of bars.entries()) {
-    const bar = timeline.bars[number];
+  for (const [place, from] of bars.entries()) {
+    const bar = timeline.bars[from];
     if (!bar) continue;
+    const at = barIndex(place);
     const by = start - bar.tick;
     const chords = bar.chords.map((chord) => ({ ...chord, tick: ticks(chord.tick + by) }));
-    cutBars.push({ ...bar, index: place, tick: ticks(start), chords });
+    cutBars.push({ ...bar, index: at, tick: ticks(start), chords });
     for (const note of line.notes) {
-      if (note.slot.bar !== number) continue;
+      if (note.slot.bar !== from) continue;
       const tick = ticks(note.tick + by);
       const index = notes.length;
       const length = ticks(Math.min(note.ticks, bar.tick + bar.ticks - note.tick));
-      const slot = { ...note.slot, index, bar: place, tick, ticks: length };
-      notes.push({ ...note, index, bar: place + 1, tick, ticks: length, slot });
+      const slot = { ...note.slot, index, bar: at, tick, ticks: length };
+      notes.push({ ...note, index, bar: numberOfBar(at), tick, ticks: length, slot });
       indices.push(note.index);
     }
     start += bar.ticks;

@@ -1,4 +1,5 @@
 // What the panels for practising say.
+import type { BarNumber } from '../../music';
 import type { Amount, BassSound, ClickPlace, PassWish } from '../../state';
 
 const minutes = (seconds: number): string => {
@@ -82,7 +83,7 @@ export const words = {
   silent: 'Every part is off: nothing will be heard.',
   swing: 'Swing',
   swings: { tempo: 'as bands play it at this tempo', hand: 'set by hand', off: 'off, even eighths' },
-  bar: (number: number): string => `Bar ${number}`,
+  bar: (number: BarNumber): string => `Bar ${number}`,
   standNext: 'Next',
   open: 'open',
   string: (name: string): string => `string ${name}`,
@@ -91,7 +92,7 @@ export const words = {
   standKeys: 'Pedal or keys: Page Down starts and goes on, Page Up stops and goes back.',
   leave: 'Leave stand view',
   projector: 'Projector view',
-  projectorBars: (from: number, to: number, all: number): string =>
+  projectorBars: (from: BarNumber, to: BarNumber, all: number): string =>
     from === to ? `Bar ${from} of ${all}` : `Bars ${from} to ${to} of ${all}`,
   projectorBefore: (layer: string): string => `${layer}, before it`,
   lineBefore: 'Line before',

@@ -1,4 +1,5 @@
 // One chorus on paper as its chart is written: every bar once, with repeats and endings, as it is played first.
+import type { BarIndex } from '../../music';
 import type { BarForm } from '../../notation';
 import type { Chart, Line, Timeline } from '../../pipeline';
 import { sheetLines } from '../changes/sheet';
@@ -18,8 +19,8 @@ interface Music {
 }
 
 /** Where every written bar is played first, in the order of the chart. */
-function firstBars({ bars }: Timeline): readonly number[] {
-  const first = new Map<number, number>();
+function firstBars({ bars }: Timeline): readonly BarIndex[] {
+  const first = new Map<number, BarIndex>();
   for (const { chartBar, index } of bars) if (!first.has(chartBar)) first.set(chartBar, index);
   return [...first].sort(([one], [other]) => one - other).map(([, index]) => index);
 }

@@ -1,4 +1,5 @@
 // What goes on paper: how wide it is, which bars, and the sections that have a map of their own.
+import { barIndex, numberOfBar, type BarNumber } from '../../music';
 import { type Paper } from '../../state';
 import { toldSpans, type Line, type LineNote, type Timeline } from '../../pipeline';
 import { layoutStaff, type LayoutOptions } from '../../notation';
@@ -92,24 +93,24 @@ export function firstChoruses({ timeline, line }: Music, choruses: number): Musi
 export interface PaperSection {
   /** Null where the chart names none. */
   readonly name: string | null;
-  /** First and last bar in playing order, from 1. */
-  readonly from: number;
-  readonly to: number;
+  /** First and last bar. */
+  readonly from: BarNumber;
+  readonly to: BarNumber;
   readonly notes: readonly LineNote[];
 }
 
 /** Sections as the chart names them; a chorus opens one in any case. */
 export function sectionsOf({ timeline, line }: Music): readonly PaperSection[] {
-  const starts = timeline.bars.flatMap(({ section, chorus }, bar) =>
-    bar === 0 || section !== null || timeline.bars[bar - 1]?.chorus !== chorus ? [bar] : [],
+  const starts = timeline.bars.flatMap(({ index, section, chorus }) =>
+    index === 0 || section !== null || timeline.bars[index - 1]?.chorus !== chorus ? [index] : [],
   );
   return starts.map((from, place) => {
-    const end = starts[place + 1] ?? timeline.bars.length;
+    const last = barIndex((starts[place + 1] ?? timeline.bars.length) - 1);
     return {
       name: timeline.bars[from]?.section ?? null,
-      from: from + 1,
-      to: end,
-      notes: line.notes.filter(({ slot }) => slot.bar >= from && slot.bar < end),
+      from: numberOfBar(from),
+      to: numberOfBar(last),
+      notes: line.notes.filter(({ slot }) => slot.bar >= from && slot.bar <= last),
     };
   });
 }

@@ -1,17 +1,18 @@
 // Reading ahead: which line of music comes next, and whether there is room to show it beside the one that is played.
+import { barIndex, type BarIndex } from '../../music';
 import type { SystemLayout } from '../../notation';
 import { heightOf, systemGap } from './shapes';
 
-/** First and last bar of what goes round, in playing order from 0. */
+/** First and last bar of what goes round. */
 export interface Round {
-  readonly from: number;
-  readonly to: number;
+  readonly from: BarIndex;
+  readonly to: BarIndex;
 }
 
 type Bars = Pick<SystemLayout, 'index' | 'firstBar' | 'lastBar'>;
 
 /** Index of the system that a bar stands in, null when there is none. */
-export const systemWith = (systems: readonly Bars[], bar: number): number | null =>
+export const systemWith = (systems: readonly Bars[], bar: BarIndex): number | null =>
   systems.find(({ firstBar, lastBar }) => bar >= firstBar && bar <= lastBar)?.index ?? null;
 
 /** Index of the system that is read after one: the next, or the one where the music comes round. */
@@ -19,7 +20,7 @@ export function systemAfter(systems: readonly Bars[], active: number, round: Rou
   const now = systems[active];
   if (now === undefined) return null;
   const turns = round !== null && round.to >= now.firstBar && round.to <= now.lastBar;
-  if (turns || active === systems.length - 1) return systemWith(systems, round?.from ?? 0);
+  if (turns || active === systems.length - 1) return systemWith(systems, round?.from ?? barIndex(0));
   return active + 1;
 }
 

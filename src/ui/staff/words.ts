@@ -1,5 +1,5 @@
 // What the staff says to those who do not see it, and the few words it shows.
-import { noteAsSpoken, type Chord, type NoteName } from '../../music';
+import { noteAsSpoken, numberOfBar, type BarNumber, type Chord, type NoteName } from '../../music';
 import type { Instrument } from '../../instrument';
 import type { Timeline, TimelineBar } from '../../pipeline/2-timeline';
 import type { Line, LineNote } from '../../pipeline/5-line';
@@ -91,7 +91,7 @@ export function barInWords(
 ): string {
   const section = bar.section === null ? '' : `${bar.section}. `;
   const said = notes.map((note) => `${noteAloud(note.pitch.name)}, ${held(note, instrument, name)}`);
-  return `${section}Bar ${bar.index + 1}, ${chordsOf(bar)}: ${said.length === 0 ? 'rest' : said.join('; ')}.`;
+  return `${section}Bar ${numberOfBar(bar.index)}, ${chordsOf(bar)}: ${said.length === 0 ? 'rest' : said.join('; ')}.`;
 }
 
 /** All bars to be read, one text a bar. */
@@ -111,12 +111,12 @@ export const words = {
   notes: 'Notes; left and right go from beat to beat',
   bars: 'Bars; choose one or more to play them over and over',
   inWords: 'The line in words',
-  system: (from: number, to: number, chords: string): string =>
+  system: (from: BarNumber, to: BarNumber, chords: string): string =>
     `Bass staff, ${from === to ? `bar ${from}` : `bars ${from} to ${to}`}: ${chords}`,
   bar: (bar: TimelineBar, isKept = false): string =>
-    `Bar ${bar.index + 1}, ${chordsOf(bar)}${isKept ? ', held' : ''}`,
+    `Bar ${numberOfBar(bar.index)}, ${chordsOf(bar)}${isKept ? ', held' : ''}`,
   changed: '; changed',
   kept: 'held',
-  again: (bar: number): string => `from bar ${bar} again`,
+  again: (bar: BarNumber): string => `from bar ${bar} again`,
   chordsOf,
 } as const;

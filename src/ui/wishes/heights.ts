@@ -1,4 +1,5 @@
 // Between heights of the line, 0 for low and 1 for high, and places on the strip under the music.
+import type { BarIndex } from '../../music';
 import type { HandPosition } from '../../instrument';
 import type { HeightWish } from '../../pipeline';
 import type { NeckScale } from '../travel';
@@ -24,7 +25,7 @@ export interface DrawnBar {
 }
 
 interface Placed {
-  readonly index: number;
+  readonly index: BarIndex;
   readonly x: number;
   readonly width: number;
 }
@@ -32,7 +33,7 @@ interface Placed {
 /** @param inChorus the bar's place in its chorus, from 1, by its index in playing order */
 export const drawnBars = (
   bars: readonly Placed[],
-  inChorus: (index: number) => number,
+  inChorus: (index: BarIndex) => number,
   heights: readonly HeightWish[],
 ): readonly DrawnBar[] =>
   bars.map(({ index, x, width }) => {

@@ -1,4 +1,5 @@
 // Words for changing a line: bars drawn anew or kept, ways tried at a beat, starred takes, limits in force.
+import type { BarNumber } from '../../music';
 import type { EndingWish, StayPlace } from '../../pipeline';
 import type { Region } from '../../instrument';
 
@@ -6,7 +7,7 @@ import type { Region } from '../../instrument';
 export const differenceText = (difference: number): string =>
   `${(Math.abs(difference) / 1000).toFixed(1)} ${difference < 0 ? 'less' : 'more'} than`;
 
-const bars = (from: number, to: number): string => (from === to ? `Bar ${from}` : `Bars ${from}–${to}`);
+const bars = (from: BarNumber, to: BarNumber): string => (from === to ? `Bar ${from}` : `Bars ${from}–${to}`);
 
 export const regionWords: Readonly<Record<Region, string>> = {
   low: 'low',
@@ -141,7 +142,7 @@ export const editing = {
     relaxedOnly: 'relaxed span only',
     share: (name: string, percent: string): string => `${name} region at most ${percent}`,
     spreadInForce: (percent: string): string => `each region at least ${percent}`,
-    locked: (from: number): string => `bar ${from} held`,
-    pin: (bar: number, beat: number): string => `bar ${bar}, beat ${beat} pinned`,
+    locked: (from: BarNumber): string => `bar ${from} held`,
+    pin: (bar: BarNumber, beat: number): string => `bar ${bar}, beat ${beat} pinned`,
   },
 } as const;

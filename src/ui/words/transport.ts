@@ -1,4 +1,5 @@
 // The words of the transport and its panels.
+import type { BarNumber } from '../../music';
 
 export const transport = {
   label: 'Playing',
@@ -23,7 +24,7 @@ export const transport = {
   straight: 'straight',
   swingLabel: 'First eighth over the second',
   loop: 'loop',
-  loopBars: (from: number, to: number): string => (from === to ? `bar ${from}` : `bars ${from}–${to}`),
+  loopBars: (from: BarNumber, to: BarNumber): string => (from === to ? `bar ${from}` : `bars ${from}–${to}`),
   plays: 'plays',
   wholeForm: 'whole form',
   fromBar: 'From bar',

@@ -1,5 +1,6 @@
 // Figures of the rhythm: where exactly their notes stand, what they keep, how many there are.
 import { describe, expect, it } from 'vitest';
+import { barIndex } from '../../../src/music';
 import { readChart, type Feel } from '../../../src/pipeline/1-chart';
 import { makeTimeline, type Slot, type Timeline } from '../../../src/pipeline/2-timeline';
 import { putIn, withFigures } from '../../../src/pipeline/2-timeline/figures';
@@ -175,7 +176,7 @@ describe('the notes of a figure', () => {
     );
     expect(beats).not.toContain('0.4');
     expect(beats).not.toContain('2.4');
-    const pinned = plainOf(two, 'swing', { kept: [{ bar: 1, beat: 1 }] });
+    const pinned = plainOf(two, 'swing', { kept: [{ bar: barIndex(1), beat: 1 }] });
     expect(allFits(pinned).filter(({ figure }) => figure === 'anticipation')).toEqual([]);
     const halves = plainOf('Meter: 4/4\n| C6 G7 A7 D7 |\n', 'ballad');
     expect(allFits(halves).filter(({ figure }) => figure === 'held')).toEqual([]);

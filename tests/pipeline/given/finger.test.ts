@@ -19,7 +19,7 @@ import {
   type Placement,
   type StringNumber,
 } from '../../../src/instrument';
-import { bpm, makeKey, noteName, seconds, soundingMidi, ticks } from '../../../src/music';
+import { bpm, makeKey, noteName, seconds, soundingMidi, ticks, barNumber } from '../../../src/music';
 import {
   makeCostModel,
   makeMoveContext,
@@ -143,7 +143,9 @@ describe('a given line', () => {
 describe('wishes on a given line', () => {
   it('hold pins, barred strings, a longest stay and a place to live', () => {
     const scale = 'F1 G1 A1 Bb1 C2 D2 E2 F2';
-    const pinned = fingered(scale, { pins: [{ bar: 1, beat: 3, string: 4 as StringNumber, finger: '1' }] });
+    const pinned = fingered(scale, {
+      pins: [{ bar: barNumber(1), beat: 3, string: 4 as StringNumber, finger: '1' }],
+    });
     expect(choices(pinned.line)[2]).toBe('IV.1');
     const barred = fingered(scale, { limits: { ...noLimits, barredStrings: [3 as StringNumber] } });
     expect(barred.line.notes.some((note) => note.placement.string === 3)).toBe(false);

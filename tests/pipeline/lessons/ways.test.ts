@@ -1,6 +1,6 @@
 // Ways into a note: prices are those of forced solves, and nothing cheaper was left out.
 import { describe, expect, it } from 'vitest';
-import { soundingMidi } from '../../../src/music';
+import { soundingMidi, barNumber } from '../../../src/music';
 import {
   barsOfWay,
   bestWays,
@@ -15,7 +15,7 @@ import {
 import { chartText, requestFor } from '../request';
 
 const small = requestFor('Key: F\n| F7 | Bb7 |');
-const into = { bar: 2, beat: 1 };
+const into = { bar: barNumber(2), beat: 1 };
 const found = waysInto(small, into) as WaysIn;
 const costOf = (pins: NonNullable<(typeof small)['pins']>): number | null =>
   walk({ ...small, pins }).line?.cost ?? null;
@@ -58,7 +58,7 @@ describe('ways into a note', () => {
         const midi = soundingMidi(target - step);
         if (midi < 28 || midi > 55) continue;
         const cost = costOf([
-          { bar: 1, beat: 4, midi },
+          { bar: barNumber(1), beat: 4, midi },
           { ...into, midi: soundingMidi(target) },
         ]);
         const names: Partial<Record<number, DeviceId>> = {
@@ -82,15 +82,18 @@ describe('ways into a note', () => {
   });
 
   it('say where they cannot be: no room, outside the chords, no line', () => {
-    const beats = waysInto(requestFor('Key: C\n| C7 F7 | Bb7 Eb7 |'), { bar: 1, beat: 3 }) as WaysIn;
+    const beats = waysInto(requestFor('Key: C\n| C7 F7 | Bb7 Eb7 |'), {
+      bar: barNumber(1),
+      beat: 3,
+    }) as WaysIn;
     const why = (device: DeviceId): string | null => beats.ways.find((way) => way.device === device)!.why;
     expect(why('triple chromatic below')).toBe('no room');
     expect(why('semitone below')).toBeNull();
     // The note before is pinned to the fifth: no semitone can stand there.
     const barred = requestFor('Key: C\n| C7 | C7 | F7 |', {
-      pins: [{ bar: 2, beat: 4, midi: soundingMidi(43) }],
+      pins: [{ bar: barNumber(2), beat: 4, midi: soundingMidi(43) }],
     });
-    const pinned = waysInto(barred, { bar: 3, beat: 1 }) as WaysIn;
+    const pinned = waysInto(barred, { bar: barNumber(3), beat: 1 }) as WaysIn;
     expect(pinned.ways.find(({ device }) => device === 'semitone below')!.why).toBe('no line');
   });
 
@@ -119,14 +122,17 @@ describe('ways into a note', () => {
   });
 
   it('need a note that opens something', () => {
-    expect(waysInto(small, { bar: 1, beat: 3 })).toBe('no target');
-    expect(waysInto(small, { bar: 9, beat: 1 })).toBe('no such beat');
-    expect(waysInto(small, { bar: 1, beat: 1 })).toBe('no target');
+    expect(waysInto(small, { bar: barNumber(1), beat: 3 })).toBe('no target');
+    expect(waysInto(small, { bar: barNumber(9), beat: 1 })).toBe('no such beat');
+    expect(waysInto(small, { bar: barNumber(1), beat: 1 })).toBe('no target');
     expect(waysInto(requestFor('Key: C'), into)).toBe('no line');
   });
 
   it('into the dominant of a blues come in the order a teacher shows them', () => {
-    const blues = waysInto(requestFor(chartText('back-stairs-blues.txt')), { bar: 10, beat: 1 }) as WaysIn;
+    const blues = waysInto(requestFor(chartText('back-stairs-blues.txt')), {
+      bar: barNumber(10),
+      beat: 1,
+    }) as WaysIn;
     const named = blues.ways.filter(({ price }) => price !== null).map(({ device }) => device);
     for (const one of [
       'semitone below',

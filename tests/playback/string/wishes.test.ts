@@ -1,5 +1,6 @@
 // Which sounds a line asks of the computed bass, and how they are computed and kept.
 import { describe, expect, it } from 'vitest';
+import { barIndex, type BarIndex } from '../../../src/music';
 import { makeSchedule, type BassEvent } from '../../../src/playback';
 import { StringWork, type StringAnswer } from '../../../src/playback/string/protocol';
 import { Shelf } from '../../../src/playback/string/shelf';
@@ -19,7 +20,7 @@ import { loudness } from './measures';
 
 const bass: StringBass = { kind: 'upright', lengthMm: 1060 };
 const secondsPerTick = 60 / 120 / 480;
-const scheduleOf = (moments?: readonly Moment[], from?: number) =>
+const scheduleOf = (moments?: readonly Moment[], from?: BarIndex) =>
   makeSchedule(musicOf(swingBlues, moments), settingsWith({ isLoose: false }), from);
 const bassOf = (moments: readonly Moment[]): BassEvent[] =>
   scheduleOf(moments).events.filter((event): event is BassEvent => event.part === 'bass');
@@ -33,7 +34,7 @@ describe('the wishes of a line', () => {
     const played = events.filter((event): event is BassEvent => event.part === 'bass');
     expect(names[0]).toBe(nameOf(noteWish(played[0]!, bass, 0.5)));
     for (const event of played) expect(names).toContain(nameOf(noteWish(event, bass, 1)));
-    const later = wishesOf(scheduleOf(undefined, 4), bass, secondsPerTick).map(nameOf);
+    const later = wishesOf(scheduleOf(undefined, barIndex(4)), bass, secondsPerTick).map(nameOf);
     expect(later[0]).toBe(nameOf(noteWish(played[16]!, bass, 0.5)));
     expect([...later].sort()).toEqual([...names].sort());
   });

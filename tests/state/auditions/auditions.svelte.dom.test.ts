@@ -1,6 +1,7 @@
 // Takes drawn beside the study: runs, hearing, keeping, using; the study is left alone but for what is asked.
 import { flushSync } from 'svelte';
 import { describe, expect, it } from 'vitest';
+import { barIndex } from '../../../src/music';
 import { AuditionSheet } from '../../../src/state/audition-sheet.svelte';
 import { Auditions } from '../../../src/state/auditions';
 import { Beside } from '../../../src/state/beside.svelte';
@@ -159,7 +160,7 @@ describe('hearing a take', () => {
     expect(playback.settings.countInBars).toBe(settings.values.countInBars);
     expect(settings.values.countInBars).toBeGreaterThan(0);
     // Where bars go round, those are heard.
-    studio.setBars({ from: 2, to: 3 });
+    studio.setBars({ from: barIndex(2), to: barIndex(3) });
     await auditions.hear(first!);
     expect(playback.startedAt).toBe(2);
   });
@@ -223,7 +224,7 @@ describe('using a take', () => {
 
   it('leaves bars as they are that are held', () => {
     const { auditions, answer, studio } = page();
-    studio.toggleLocked({ from: 1, to: 1 });
+    studio.toggleLocked({ from: barIndex(1), to: barIndex(1) });
     auditions.begin();
     answer(1);
     auditions.use(auditions.takes[0]!);

@@ -1,5 +1,6 @@
 // The order of the rows and what is sifted out, over figures made by hand.
 import { describe, expect, it } from 'vitest';
+import { barNumber } from '../../../src/music';
 import { columns, firstOrder, ordered, pressed, type Row } from '../../../src/state/auditions/order';
 import { isOpen, openSieve, sieveChoices, sifted } from '../../../src/state/auditions/sift';
 import { emptyReport } from '../../pipeline/empty-report';
@@ -19,7 +20,7 @@ const made = (rows: readonly Made[]): readonly Row[] =>
         ...emptyReport,
         byRegion: [{ region: 'low', beats: 0, share: low }],
         bareShifts: bare,
-        longestStay: stay === 0 ? null : { region: 'low', beats: stay, fromBar: 1 },
+        longestStay: stay === 0 ? null : { region: 'low', beats: stay, fromBar: barNumber(1) },
       },
       walk: { roots, steps: 0, outside: 0 },
       highest: null,

@@ -21,6 +21,9 @@ import {
   spellPitch,
   ticks,
   ticksPerQuarter,
+  barNumber,
+  numberOfBar,
+  barIndex,
   type Chord,
   type ChordFamily,
   type Key,
@@ -101,7 +104,7 @@ const harmonies: readonly TimelineChord[] = chordRows.map((row, bar) => ({
 }));
 
 const bars: readonly TimelineBar[] = harmonies.map((harmony, index) => ({
-  index,
+  index: barIndex(index),
   chartBar: index,
   chorus: 0,
   section: null,
@@ -117,7 +120,7 @@ function slotAt(index: number): Slot {
   const beat = (index % beatsInBar) + 1;
   return {
     index,
-    bar,
+    bar: barIndex(bar),
     beat,
     tick: ticks(index * ticksPerQuarter),
     ticks: ticks(ticksPerQuarter),
@@ -184,7 +187,7 @@ function noteOf(row: Row, index: number, before: LineNote | undefined): LineNote
   return {
     index,
     slot,
-    bar: slot.bar + 1,
+    bar: numberOfBar(slot.bar),
     beat: slot.beat,
     tick: slot.tick,
     ticks: slot.ticks,
@@ -236,8 +239,15 @@ export const handReport: HandReport = {
   holds: { relaxed: 3, comfortable: 2, practical: 7 },
   crossings: 9,
   heelJumps: 10,
-  longestStay: { region: 'neck block', beats: 6, fromBar: 2 },
-  hardestMove: { bar: 2, beat: 2, semitones: -4, bits: 3.96, needed: seconds(0.24), move: notes[5]!.move },
+  longestStay: { region: 'neck block', beats: 6, fromBar: barNumber(2) },
+  hardestMove: {
+    bar: barNumber(2),
+    beat: 2,
+    semitones: -4,
+    bits: 3.96,
+    needed: seconds(0.24),
+    move: notes[5]!.move,
+  },
 };
 
 export const madeLine: Line = {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { barIndex } from '../../../src/music';
 import { cueAt } from '../../../src/ui/practice/cue';
 import { excerptOf } from '../../../src/ui/practice/excerpt';
 import { pedalOf } from '../../../src/ui/practice/pedal';
@@ -31,7 +32,7 @@ describe('the excerpt', () => {
   it('lays bars end to end from the first tick, with the way back to the whole line', () => {
     const music = musicOf(swingBlues);
     const line = { notes: music.notes, devices: [] } as unknown as Line;
-    const { timeline, line: cut, indices } = excerptOf(music.timeline, line, [11, 0]);
+    const { timeline, line: cut, indices } = excerptOf(music.timeline, line, [barIndex(11), barIndex(0)]);
     expect(timeline.bars.map(({ index, tick }) => [index, tick])).toEqual([
       [0, 0],
       [1, 1920],
@@ -56,7 +57,7 @@ describe('the excerpt', () => {
       devices: devices.filter((span) => span.notes.some((one) => one === note.index)),
     }));
     const line = { notes, devices } as unknown as Line;
-    const cut = excerptOf(music.timeline, line, [11, 0]).line;
+    const cut = excerptOf(music.timeline, line, [barIndex(11), barIndex(0)]).line;
     expect(cut.devices).toEqual([
       { device: 'scale run', notes: [5, 6, 7], target: null },
       { device: 'semitone below', notes: [7], target: null },
@@ -64,7 +65,7 @@ describe('the excerpt', () => {
       { device: 'neighbour', notes: [1], target: 2 },
     ]);
     expect(cut.notes[7]?.devices.map(({ device }) => device)).toEqual(['scale run', 'semitone below']);
-    expect(excerptOf(music.timeline, line, [0, 1]).line.devices[0]?.target).toBe(4);
+    expect(excerptOf(music.timeline, line, [barIndex(0), barIndex(1)]).line.devices[0]?.target).toBe(4);
   });
 });
 

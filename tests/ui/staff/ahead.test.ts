@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { barIndex } from '../../../src/music';
 import type { SystemLayout } from '../../../src/notation';
 import { heightFrom, seesAhead, systemAfter, systemWith } from '../../../src/ui/staff/ahead';
 import { systemGap } from '../../../src/ui/staff/shapes';
@@ -9,7 +10,7 @@ const systems = [0, 1, 2].map(
 
 describe('reading ahead', () => {
   it('finds the line of music of a bar', () => {
-    expect([0, 3, 4, 11, 12].map((bar) => systemWith(systems, bar))).toEqual([0, 0, 1, 2, null]);
+    expect([0, 3, 4, 11, 12].map((bar) => systemWith(systems, barIndex(bar)))).toEqual([0, 0, 1, 2, null]);
   });
 
   it('goes on to the next line, and from the last one to the first', () => {
@@ -17,9 +18,9 @@ describe('reading ahead', () => {
   });
 
   it('goes back where the music comes round', () => {
-    expect(systemAfter(systems, 1, { from: 2, to: 6 })).toBe(0);
-    expect(systemAfter(systems, 0, { from: 2, to: 6 })).toBe(1);
-    expect(systemAfter(systems, 0, { from: 1, to: 2 })).toBe(0);
+    expect(systemAfter(systems, 1, { from: barIndex(2), to: barIndex(6) })).toBe(0);
+    expect(systemAfter(systems, 0, { from: barIndex(2), to: barIndex(6) })).toBe(1);
+    expect(systemAfter(systems, 0, { from: barIndex(1), to: barIndex(2) })).toBe(0);
     expect(systemAfter(systems, 7, null)).toBeNull();
   });
 

@@ -3,6 +3,8 @@ import { cleanup, fireEvent, render, screen, within } from '@testing-library/sve
 import { tick } from 'svelte';
 import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { defaultInstrument, positionName } from '../../../src/instrument';
+import { barIndex } from '../../../src/music';
+import type { BarRange } from '../../../src/playback';
 import { onpainted } from '../../../src/ui/shared/painted';
 import { Staff } from '../../../src/ui/staff';
 import { makeLine, makeTimeline, type MadeNote } from '../../notation/made';
@@ -32,7 +34,7 @@ const base = {
   line,
   selected: null as number | null,
   sounding: null as number | null,
-  selectedBars: null as { from: number; to: number } | null,
+  selectedBars: null as BarRange | null,
   instrument: defaultInstrument,
   positionName,
   width: 1060,
@@ -188,7 +190,11 @@ describe('bars', () => {
   });
 
   it('show the chosen ones on every line, by shape and to a voice', () => {
-    const { container } = render(Staff, { ...base, onselectbar: vi.fn(), selectedBars: { from: 2, to: 4 } });
+    const { container } = render(Staff, {
+      ...base,
+      onselectbar: vi.fn(),
+      selectedBars: { from: barIndex(2), to: barIndex(4) },
+    });
     expect(container.querySelectorAll('.chosen-edge')).toHaveLength(2);
     expect(bars().map((bar) => bar.getAttribute('aria-pressed'))).toEqual([
       'false',

@@ -1,13 +1,14 @@
 import { describe, expect, it } from 'vitest';
+import { barIndex } from '../../../src/music';
 import { defaultInstrument } from '../../../src/instrument';
 import { neckScale } from '../../../src/ui/travel/scale';
 import { barAt, drawnBars, heightOfY, pathThrough, yOfHeight } from '../../../src/ui/wishes/heights';
 
 const scale = neckScale(defaultInstrument, [], 100);
 const bars = [
-  { index: 4, x: 50, width: 100 },
-  { index: 5, x: 150, width: 60 },
-  { index: 6, x: 210, width: 60 },
+  { index: barIndex(4), x: 50, width: 100 },
+  { index: barIndex(5), x: 150, width: 60 },
+  { index: barIndex(6), x: 210, width: 60 },
 ];
 
 describe('heights on a strip', () => {

@@ -1,4 +1,5 @@
 // The automaton as the solver takes it: for every step that differs in what the rules see, the memory it leads to and its cost.
+import { getOrMake } from '../../3-candidates';
 import { infinite, type StepRule } from '../../4-solver';
 import { advance, memories, memoryNumber, type Memory } from './memory';
 import { stepNumber, type Step } from './step';
@@ -21,12 +22,7 @@ export class Automaton {
 
   /** Null for a step that is made in no memory. */
   ruleOf(step: Step): StepRule | null {
-    const number = stepNumber(step);
-    const found = this.#rules.get(number);
-    if (found !== undefined) return found;
-    const made = this.#make(step);
-    this.#rules.set(number, made);
-    return made;
+    return getOrMake(this.#rules, stepNumber(step), () => this.#make(step));
   }
 
   #make(step: Step): StepRule | null {

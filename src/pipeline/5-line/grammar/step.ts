@@ -62,21 +62,29 @@ function leavesUnspoken(slot: Slot, next: Slot, from: ToneClass, to: ToneClass):
   return !((from === 'third' && to === 'fifth') || (from === 'fifth' && to === 'third'));
 }
 
-/** What a step owes to the note it leaves alone, and to the note it reaches alone. */
-const leaving = (slot: Slot, next: Slot, from: SoundingMidi) => {
-  const tone = toneClass(slot.harmony, from);
-  return {
-    tone,
-    standing: standingOf(tone),
-    denies: slot.strength >= 2 && deniesChord(slot.harmony, from),
-    fitsTarget: next.isTarget && toneClass(next.harmony, from) !== 'chrom',
-  };
-};
-const reaching = ({ harmony }: Slot, to: SoundingMidi) => {
-  const tone = toneClass(harmony, to);
+/** What a step owes to the note it leaves alone. */
+interface Leaving {
+  readonly tone: ToneClass;
+  readonly denies: boolean;
+  readonly fitsTarget: boolean;
+}
+
+const leaving = (slot: Slot, next: Slot, from: SoundingMidi): Leaving => ({
+  tone: toneClass(slot.harmony, from),
+  denies: slot.strength >= 2 && deniesChord(slot.harmony, from),
+  fitsTarget: next.isTarget && toneClass(next.harmony, from) !== 'chrom',
+});
+
+/** And to the note it reaches. */
+interface Reaching {
+  readonly tone: ToneClass;
+  readonly isRoot: boolean;
+}
+
+const reaching = ({ harmony }: Slot, to: SoundingMidi): Reaching => {
   const { chord } = harmony;
   const isRoot = chord !== null && pitchClassOf(chord.bass ?? chord.root) === pitchClass(to);
-  return { tone, standing: standingOf(tone), isRoot };
+  return { tone: toneClass(harmony, to), isRoot };
 };
 
 /**
@@ -84,8 +92,8 @@ const reaching = ({ harmony }: Slot, to: SoundingMidi) => {
  * @param next the slot that follows at once, the return to the top included
  */
 export function stepsFrom(slot: Slot, next: Slot): (from: SoundingMidi, to: SoundingMidi) => Step {
-  const left = new Map<SoundingMidi, ReturnType<typeof leaving>>();
-  const reached = new Map<SoundingMidi, ReturnType<typeof reaching>>();
+  const left = new Map<SoundingMidi, Leaving>();
+  const reached = new Map<SoundingMidi, Reaching>();
   const toFirstSide = !next.isTarget && next.untilTarget === 2;
   const toLastBeforeTarget = !next.isTarget && next.untilTarget === 1;
   return (from, to) => {
@@ -93,15 +101,16 @@ export function stepsFrom(slot: Slot, next: Slot): (from: SoundingMidi, to: Soun
     if (!start) left.set(from, (start = leaving(slot, next, from)));
     let end = reached.get(to);
     if (!end) reached.set(to, (end = reaching(next, to)));
+    const standing = standingOf(start.tone);
     return {
       step: to - from,
       manner: mannerOf(slot, next, from, to),
-      from: start.standing,
-      to: end.standing,
+      from: standing,
+      to: standingOf(end.tone),
       fromTarget: slot.isTarget,
       toTarget: next.isTarget,
       toLastBeforeTarget,
-      encloses: toLastBeforeTarget && goesAcross(slot, start.standing, to - from),
+      encloses: toLastBeforeTarget && goesAcross(slot, standing, to - from),
       fromDenies: start.denies,
       toRoot: end.isRoot,
       leavesUnspoken: leavesUnspoken(slot, next, start.tone, end.tone),
