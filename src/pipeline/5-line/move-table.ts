@@ -7,6 +7,7 @@ import { getOrMake, stayGoesOn, stayOf } from '../3-candidates';
 import { infinite, type MoveTable } from '../4-solver';
 import type { CostModel } from './cost-model';
 import { kindOfMove, sumOfThree, thumbFollows, type MoveContext } from './features';
+import { moveKinds } from './types';
 
 /** Not worked out yet. */
 const unknown = -0x80000000;
@@ -28,7 +29,7 @@ function classesOf(placements: readonly Placement[], keyOf: (one: Placement) => 
 
 const fingerOrder = '01234T';
 const frameOrder = ['open', 'closed', 'extended', 'thumb'];
-/** Positions and stops go from some semitones below the nut to 36 above it. */
+/** Positions and stops go from some semitones below the nut to 31 above it. */
 const below = 32;
 
 /** Everything about a placement but the thumb and how long a stay has lasted, as a number. */
@@ -38,6 +39,19 @@ const plainKey = ({ string, stop, finger, frame, position }: Placement): number 
     string,
   );
 
+/** What the positions of a move cost, worked out once for all moves that are alike in them. */
+function positionCosts(model: CostModel, context: MoveContext): (from: Placement, to: Placement) => number {
+  const features = model.move.filter(({ isByPositions }) => isByPositions === true);
+  const known = new Int32Array(moveKinds.length * 2 * 64 * 64).fill(unknown);
+  return (from, to) => {
+    const kind = moveKinds.indexOf(kindOfMove(context, from, to)) * 2 + (to.finger === '0' ? 1 : 0);
+    const at = (kind * 64 + from.position + below) * 64 + to.position + below;
+    const found = known[at]!;
+    if (found !== unknown) return found;
+    return (known[at] = sumOfThree(features, context, from, to));
+  };
+}
+
 /**
  * All moves between placements that are told apart by where the thumb is, too: a move that is possible costs the same wherever
  * it is, pivots apart.
@@ -45,7 +59,9 @@ const plainKey = ({ string, stop, finger, frame, position }: Placement): number 
 function heldMoves(model: CostModel, placements: readonly Placement[], context: MoveContext): Int32Array {
   const count = placements.length;
   const { one: plain, of } = classesOf(placements, plainKey);
-  const others = new Int32Array(plain.length * plain.length).fill(unknown);
+  const ofPositions = positionCosts(model, context);
+  const others = model.move.filter(({ isByPositions }) => isByPositions !== true);
+  const moved = new Int32Array(plain.length * plain.length).fill(unknown);
   const pivots = new Int32Array(plain.length * plain.length).fill(unknown);
   const positions = Int32Array.from(placements, ({ position }) => position);
   const thumbs = Int32Array.from(placements, thumbPlace);
@@ -59,12 +75,12 @@ function heldMoves(model: CostModel, placements: readonly Placement[], context: 
       if (thumbs[j] !== positions[j] && thumbs[j] !== thumbs[i]) continue;
       const to = placements[j]!;
       const turned = Math.abs(positions[i]! - positions[j]!);
-      // Wherever the hand goes by more than a semitone, a thumb in its place comes along.
-      if ((turned <= 1 || isOff[j] === 1) && !thumbFollows(context, from, to)) continue;
+      // A hand that goes by more than a semitone takes its thumb along to its place.
+      if (turned > 1 ? isOff[j] === 1 : !thumbFollows(context, from, to)) continue;
       const turns = turned === 1 && thumbs[i] === thumbs[j] && kindOfMove(context, from, to) === 'pivot';
-      const known = turns ? pivots : others;
+      const known = turns ? pivots : moved;
       const at = row + of[j]!;
-      if (known[at] === unknown) known[at] = sumOfThree(model.move, context, from, to);
+      if (known[at] === unknown) known[at] = sumOfThree(others, context, from, to) + ofPositions(from, to);
       costs[i * count + j] = known[at]!;
     }
   }

@@ -9,6 +9,8 @@ export interface Feature<Arguments extends readonly unknown[]> {
   readonly amount: (...args: Arguments) => number;
   /** Weighs the amount; 1 when left out. */
   readonly factor?: number;
+  /** Of a move: true where its kind, the positions it goes between and whether it ends on an open string say it all. */
+  readonly isByPositions?: true;
 }
 
 /** Integer units to one natural unit of cost. */

@@ -36,7 +36,7 @@ const movesTo = (from: Placement, to: Placement): boolean => from.position !== t
 const landsFree = (context: MoveContext, from: Placement, to: Placement): boolean =>
   !context.instrument.fretted && kindOfMove(context, from, to) === 'covered shift';
 
-export const shiftFeatures: readonly MoveFeature[] = [
+const features: readonly MoveFeature[] = [
   {
     name: 'shift',
     amount: (context, from, to) => {
@@ -83,3 +83,5 @@ export const shiftFeatures: readonly MoveFeature[] = [
     },
   },
 ];
+
+export const shiftFeatures: readonly MoveFeature[] = features.map((one) => ({ ...one, isByPositions: true }));
