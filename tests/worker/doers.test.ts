@@ -36,7 +36,7 @@ describe('progress', () => {
     const seen = new Map<string, number[]>();
     const wanted = { ...request('Key: F\n| F7 | Bb7 | F7 | C7 |'), take: { seed: 1, temperature: 1 } };
     makeDoers().walk(wanted, ({ pass, done }) => seen.set(pass, [...(seen.get(pass) ?? []), done]));
-    expect([...seen.keys()]).toEqual(['filter', 'path']);
+    expect([...seen.keys()]).toEqual(['filter', 'path', 'choice', 'repeats']);
     for (const values of seen.values()) {
       expect(values).toEqual([...values].sort((a, b) => a - b));
       expect(values.at(-1)).toBe(1);

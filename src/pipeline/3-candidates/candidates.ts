@@ -92,24 +92,15 @@ function allowedPitchClasses(slot: Slot): ReadonlySet<number> {
   return allowed;
 }
 
-const kindsOfHarmony = new WeakMap<TimelineChord, number>();
-const harmonyNumbers = new Map<string, number>();
-let harmoniesMet = 0;
+const kindsOfHarmony = new WeakMap<TimelineChord, string>();
 
-/** Harmonies beyond which those met are forgotten, since the texts that tell them apart are long. */
-const mostHarmonies = 1024;
-
-/** A number for everything about a harmony but when it comes; never the same for two that differ. */
-function kindOfHarmony(harmony: TimelineChord): number {
-  return getOrMake(kindsOfHarmony, harmony, () => {
-    if (harmonyNumbers.size >= mostHarmonies) harmonyNumbers.clear();
-    return getOrMake(harmonyNumbers, JSON.stringify({ ...harmony, tick: 0 }), () => harmoniesMet++);
-  });
-}
+/** Everything about a harmony but when it comes, as text to compare. */
+const kindOfHarmony = (harmony: TimelineChord): string =>
+  getOrMake(kindsOfHarmony, harmony, () => JSON.stringify({ ...harmony, tick: 0 }));
 
 const kindsOfSlot = new WeakMap<Slot, string>();
 
-/** Everything about a slot but when it comes: slots of one kind have the same candidates and cost the same. */
+/** Everything about a slot but when it comes, as text: slots of one kind have the same candidates and cost the same. */
 export function kindOfSlot(slot: Slot): string {
   return getOrMake(kindsOfSlot, slot, () => {
     const own = JSON.stringify({ ...slot, index: 0, bar: 0, tick: 0, harmony: 0, nextHarmony: 0, target: 0 });
@@ -118,7 +109,7 @@ export function kindOfSlot(slot: Slot): string {
   });
 }
 
-/** Everything that a step into a slot depends on, beside the kind of the slot that it leaves. */
+/** Everything that a step into a slot depends on, beside the kind of the slot that it leaves, as text. */
 export const kindOfArrival = (slot: Slot): string => {
   const { articulation, confinedTo, isSustained, isTarget, untilTarget, nextIsChange } = slot;
   const own = { articulation, confinedTo, isSustained, isTarget, untilTarget, nextIsChange };

@@ -99,6 +99,11 @@ export class Arena {
     return this.#floats;
   }
 
+  /** Bytes of the whole memory, which never shrinks. */
+  get bytes(): number {
+    return this.relax.memory.buffer.byteLength;
+  }
+
   /** Bytes taken since `share`. */
   get shared(): number {
     return this.#top - this.#sharedFrom;
@@ -121,8 +126,8 @@ export class Arena {
     const { memory } = this.relax;
     const missing = this.#top + alignment * 4 - memory.buffer.byteLength;
     if (missing > 0) {
-      // At least by half, so that growing stays rare.
-      memory.grow(Math.ceil(Math.max(missing, memory.buffer.byteLength / 2) / page));
+      // At least by a quarter, so that growing stays rare.
+      memory.grow(Math.ceil(Math.max(missing, memory.buffer.byteLength / 4) / page));
       this.#ints = new Int32Array(memory.buffer);
       this.#floats = new Float64Array(memory.buffer);
     }

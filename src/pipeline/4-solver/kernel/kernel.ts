@@ -15,7 +15,7 @@ const lanes = 8;
 const wholeVectors = (count: number): number => Math.ceil(count / lanes) * lanes;
 
 /** Bytes of what steps share, beyond which all of it is forgotten. */
-const mostSharedBytes = 32 * 2 ** 20;
+const mostSharedBytes = 6 * 2 ** 20;
 
 /** Moves to the placements of one pitch. */
 interface Block {
@@ -69,6 +69,10 @@ export class Kernel {
   static make(mostShared: number = mostSharedBytes): Kernel | null {
     const arena = Arena.make(relaxBytes);
     return arena && new Kernel(arena, mostShared);
+  }
+
+  get bytes(): number {
+    return this.#arena.bytes;
   }
 
   /** F_{t+1} from F_t; see forward-messages.ts. */

@@ -11,6 +11,11 @@ export class Vectors {
     if (this.#kernel === undefined) this.#kernel = Kernel.make();
     return this.#kernel;
   }
+
+  /** Bytes that the loops work in. */
+  get bytes(): number {
+    return this.#kernel?.bytes ?? 0;
+  }
 }
 
 /** The loops in vectors for a lattice that brings them; null where its recursions run in plain numbers. */
