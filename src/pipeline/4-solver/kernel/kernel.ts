@@ -2,39 +2,21 @@
 // is what the recursions in plain numbers give, to the bit; where vectors are refused, those run.
 //
 // Arrays live in a memory of the kernel's own. From its start: one step's messages, unary costs and rows in between, made over
-// for every step; behind them what steps share, copied once: rules, and moves by the pitch they lead to. Moves to one pitch lie
-// side by side, a row for every placement of the table, filled up to whole vectors with moves that are blocked.
+// for every step; behind them what steps share, copied once: rules, and moves between two pitches (blocks.ts).
 import { barrier, infinite, rowsAt, type Lattice, type LatticeSlot, type StepRule } from '../lattice';
 import { unaryCosts, type Filtered, type Sums } from '../messages';
 import type { Weights } from '../boltzmann';
 import { relaxBytes } from './relax-bytes';
 import { Arena, type Relax } from './arena';
-
-/** Numbers to a row come in so many: two vectors of costs, four of weights. */
-const lanes = 8;
-const wholeVectors = (count: number): number => Math.ceil(count / lanes) * lanes;
+import { Blocks, lanes, wholeVectors } from './blocks';
 
 /** Bytes of what steps share, beyond which all of it is forgotten. */
 const mostSharedBytes = 6 * 2 ** 20;
-
-/** Moves to the placements of one pitch. */
-interface Block {
-  readonly targets: Int32Array;
-  readonly at: number;
-  /** Of one row. */
-  readonly bytes: number;
-}
 
 interface RuleAt {
   readonly next: number;
   readonly costs: number;
 }
-
-const isSame = (a: Int32Array, b: Int32Array): boolean => {
-  if (a.length !== b.length) return false;
-  for (let k = 0; k < a.length; k++) if (a[k] !== b[k]) return false;
-  return true;
-};
 
 /** Where the arrays of one step are. */
 interface Layout {
@@ -44,18 +26,17 @@ interface Layout {
   readonly sums: number;
   readonly result: number;
   readonly unary: number;
-  readonly ids: number;
   readonly open: number;
 }
 
 export class Kernel {
   readonly #arena: Arena;
   readonly #relax: Relax;
-  readonly #blocks = new Map<Int32Array | Float64Array, Map<number, Block[]>>();
+  readonly #blocks = new Map<Int32Array | Float64Array, Blocks>();
   readonly #nexts = new Map<Uint16Array, number>();
   readonly #ruleCosts = new Map<Int32Array | Float64Array, number>();
   readonly #wide = new Map<Int32Array, { readonly unit: number; readonly values: Float64Array }>();
-  #layout: Layout = { width: 0, memory: 0, sums: 0, result: 0, unary: 0, ids: 0, open: 0 };
+  #layout: Layout = { width: 0, memory: 0, sums: 0, result: 0, unary: 0, open: 0 };
 
   readonly #mostShared: number;
 
@@ -82,24 +63,22 @@ export class Kernel {
     const rows = rowsAt(lattice, t + 1);
     const width = next.placements.length;
     this.#begin(lattice, t);
-    const { sums, result, unary, ids } = this.#layout;
+    const { sums, result, unary } = this.#layout;
     const rules = slot.rules.map((rule) => this.#ruleAt(rule, rule.costs));
-    const blocks = this.#blocksOf(lattice, slot.moves.costs, next, infinite);
+    const blocks = this.#blocksOf(lattice, slot.moves.costs, infinite);
     this.#arena.ints.set(before, sums / 4);
-    this.#arena.ints.set(slot.placements, ids / 4);
     this.#arena.ints.set(unaryCosts(next), unary / 4);
     this.#arena.ints.fill(infinite, result / 4, result / 4 + rows * width);
     this.#relax.step(sums, slot.placements.length, rowsAt(lattice, t), result, width, rows);
     forPairs(slot, next, {
       open: (first, size) => this.#relax.openLeast(first, size),
-      pair: (first, size, opened, n, at) => {
+      pair: (first, size, opened, b, n, at) => {
         const { next: to, costs } = rules[slot.ruleOf[at]!]!;
-        const { at: block, bytes } = blocks[n]!;
+        const { at: block, bytes } = blocks.between(slot, b, next, n);
         const wayBytes = 4 * wholeVectors(size);
-        const from = ids + 4 * first;
         const start = next.groupStart[n]!;
         const pair = slot.stepCosts[at]!;
-        this.#relax.relaxLeast(first, size, wayBytes, opened, to, costs, from, pair, block, bytes, start);
+        this.#relax.relaxLeast(first, size, wayBytes, opened, to, costs, pair, block, bytes, start);
       },
     });
     this.#relax.addUnary(result, width, rows, unary);
@@ -114,13 +93,12 @@ export class Kernel {
     const rows = rowsAt(lattice, t);
     const width = slot.placements.length;
     this.#begin(lattice, t);
-    const { sums, result, unary, ids } = this.#layout;
+    const { sums, result, unary } = this.#layout;
     const rules = slot.rules.map((rule) => this.#ruleAt(rule, rule.costs));
-    const blocks = this.#blocksOf(lattice, slot.moves.costs, next, infinite);
+    const blocks = this.#blocksOf(lattice, slot.moves.costs, infinite);
     this.#arena.ints.set(after, sums / 4);
     // What is read past the last row must not be less than blocked.
     this.#arena.ints.fill(infinite, sums / 4 + after.length, sums / 4 + after.length + 2 * lanes);
-    this.#arena.ints.set(slot.placements, ids / 4);
     this.#arena.ints.set(unaryCosts(next), unary / 4);
     this.#arena.ints.fill(infinite, result / 4, result / 4 + rows * width);
     const rowsAfter = rowsAt(lattice, t + 1);
@@ -128,24 +106,12 @@ export class Kernel {
     this.#relax.step(sums, next.placements.length, rowsAfter, result, width, rows);
     forPairs(slot, next, {
       open: () => 1,
-      pair: (first, size, _opened, n, at) => {
+      pair: (first, size, _opened, b, n, at) => {
         const { next: to, costs } = rules[slot.ruleOf[at]!]!;
-        const { at: block, bytes } = blocks[n]!;
+        const { at: block, bytes } = blocks.between(slot, b, next, n);
         const wayBytes = 4 * wholeVectors(size);
-        const from = ids + 4 * first;
         const start = next.groupStart[n]!;
-        this.#relax.relaxBack(
-          first,
-          size,
-          wayBytes,
-          to,
-          costs,
-          from,
-          slot.stepCosts[at]!,
-          block,
-          bytes,
-          start,
-        );
+        this.#relax.relaxBack(first, size, wayBytes, to, costs, slot.stepCosts[at]!, block, bytes, start);
       },
     });
     this.#relax.level(result, rows * width);
@@ -159,37 +125,23 @@ export class Kernel {
     const rows = rowsAt(lattice, t + 1);
     const width = next.placements.length;
     this.#begin(lattice, t);
-    const { sums, result, unary, ids } = this.#layout;
+    const { sums, result, unary } = this.#layout;
     const { steps } = weights.ofSlot(slot);
     const rules = slot.rules.map((rule) => this.#ruleAt(rule, weights.ofRule(rule)));
-    const blocks = this.#blocksOf(lattice, weights.ofTable(slot.moves.costs), next, 0);
+    const blocks = this.#blocksOf(lattice, weights.ofTable(slot.moves.costs), 0);
     this.#arena.floats.set(before, sums / 8);
-    this.#arena.ints.set(slot.placements, ids / 4);
     this.#arena.floats.set(weights.ofSlot(next).unary, unary / 8);
     this.#arena.floats.fill(0, result / 8, result / 8 + rows * width);
     this.#relax.step(sums, slot.placements.length, rowsAt(lattice, t), result, width, rows);
     forPairs(slot, next, {
       open: (first, size) => this.#relax.openWeights(first, size),
-      pair: (first, size, opened, n, at) => {
+      pair: (first, size, opened, b, n, at) => {
         if (steps[at] === 0) return;
         const { next: to, costs } = rules[slot.ruleOf[at]!]!;
-        const { at: block, bytes } = blocks[n]!;
+        const { at: block, bytes } = blocks.between(slot, b, next, n);
         const wayBytes = 8 * wholeVectors(size);
-        const from = ids + 4 * first;
         const start = next.groupStart[n]!;
-        this.#relax.addWeights(
-          first,
-          size,
-          wayBytes,
-          opened,
-          to,
-          costs,
-          from,
-          steps[at]!,
-          block,
-          bytes,
-          start,
-        );
+        this.#relax.addWeights(first, size, wayBytes, opened, to, costs, steps[at]!, block, bytes, start);
       },
     });
     this.#relax.settleWeights(result, width, rows, unary);
@@ -213,12 +165,11 @@ export class Kernel {
     const rows = rowsAt(lattice, t);
     const width = slot.placements.length;
     this.#begin(lattice, t);
-    const { sums, result, ids, open } = this.#layout;
+    const { sums, result, open } = this.#layout;
     const rules = slot.rules.map((rule) => this.#ruleAt(rule, this.#widened(rule.costs, unit)));
-    const blocks = this.#blocksOf(lattice, this.#widened(slot.moves.costs, unit), next, Infinity);
+    const blocks = this.#blocksOf(lattice, this.#widened(slot.moves.costs, unit), Infinity);
     this.#arena.floats.set(ahead, sums / 8);
     this.#arena.floats.fill(Infinity, sums / 8 + ahead.length, sums / 8 + ahead.length + 2 * lanes);
-    this.#arena.ints.set(slot.placements, ids / 4);
     this.#arena.floats.fill(Infinity, result / 8, result / 8 + rows * width);
     this.#relax.step(sums, next.placements.length, rowsAt(lattice, t + 1), result, width, rows);
     forPairs(slot, next, {
@@ -226,14 +177,13 @@ export class Kernel {
         this.#arena.ints.set(reached[b]!, open / 4);
         return reached[b]!.length;
       },
-      pair: (first, size, opened, n, at) => {
+      pair: (first, size, opened, b, n, at) => {
         const { next: to, costs } = rules[slot.ruleOf[at]!]!;
-        const { at: block, bytes } = blocks[n]!;
+        const { at: block, bytes } = blocks.between(slot, b, next, n);
         const wayBytes = 8 * wholeVectors(size);
-        const from = ids + 4 * first;
         const start = next.groupStart[n]!;
         const pair = slot.stepCosts[at]! * unit;
-        this.#relax.relaxWide(first, size, wayBytes, opened, to, costs, from, pair, block, bytes, start);
+        this.#relax.relaxWide(first, size, wayBytes, opened, to, costs, pair, block, bytes, start);
       },
     });
     return this.#arena.floats.slice(result / 8, result / 8 + rows * width);
@@ -267,7 +217,6 @@ export class Kernel {
     const [sums, result] = [this.#arena.take(8 * numbers), this.#arena.take(8 * numbers)];
     const ways = this.#arena.take(8 * memory * wholeVectors(width));
     const unary = this.#arena.take(8 * width);
-    const ids = this.#arena.take(4 * width);
     const [states, rowOf, open] = [0, 0, 0].map(() => this.#arena.take(4 * memory)) as [
       number,
       number,
@@ -276,7 +225,7 @@ export class Kernel {
     this.#arena.ints.fill(-1, rowOf / 4, rowOf / 4 + memory);
     this.#relax.workspace(ways, states, rowOf, open);
     this.#arena.share();
-    this.#layout = { width, memory, sums, result, unary, ids, open };
+    this.#layout = { width, memory, sums, result, unary, open };
   }
 
   #ruleAt(rule: StepRule, costs: Int32Array | Float64Array): RuleAt {
@@ -286,42 +235,9 @@ export class Kernel {
     };
   }
 
-  /** Moves to each pitch of the slot that follows. @param blocked what fills the rows up */
-  #blocksOf(
-    { placementCount }: Lattice,
-    table: Int32Array | Float64Array,
-    { placements, groupStart }: LatticeSlot,
-    blocked: number,
-  ): readonly (Block | null)[] {
-    const byFirst = kept(this.#blocks, table, () => new Map<number, Block[]>());
-    return Array.from({ length: groupStart.length - 1 }, (_, n) => {
-      const targets = placements.subarray(groupStart[n], groupStart[n + 1]);
-      if (targets.length === 0) return null;
-      const alike = kept(byFirst, targets[0]!, () => []);
-      const found = alike.find((block) => isSame(block.targets, targets));
-      if (found) return found;
-      const made = this.#makeBlock(table, placementCount, targets, blocked);
-      alike.push(made);
-      return made;
-    });
-  }
-
-  #makeBlock(
-    table: Int32Array | Float64Array,
-    placementCount: number,
-    targets: Int32Array,
-    blocked: number,
-  ): Block {
-    const columns = wholeVectors(targets.length);
-    const size = table.BYTES_PER_ELEMENT;
-    const at = this.#arena.take(size * columns * placementCount);
-    const view = table instanceof Int32Array ? this.#arena.ints : this.#arena.floats;
-    let index = at / size;
-    for (let row = 0; row < table.length; row += placementCount) {
-      for (let column = 0; column < columns; column++)
-        view[index++] = column < targets.length ? table[row + targets[column]!]! : blocked;
-    }
-    return { targets: targets.slice(), at, bytes: size * columns };
+  /** Moves between two pitches, laid side by side when they are first asked for. @param blocked what fills the rows up */
+  #blocksOf({ placementCount }: Lattice, table: Int32Array | Float64Array, blocked: number): Blocks {
+    return kept(this.#blocks, table, () => new Blocks(this.#arena, table, placementCount, blocked));
   }
 }
 
@@ -336,7 +252,7 @@ function kept<K, V>(map: Map<K, V>, key: K, make: () => V): V {
 interface Pairs {
   /** How many memory states are open at the placements of a pitch. */
   readonly open: (first: number, size: number, b: number) => number;
-  readonly pair: (first: number, size: number, opened: number, n: number, at: number) => void;
+  readonly pair: (first: number, size: number, opened: number, b: number, n: number, at: number) => void;
 }
 
 /** All steps from pitch b to pitch n that may be made. */
@@ -350,7 +266,7 @@ function forPairs(slot: LatticeSlot, { groupStart, pitches }: LatticeSlot, { ope
     for (let n = 0; n < columns; n++) {
       const at = b * columns + n;
       if (slot.stepCosts[at]! >= barrier || groupStart[n] === groupStart[n + 1]) continue;
-      pair(first, size, opened, n, at);
+      pair(first, size, opened, b, n, at);
     }
   }
 }

@@ -140,16 +140,15 @@
     (local.get $count))
 
   ;; Lowers the sums of the placements of pitch n, which begin at column `start`, by the ways from pitch b under one rule.
-  ;; ids: places of the placements of b in the block; block: for each of them `bytes` of moves to the placements of n.
+  ;; block: for each placement of b `bytes` of moves to the placements of n.
   ;; Returns how many states were reached.
   (func (export "relaxLeast") (param $first i32) (param $size i32) (param $wayBytes i32) (param $opened i32)
-                              (param $next i32) (param $costs i32) (param $ids i32) (param $pair i32)
+                              (param $next i32) (param $costs i32) (param $pair i32)
                               (param $block i32) (param $bytes i32) (param $start i32) (result i32)
-    (local $count i32) (local $row i32) (local $out i32) (local $way i32) (local $id i32) (local $lastId i32)
+    (local $count i32) (local $row i32) (local $out i32) (local $way i32) (local $lastWay i32)
     (local $j i32) (local $move i32) (local $least v128) (local $second v128) (local $sum v128)
     (local.set $count
       (call $gatherLeast (local.get $first) (local.get $wayBytes) (local.get $opened) (local.get $next) (local.get $costs)))
-    (local.set $lastId (i32.add (local.get $ids) (i32.shl (local.get $size) (i32.const 2))))
     (block $done
       (loop $rows
         (br_if $done (i32.ge_u (local.get $row) (local.get $count)))
@@ -165,18 +164,17 @@
           (local.set $least (v128.load (local.get $out)))
           (local.set $second (v128.load offset=16 (local.get $out)))
           (local.set $way (i32.add (global.get $ways) (i32.mul (local.get $row) (local.get $wayBytes))))
-          (local.set $id (local.get $ids))
+          (local.set $lastWay (i32.add (local.get $way) (i32.shl (local.get $size) (i32.const 2))))
+          (local.set $move (i32.add (local.get $block) (local.get $j)))
           (loop $placements
-            (local.set $move (i32.add (i32.add (local.get $block) (local.get $j))
-                                      (i32.mul (i32.load (local.get $id)) (local.get $bytes))))
             (local.set $sum (i32x4.splat (i32.add (i32.load (local.get $way)) (local.get $pair))))
             (local.set $least
               (i32x4.min_s (local.get $least) (i32x4.add (local.get $sum) (v128.load (local.get $move)))))
             (local.set $second
               (i32x4.min_s (local.get $second) (i32x4.add (local.get $sum) (v128.load offset=16 (local.get $move)))))
             (local.set $way (i32.add (local.get $way) (i32.const 4)))
-            (local.set $id (i32.add (local.get $id) (i32.const 4)))
-            (br_if $placements (i32.lt_u (local.get $id) (local.get $lastId))))
+            (local.set $move (i32.add (local.get $move) (local.get $bytes)))
+            (br_if $placements (i32.lt_u (local.get $way) (local.get $lastWay))))
           (v128.store (local.get $out) (local.get $least))
           (v128.store offset=16 (local.get $out) (local.get $second))
           (local.set $out (i32.add (local.get $out) (i32.const 32)))
@@ -231,14 +229,13 @@
     (local.get $count))
 
   (func (export "addWeights") (param $first i32) (param $size i32) (param $wayBytes i32) (param $opened i32)
-                              (param $next i32) (param $weights i32) (param $ids i32) (param $pair f64)
+                              (param $next i32) (param $weights i32) (param $pair f64)
                               (param $block i32) (param $bytes i32) (param $start i32)
-    (local $count i32) (local $row i32) (local $out i32) (local $way i32) (local $id i32) (local $lastId i32)
+    (local $count i32) (local $row i32) (local $out i32) (local $way i32) (local $lastWay i32)
     (local $j i32) (local $move i32) (local $a v128) (local $b v128) (local $c v128) (local $d v128) (local $w v128)
     (local.set $count
       (call $gatherWeights (local.get $first) (local.get $wayBytes) (local.get $opened) (local.get $next)
                            (local.get $weights)))
-    (local.set $lastId (i32.add (local.get $ids) (i32.shl (local.get $size) (i32.const 2))))
     (block $done
       (loop $rows
         (br_if $done (i32.ge_u (local.get $row) (local.get $count)))
@@ -256,18 +253,17 @@
           (local.set $c (v128.load offset=32 (local.get $out)))
           (local.set $d (v128.load offset=48 (local.get $out)))
           (local.set $way (i32.add (global.get $ways) (i32.mul (local.get $row) (local.get $wayBytes))))
-          (local.set $id (local.get $ids))
+          (local.set $lastWay (i32.add (local.get $way) (i32.shl (local.get $size) (i32.const 3))))
+          (local.set $move (i32.add (local.get $block) (local.get $j)))
           (loop $placements
-            (local.set $move (i32.add (i32.add (local.get $block) (local.get $j))
-                                      (i32.mul (i32.load (local.get $id)) (local.get $bytes))))
             (local.set $w (f64x2.splat (f64.mul (local.get $pair) (f64.load (local.get $way)))))
             (local.set $a (f64x2.add (local.get $a) (f64x2.mul (local.get $w) (v128.load (local.get $move)))))
             (local.set $b (f64x2.add (local.get $b) (f64x2.mul (local.get $w) (v128.load offset=16 (local.get $move)))))
             (local.set $c (f64x2.add (local.get $c) (f64x2.mul (local.get $w) (v128.load offset=32 (local.get $move)))))
             (local.set $d (f64x2.add (local.get $d) (f64x2.mul (local.get $w) (v128.load offset=48 (local.get $move)))))
             (local.set $way (i32.add (local.get $way) (i32.const 8)))
-            (local.set $id (i32.add (local.get $id) (i32.const 4)))
-            (br_if $placements (i32.lt_u (local.get $id) (local.get $lastId))))
+            (local.set $move (i32.add (local.get $move) (local.get $bytes)))
+            (br_if $placements (i32.lt_u (local.get $way) (local.get $lastWay))))
           (v128.store (local.get $out) (local.get $a))
           (v128.store offset=16 (local.get $out) (local.get $b))
           (v128.store offset=32 (local.get $out) (local.get $c))
@@ -280,7 +276,7 @@
     (call $forget (local.get $count)))
 
   ;; K(q, h) = min over h' with pitch n of V(h, h') + ahead(q, h'), for the h of pitch b, written to `out`.
-  (func $lookAhead (param $q i32) (param $out i32) (param $wayBytes i32) (param $size i32) (param $ids i32)
+  (func $lookAhead (param $q i32) (param $out i32) (param $wayBytes i32) (param $size i32)
                    (param $block i32) (param $bytes i32) (param $start i32)
     (local $ahead i32) (local $k i32) (local $j i32) (local $move i32) (local $least v128) (local $blocked v128)
     (local.set $ahead (i32.add (global.get $sums)
@@ -292,8 +288,7 @@
       (br_if $pad (i32.lt_u (local.get $j) (local.get $wayBytes))))
     (loop $placements
       (local.set $least (local.get $blocked))
-      (local.set $move (i32.add (local.get $block)
-        (i32.mul (i32.load (i32.add (local.get $ids) (i32.shl (local.get $k) (i32.const 2)))) (local.get $bytes))))
+      (local.set $move (i32.add (local.get $block) (i32.mul (local.get $k) (local.get $bytes))))
       (local.set $j (i32.const 0))
       (loop $columns
         (local.set $least (i32x4.min_s (local.get $least)
@@ -312,7 +307,7 @@
   ;; Lowers W at the placements of pitch b by the ways on through pitch n under one rule. Here `sums` are those ahead, of the
   ;; later slot, and `result` those of the earlier one.
   (func (export "relaxBack") (param $first i32) (param $size i32) (param $wayBytes i32)
-                             (param $next i32) (param $costs i32) (param $ids i32) (param $pair i32)
+                             (param $next i32) (param $costs i32) (param $pair i32)
                              (param $block i32) (param $bytes i32) (param $start i32)
     (local $g i32) (local $q i32) (local $cost i32) (local $row i32) (local $count i32)
     (local $way i32) (local $out i32) (local $end i32) (local $shift v128)
@@ -335,7 +330,7 @@
             (local.set $count (i32.add (local.get $count) (i32.const 1)))
             (call $lookAhead (local.get $q)
               (i32.add (global.get $ways) (i32.mul (local.get $row) (local.get $wayBytes)))
-              (local.get $wayBytes) (local.get $size) (local.get $ids)
+              (local.get $wayBytes) (local.get $size)
               (local.get $block) (local.get $bytes) (local.get $start))))
         (local.set $way (i32.add (global.get $ways) (i32.mul (local.get $row) (local.get $wayBytes))))
         (local.set $end (i32.add (local.get $way) (local.get $wayBytes)))
@@ -422,7 +417,7 @@
       (br_if $entries (i32.lt_u (local.get $p) (local.get $end)))))
 
   ;; As lookAhead, in doubles; Infinity where nothing leads on.
-  (func $lookAheadWide (param $q i32) (param $out i32) (param $wayBytes i32) (param $size i32) (param $ids i32)
+  (func $lookAheadWide (param $q i32) (param $out i32) (param $wayBytes i32) (param $size i32)
                        (param $block i32) (param $bytes i32) (param $start i32)
     (local $ahead i32) (local $k i32) (local $j i32) (local $move i32) (local $at i32)
     (local $a v128) (local $b v128) (local $blocked v128)
@@ -436,8 +431,7 @@
     (loop $placements
       (local.set $a (local.get $blocked))
       (local.set $b (local.get $blocked))
-      (local.set $move (i32.add (local.get $block)
-        (i32.mul (i32.load (i32.add (local.get $ids) (i32.shl (local.get $k) (i32.const 2)))) (local.get $bytes))))
+      (local.set $move (i32.add (local.get $block) (i32.mul (local.get $k) (local.get $bytes))))
       (local.set $at (local.get $ahead))
       (local.set $j (i32.add (local.get $move) (local.get $bytes)))
       (loop $columns
@@ -456,7 +450,7 @@
 
   ;; As relaxBack, in doubles, over the listed memory states alone (wide-messages.ts).
   (func (export "relaxWide") (param $first i32) (param $size i32) (param $wayBytes i32) (param $opened i32)
-                             (param $next i32) (param $costs i32) (param $ids i32) (param $pair f64)
+                             (param $next i32) (param $costs i32) (param $pair f64)
                              (param $block i32) (param $bytes i32) (param $start i32)
     (local $index i32) (local $g i32) (local $q i32) (local $cost f64) (local $row i32) (local $count i32)
     (local $way i32) (local $out i32) (local $end i32) (local $shift v128)
@@ -478,7 +472,7 @@
             (local.set $count (i32.add (local.get $count) (i32.const 1)))
             (call $lookAheadWide (local.get $q)
               (i32.add (global.get $ways) (i32.mul (local.get $row) (local.get $wayBytes)))
-              (local.get $wayBytes) (local.get $size) (local.get $ids)
+              (local.get $wayBytes) (local.get $size)
               (local.get $block) (local.get $bytes) (local.get $start))))
         (local.set $out (i32.add (global.get $result)
           (i32.shl (i32.add (i32.mul (local.get $g) (global.get $outWidth)) (local.get $first)) (i32.const 3))))
