@@ -94,16 +94,31 @@ function allowedPitchClasses(slot: Slot): ReadonlySet<number> {
 
 const kindsOfHarmony = new WeakMap<TimelineChord, string>();
 
-/** Everything about a harmony but when it comes, as text to compare. */
+/** Everything about a harmony that notes are judged by, as text to compare: its chord and its scale, whatever key they are in. */
 const kindOfHarmony = (harmony: TimelineChord): string =>
-  getOrMake(kindsOfHarmony, harmony, () => JSON.stringify({ ...harmony, tick: 0 }));
+  getOrMake(kindsOfHarmony, harmony, () => {
+    const { chord, scale } = harmony;
+    const tones = chord?.tones.map(({ degree, pitchClass: one }) => `${degree}:${one}`) ?? [];
+    const colours = chord ? JSON.stringify([chord.colours, chord.isAltered]) : '';
+    return [chord?.symbol ?? '', colours, ...tones, scale?.name ?? '', ...(scale?.notes ?? [])].join(' ');
+  });
 
 const kindsOfSlot = new WeakMap<Slot, string>();
+
+/** When a slot comes; its harmonies, which have kinds of their own. */
+const notOfKind = {
+  index: undefined,
+  bar: undefined,
+  tick: undefined,
+  harmony: undefined,
+  nextHarmony: undefined,
+  target: undefined,
+} as const;
 
 /** Everything about a slot but when it comes, as text: slots of one kind have the same candidates and cost the same. */
 export function kindOfSlot(slot: Slot): string {
   return getOrMake(kindsOfSlot, slot, () => {
-    const own = JSON.stringify({ ...slot, index: 0, bar: 0, tick: 0, harmony: 0, nextHarmony: 0, target: 0 });
+    const own = JSON.stringify({ ...slot, ...notOfKind });
     const harmonies = [slot.harmony, slot.nextHarmony, slot.target].map(kindOfHarmony);
     return [own, ...harmonies].join();
   });

@@ -40,7 +40,7 @@ export interface SlotWeights {
 }
 
 /** Slots, and tables of steps, beyond which those kept are forgotten: a long pass asks for each once. */
-const mostSlots = 1024;
+const mostSlots = 512;
 
 /** The value of a key, made where it is not kept; all are forgotten when there are too many. */
 function getOrMake<K, V>(kept: Map<K, V>, key: K, make: () => V): V {
