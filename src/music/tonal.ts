@@ -43,63 +43,14 @@ export const semitonesOf = (interval: IntervalName): number => Interval.get(inte
 /** The number of an interval: "9M" is 9. */
 export const degreeOf = (interval: IntervalName): number => Interval.get(interval).num;
 
-const byFifths = 'FCGDAEB';
-/** Fifths from C up to a note: F is -1, C 0, B 5; a sharp is seven more. */
-const fifthsOfNote = (name: NoteName): number =>
-  byFifths.indexOf(letterOf(name)) - 1 + 7 * alterationOf(name);
-
-/** Fifths that make the perfect or major interval of each number, octaves left out. */
-const fifthsOfNumber = [0, 2, 4, -1, 1, 3, 5] as const;
-const perfect = new Set([0, 3, 4]);
-
-/** Between notes with two accidentals an interval may be augmented or diminished so often. */
-const mostAugmented = 4;
-
-/** Every quality that a number may have and how far it moves its perfect or major interval, in sharps. */
-function qualities(isPerfect: boolean): readonly (readonly [quality: string, by: number])[] {
-  const plain = isPerfect
-    ? ([['P', 0]] as const)
-    : ([
-        ['M', 0],
-        ['m', -1],
-      ] as const);
-  const lowest = isPerfect ? 0 : -1;
-  const altered = Array.from({ length: mostAugmented }, (_, index) => index + 1).flatMap(
-    (times) =>
-      [
-        ['A'.repeat(times), times],
-        ['d'.repeat(times), lowest - times],
-      ] as const,
-  );
-  return [...plain, ...altered];
-}
-
-/** Fifths that make an interval within two octaves: "5P" is 1, "3m" -3; what goes down is negative. */
-const fifthsOfInterval: ReadonlyMap<string, number> = new Map(
-  Array.from({ length: 15 }, (_, index) => index + 1).flatMap((number) => {
-    const place = (number - 1) % 7;
-    return qualities(perfect.has(place)).flatMap(([quality, by]) => {
-      const up = fifthsOfNumber[place]! + 7 * by;
-      return [[`${number}${quality}`, up] as const, [`-${number}${quality}`, -up] as const];
-    });
-  }),
-);
-
-const signs = ['bb', 'b', '', '#', '##'] as const;
-
 /**
- * The note an interval above (or, with a minus sign before it, below) another, spelled by letter: a walk along the line of
- * fifths. Three accidentals and more, which no page of music shows, are respelled with fewer.
+ * The note an interval above (or, with a minus sign before it, below) another, spelled by letter. Three accidentals and
+ * more, which no page of music shows, are respelled with fewer.
+ * @throws RangeError for an interval that does not exist
  */
 export function transpose(name: NoteName, interval: IntervalName): NoteName {
-  const fifths = fifthsOfInterval.get(interval);
-  if (fifths === undefined) throw new RangeError(`not an interval within two octaves: ${interval}`);
-  const place = fifthsOfNote(name) + fifths + 1;
-  const alteration = Math.floor(place / 7);
-  const letter = byFifths[place - 7 * alteration]!;
-  const sign = signs[alteration + 2];
-  if (sign !== undefined) return `${letter}${sign}` as NoteName;
-  return noteName(Note.simplify(letter + (alteration < 0 ? 'b' : '#').repeat(Math.abs(alteration))));
+  const result = Note.transpose(name, interval);
+  return parseNoteName(result) ?? noteName(Note.simplify(result));
 }
 
 /**

@@ -104,8 +104,7 @@ describe('intervals', () => {
     },
   );
 
-  it('beyond two octaves, or of a kind that there is not, leads nowhere', () => {
-    expect(() => transpose(noteName('C'), '22P' as never)).toThrow(RangeError);
+  it('of a kind that there is not leads nowhere', () => {
     expect(() => transpose(noteName('C'), '5M' as never)).toThrow(RangeError);
   });
 
