@@ -19,12 +19,7 @@ declare module '*?inline' {
 declare function atob(base64: string): string;
 
 /** As much of it as the solver's loops need. */
-declare namespace WebAssembly {
-  class Module {
-    constructor(bytes: Uint8Array<ArrayBuffer>);
-  }
-  class Instance {
-    constructor(module: Module);
-    readonly exports: unknown;
-  }
-}
+declare const WebAssembly: {
+  readonly Module: new (bytes: Uint8Array<ArrayBuffer>) => object;
+  readonly Instance: new (module: object) => { readonly exports: unknown };
+};

@@ -46,7 +46,6 @@ export const degreeOf = (interval: IntervalName): number => Interval.get(interva
 /**
  * The note an interval above (or, with a minus sign before it, below) another, spelled by letter. Three accidentals and
  * more, which no page of music shows, are respelled with fewer.
- * @throws RangeError for an interval that does not exist
  */
 export function transpose(name: NoteName, interval: IntervalName): NoteName {
   const result = Note.transpose(name, interval);
