@@ -195,10 +195,11 @@ const press =
     await page.getByRole('button', { name: 'Menu', exact: true }).click();
     await page.locator('#panel-menu').getByRole('button', { name, exact: true }).click();
   };
-const ofTransport =
+/** A panel by its one door, wherever that is at this width. */
+const byDoor =
   (panel: string): Open =>
   (page) =>
-    page.locator(`footer [aria-controls="panel-${panel}"]:visible`).first().click();
+    page.locator(`[aria-controls="panel-${panel}"]:visible`).click();
 const fewParts: readonly Open[] = [press('Limits'), press(/^Take \d/), press('Menu')];
 const everyPart: readonly Open[] = [
   ...fewParts,
@@ -207,10 +208,10 @@ const everyPart: readonly Open[] = [
   press('Studies'),
   press('Lessons'),
   (page) => openFromMenu(page, 'Usual and open'),
-  ofTransport('parts'),
-  ofTransport('loop'),
+  byDoor('parts'),
+  byDoor('loop'),
   async (page) => {
-    await ofTransport('loop')(page);
+    await byDoor('loop')(page);
     await page.getByRole('button', { name: 'Stand view' }).click();
     await expect(page.locator('.stand .system').first()).toBeVisible();
   },

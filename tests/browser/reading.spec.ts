@@ -173,11 +173,13 @@ for (const [width, height] of [...sizes, [360, 640]] as const) {
       return out;
     });
     expect(cut).toEqual([]);
-    // The finger's mark lies within the hand.
-    const mark = (await stand.locator('.map .mark.now button').boundingBox())!;
-    const hand = (await stand.locator('.map .hand.on .flesh').boundingBox())!;
-    const middle = mark.x + mark.width / 2;
-    expect(middle).toBeGreaterThanOrEqual(hand.x);
-    expect(middle).toBeLessThanOrEqual(hand.x + hand.width);
+    // The finger's mark lies within the hand, once the hand has come.
+    await expect(async () => {
+      const mark = (await stand.locator('.map .mark.now button').boundingBox())!;
+      const hand = (await stand.locator('.map .hand.on .flesh').boundingBox())!;
+      const middle = mark.x + mark.width / 2;
+      expect(middle).toBeGreaterThanOrEqual(hand.x);
+      expect(middle).toBeLessThanOrEqual(hand.x + hand.width);
+    }).toPass({ timeout: 20_000 });
   });
 }

@@ -20,14 +20,8 @@ for (const [feel, bassSound] of [
     await openHarness(page);
     const { timeline, line } = walked(chartIn(feel));
     const [bass, rest] = await page.evaluate(
-      ([music, tempo, sound]) =>
-        harness.balance(music, {
-          tempo,
-          bassSound: sound,
-          loop: round(6, 13),
-          seed: 3,
-        }),
-      [{ timeline, notes: line.notes }, timeline.tempo, bassSound] as const,
+      ([music, tempo, sound, loop]) => harness.balance(music, { tempo, bassSound: sound, loop, seed: 3 }),
+      [{ timeline, notes: line.notes }, timeline.tempo, bassSound, round(6, 13)] as const,
     );
     const over = corners.map((_, i) => bass![i]! - rest![i]!);
     test.info().annotations.push({ type: 'LU over the band', description: over.join(', ') });
