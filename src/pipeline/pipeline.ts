@@ -115,7 +115,7 @@ export interface ChosenPath {
   readonly overLeast: Milli | null;
 }
 
-/** The path that the line of a request is made from, and the notes shown before that it was to keep; null where there is none. */
+/** The path that the line of a request is made from; null where there is none. */
 function findPath(
   request: WalkRequest,
   timeline: Timeline,

@@ -1,5 +1,19 @@
 // The memory that the loops of relax.wat work in, handed out from its start on.
 
+/** A step between two pitches under one rule, from the memory states that are listed as open. */
+type ByOpenStates = (
+  first: number,
+  size: number,
+  wayBytes: number,
+  opened: number,
+  next: number,
+  costs: number,
+  pair: number,
+  block: number,
+  bytes: number,
+  start: number,
+) => void;
+
 /** What relax.wat exports; numbers are places in its memory in bytes, or counts. */
 export interface Relax {
   readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
@@ -7,30 +21,8 @@ export interface Relax {
   step(sums: number, width: number, rows: number, result: number, outWidth: number, outRows: number): void;
   openLeast(first: number, size: number): number;
   openWeights(first: number, size: number): number;
-  relaxLeast(
-    first: number,
-    size: number,
-    wayBytes: number,
-    opened: number,
-    next: number,
-    costs: number,
-    pair: number,
-    block: number,
-    bytes: number,
-    start: number,
-  ): number;
-  addWeights(
-    first: number,
-    size: number,
-    wayBytes: number,
-    opened: number,
-    next: number,
-    weights: number,
-    pair: number,
-    block: number,
-    bytes: number,
-    start: number,
-  ): void;
+  readonly relaxLeast: ByOpenStates;
+  readonly addWeights: ByOpenStates;
   relaxBack(
     first: number,
     size: number,
@@ -42,18 +34,7 @@ export interface Relax {
     bytes: number,
     start: number,
   ): void;
-  relaxWide(
-    first: number,
-    size: number,
-    wayBytes: number,
-    opened: number,
-    next: number,
-    costs: number,
-    pair: number,
-    block: number,
-    bytes: number,
-    start: number,
-  ): void;
+  readonly relaxWide: ByOpenStates;
   addUnary(at: number, width: number, rows: number, unary: number): void;
   level(at: number, count: number): void;
   settleWeights(at: number, width: number, rows: number, unary: number): void;

@@ -1,4 +1,4 @@
-// The inner loops of the messages in vectors (relax.wat), for lattices whose solver remembers (solved-cache.ts). What comes out
+// The inner loops of the messages in vectors (relax.wat), for lattices that bring them (vectors.ts). What comes out
 // is what the recursions in plain numbers give, to the bit; where vectors are refused, those run.
 //
 // Arrays live in a memory of the kernel's own. From its start: one step's messages, unary costs and rows in between, made over
@@ -8,7 +8,7 @@ import { unaryCosts, type Filtered, type Sums } from '../messages';
 import type { Weights } from '../boltzmann';
 import { relaxBytes } from './relax-bytes';
 import { Arena, type Relax } from './arena';
-import { Blocks, lanes, wholeVectors } from './blocks';
+import { Blocks, lanes, wholeVectors, type Block } from './blocks';
 
 /** Bytes of what steps share, beyond which all of it is forgotten. */
 const mostSharedBytes = 6 * 2 ** 20;
@@ -70,13 +70,11 @@ export class Kernel {
     this.#arena.ints.set(unaryCosts(next), unary / 4);
     this.#arena.ints.fill(infinite, result / 4, result / 4 + rows * width);
     this.#relax.step(sums, slot.placements.length, rowsAt(lattice, t), result, width, rows);
-    forPairs(slot, next, {
+    forPairs(slot, next, blocks, {
       open: (first, size) => this.#relax.openLeast(first, size),
-      pair: (first, size, opened, b, n, at) => {
+      pair: (first, size, opened, at, start, { at: block, bytes }) => {
         const { next: to, costs } = rules[slot.ruleOf[at]!]!;
-        const { at: block, bytes } = blocks.between(slot, b, next, n);
         const wayBytes = 4 * wholeVectors(size);
-        const start = next.groupStart[n]!;
         const pair = slot.stepCosts[at]!;
         this.#relax.relaxLeast(first, size, wayBytes, opened, to, costs, pair, block, bytes, start);
       },
@@ -104,13 +102,11 @@ export class Kernel {
     const rowsAfter = rowsAt(lattice, t + 1);
     this.#relax.addUnary(sums, next.placements.length, rowsAfter, unary);
     this.#relax.step(sums, next.placements.length, rowsAfter, result, width, rows);
-    forPairs(slot, next, {
+    forPairs(slot, next, blocks, {
       open: () => 1,
-      pair: (first, size, _opened, b, n, at) => {
+      pair: (first, size, _opened, at, start, { at: block, bytes }) => {
         const { next: to, costs } = rules[slot.ruleOf[at]!]!;
-        const { at: block, bytes } = blocks.between(slot, b, next, n);
         const wayBytes = 4 * wholeVectors(size);
-        const start = next.groupStart[n]!;
         this.#relax.relaxBack(first, size, wayBytes, to, costs, slot.stepCosts[at]!, block, bytes, start);
       },
     });
@@ -133,14 +129,12 @@ export class Kernel {
     this.#arena.floats.set(weights.ofSlot(next).unary, unary / 8);
     this.#arena.floats.fill(0, result / 8, result / 8 + rows * width);
     this.#relax.step(sums, slot.placements.length, rowsAt(lattice, t), result, width, rows);
-    forPairs(slot, next, {
+    forPairs(slot, next, blocks, {
       open: (first, size) => this.#relax.openWeights(first, size),
-      pair: (first, size, opened, b, n, at) => {
+      pair: (first, size, opened, at, start, { at: block, bytes }) => {
         if (steps[at] === 0) return;
         const { next: to, costs } = rules[slot.ruleOf[at]!]!;
-        const { at: block, bytes } = blocks.between(slot, b, next, n);
         const wayBytes = 8 * wholeVectors(size);
-        const start = next.groupStart[n]!;
         this.#relax.addWeights(first, size, wayBytes, opened, to, costs, steps[at]!, block, bytes, start);
       },
     });
@@ -172,16 +166,14 @@ export class Kernel {
     this.#arena.floats.fill(Infinity, sums / 8 + ahead.length, sums / 8 + ahead.length + 2 * lanes);
     this.#arena.floats.fill(Infinity, result / 8, result / 8 + rows * width);
     this.#relax.step(sums, next.placements.length, rowsAt(lattice, t + 1), result, width, rows);
-    forPairs(slot, next, {
+    forPairs(slot, next, blocks, {
       open: (_first, _size, b) => {
         this.#arena.ints.set(reached[b]!, open / 4);
         return reached[b]!.length;
       },
-      pair: (first, size, opened, b, n, at) => {
+      pair: (first, size, opened, at, start, { at: block, bytes }) => {
         const { next: to, costs } = rules[slot.ruleOf[at]!]!;
-        const { at: block, bytes } = blocks.between(slot, b, next, n);
         const wayBytes = 8 * wholeVectors(size);
-        const start = next.groupStart[n]!;
         const pair = slot.stepCosts[at]! * unit;
         this.#relax.relaxWide(first, size, wayBytes, opened, to, costs, pair, block, bytes, start);
       },
@@ -252,11 +244,20 @@ function kept<K, V>(map: Map<K, V>, key: K, make: () => V): V {
 interface Pairs {
   /** How many memory states are open at the placements of a pitch. */
   readonly open: (first: number, size: number, b: number) => number;
-  readonly pair: (first: number, size: number, opened: number, b: number, n: number, at: number) => void;
+  /** One step: its cell, and where the moves and the columns of the pitch that it leads to begin. */
+  readonly pair: (
+    first: number,
+    size: number,
+    opened: number,
+    at: number,
+    start: number,
+    block: Block,
+  ) => void;
 }
 
 /** All steps from pitch b to pitch n that may be made. */
-function forPairs(slot: LatticeSlot, { groupStart, pitches }: LatticeSlot, { open, pair }: Pairs): void {
+function forPairs(slot: LatticeSlot, next: LatticeSlot, blocks: Blocks, { open, pair }: Pairs): void {
+  const { groupStart, pitches } = next;
   const columns = pitches.length;
   for (let b = 0; b < slot.pitches.length; b++) {
     const first = slot.groupStart[b]!;
@@ -266,7 +267,7 @@ function forPairs(slot: LatticeSlot, { groupStart, pitches }: LatticeSlot, { ope
     for (let n = 0; n < columns; n++) {
       const at = b * columns + n;
       if (slot.stepCosts[at]! >= barrier || groupStart[n] === groupStart[n + 1]) continue;
-      pair(first, size, opened, b, n, at);
+      pair(first, size, opened, at, groupStart[n]!, blocks.between(slot, b, next, n));
     }
   }
 }

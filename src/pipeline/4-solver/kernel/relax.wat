@@ -141,10 +141,9 @@
 
   ;; Lowers the sums of the placements of pitch n, which begin at column `start`, by the ways from pitch b under one rule.
   ;; block: for each placement of b `bytes` of moves to the placements of n.
-  ;; Returns how many states were reached.
   (func (export "relaxLeast") (param $first i32) (param $size i32) (param $wayBytes i32) (param $opened i32)
                               (param $next i32) (param $costs i32) (param $pair i32)
-                              (param $block i32) (param $bytes i32) (param $start i32) (result i32)
+                              (param $block i32) (param $bytes i32) (param $start i32)
     (local $count i32) (local $row i32) (local $out i32) (local $way i32) (local $lastWay i32)
     (local $j i32) (local $move i32) (local $least v128) (local $second v128) (local $sum v128)
     (local.set $count
@@ -182,8 +181,7 @@
           (br_if $columns (i32.lt_u (local.get $j) (local.get $bytes))))
         (local.set $row (i32.add (local.get $row) (i32.const 1)))
         (br $rows)))
-    (call $forget (local.get $count))
-    (local.get $count))
+    (call $forget (local.get $count)))
 
   ;; The weight of ways in place of their least cost: rows e(q, h), then sums over h. The order of the sums is that of
   ;; filtering.ts, column by column, so that both round alike.
