@@ -129,18 +129,29 @@ export function walkUnder(desk: TuneDesk, prices: Prices): WalkResult {
   return result;
 }
 
-/** Beats of the played notes of a path: all, and those stopped in each region. */
-function beatsOf({ setting, path }: ChosenPath, played: number): { all: number; byRegion: Minutes } {
+interface Counted {
+  /** Beats of notes. */
+  readonly all: number;
+  /** Beats stopped in each region. */
+  readonly byRegion: Readonly<Record<Region, number>>;
+  /** Cost units of the prices. */
+  readonly borne: number;
+}
+
+/** What the played notes of a path come to. */
+function countAlong({ setting, path }: ChosenPath, played: number, prices: readonly RegionPrice[]): Counted {
   const byRegion = { ...byName(regions, () => 0) };
   let all = 0;
+  let borne = 0;
   for (let t = 0; t < played; t++) {
     const { slot, placements } = setting.candidates[t]!;
-    const { finger, position } = placements[path[t]!]!;
+    const placement = placements[path[t]!]!;
     const beats = slot.ticks / ticksPerQuarter;
     all += beats;
-    if (finger !== '0') byRegion[regionOf(position)] += beats;
+    borne += priceOf(placement, slot.ticks, prices);
+    if (placement.finger !== '0') byRegion[regionOf(placement.position)] += beats;
   }
-  return { all, byRegion };
+  return { all, byRegion, borne };
 }
 
 /**
@@ -155,15 +166,8 @@ export function figuresUnder(desk: TuneDesk, prices: Prices): Solved | null | un
   if (!found) return null;
   const { timeline, chosen } = found;
   const { walked } = desk.tune;
-  const played = timeline.slots.length;
-  const { all, byRegion } = beatsOf(chosen, played);
+  const { all, byRegion, borne } = countAlong(chosen, timeline.slots.length, laid(desk, prices));
   const perBeat = 1 / timeline.tempo;
-  const priced = laid(desk, prices);
-  let borne = 0;
-  for (let t = 0; t < played; t++) {
-    const { slot, placements } = chosen.setting.candidates[t]!;
-    borne += priceOf(placements[chosen.path[t]!]!, slot.ticks, priced);
-  }
   const { lattice } = chosen.setting;
   return {
     cost: (pathCost(lattice, chosen.path) - borne) * walked,
