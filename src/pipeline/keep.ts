@@ -4,7 +4,7 @@
 // stand any more is drawn anew, with the note that led into it; so a pin or a limit changes the line near it.
 import { ticksPerQuarter, barAfter, numberOfBar, type BarIndex, type BarNumber } from '../music';
 import { regionOf, type Placement, type Region } from '../instrument';
-import type { KeptRhythm, Slot, Timeline } from './2-timeline';
+import { goesRound, type KeptRhythm, type Slot, type Timeline } from './2-timeline';
 import { isCounted, type StayLimit, type Wish } from './3-candidates';
 import { barMarks, placeKept, type PlacedBars } from './kept-bars';
 import type { Line } from './5-line';
@@ -16,7 +16,7 @@ type Keeper = Pick<WalkRequest, 'kept' | 'ending'>;
 export const placedBars = (
   { kept = [], ending }: Keeper,
   { bars, feel }: Pick<Timeline, 'bars' | 'feel'>,
-): PlacedBars => placeKept(kept, barMarks(bars, feel, ending === 'final'));
+): PlacedBars => placeKept(kept, barMarks(bars, feel, !goesRound(ending)));
 
 /** The moments of the bars that stay. */
 export const keptRhythm = ({ held }: PlacedBars): KeptRhythm =>

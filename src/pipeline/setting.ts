@@ -1,7 +1,7 @@
 // What the solver works on for a request: candidates under the wishes, the lattice over them, the model of its costs.
 import { pitchText, spellPitch, noteName, pitchClass, barIndex, type SoundingMidi } from '../music';
 import { allPlacements, positionName, stringName, type Placement } from '../instrument';
-import type { Slot, Timeline } from './2-timeline';
+import { goesRound, type Slot, type Timeline } from './2-timeline';
 import {
   beginUnderHand,
   countStays,
@@ -171,7 +171,7 @@ export function candidatesUnder(
   const placements = placementsFor(request, memory);
   const sets = setsFor(memory);
   const found = findCandidates(
-    request.ending === 'final' ? timeline.slots : withReturn(timeline),
+    goesRound(request.ending) ? withReturn(timeline) : timeline.slots,
     placements,
     walkingRange(request.instrument),
     wishes,

@@ -4,6 +4,7 @@ import type { BarIndex } from '../music';
 import type { Hand, Instrument } from '../instrument';
 import {
   barMarks,
+  goesRound,
   keptOf,
   type Chart,
   type Explanation,
@@ -326,7 +327,7 @@ export class Studio extends Edits {
     const { study } = this;
     if (this.#settled !== study || !this.#shown) return null;
     const { bars, feel } = this.#shown.timeline;
-    return barMarks(bars, feel, study.ending === 'final');
+    return barMarks(bars, feel, !goesRound(study.ending));
   }
 
   #move(history: History<Study>): void {

@@ -238,6 +238,27 @@ describe('a final ending', () => {
   });
 });
 
+describe('a tag', () => {
+  it.each(['back-stairs-blues.txt', 'corner-table.txt', 'wet-gravel-blues.txt'])(
+    'of %s says its phrase in other notes each time, and rests on the tonic',
+    (name) => {
+      const { line, timeline } = walked(chartText(name), { ending: 'tag', take: take(1) });
+      const figureOf = (bar: number): string =>
+        String(line.notes.filter((note) => note.bar - 1 === bar).map(({ midi }) => midi % 12));
+      const { length } = timeline.bars;
+      const phrases = [12, 8, 4].map((back) =>
+        [0, 1].map((bar) => figureOf(length - back + bar)).join(' | '),
+      );
+      expect(new Set(phrases).size).toBe(3);
+      const last = line.notes.at(-1)!;
+      expect([isRoot(last), pitchClass(last.midi)]).toEqual([
+        true,
+        pitchClassOf(timeline.bars.at(-1)!.key.tonic),
+      ]);
+    },
+  );
+});
+
 describe('feels in their own language', () => {
   const inFeel = (feel: Feel, names: readonly string[]): readonly LineNote[] =>
     names.flatMap((name) =>

@@ -37,6 +37,9 @@ interface Plan {
   readonly tail: readonly number[];
 }
 
+/** Bars of the phrase that a tag plays again, and how often again; of a short form no more than half (common practice, no source). */
+const tagged = { bars: 4, times: 2 } as const;
+
 const start = { line: 1, column: 1, length: 1 };
 const most = mostPlayedBars + 1;
 const range = (from: number, to: number): readonly number[] =>
@@ -154,11 +157,20 @@ function problemsOf(bars: readonly ChartBar[], byParts: boolean): readonly Probl
   return [...found.values()];
 }
 
+/** What is played after the last chorus: what the chart has for it, else the closing phrase again where a tag is wished for. */
+function afterAll({ tail }: Plan, last: readonly number[], hasTag: boolean): readonly number[] {
+  if (tail.length > 0 || !hasTag) return tail;
+  const phrase = last.slice(-Math.max(1, Math.min(tagged.bars, Math.floor(last.length / 2))));
+  return Array.from({ length: tagged.times }, () => phrase).flat();
+}
+
 /**
  * The order in which the bars of a chart are played: the introduction once, the form as often as there are choruses, tag
  * and coda once. Never more than {@link mostPlayedBars}, whatever the repeats ask for.
+ *
+ * @param hasTag the closing phrase three times in all, in charts that have no ending of their own
  */
-export function unroll(chart: Chart, choruses: number): PlayedForm {
+export function unroll(chart: Chart, choruses: number, hasTag = false): PlayedForm {
   const { bars, header } = chart;
   if (bars.length === 0) return { bars: [], top: 0, problems: [] };
   const byParts = header.parts.length > 0 ? planByParts(bars, header.parts) : null;
@@ -170,10 +182,10 @@ export function unroll(chart: Chart, choruses: number): PlayedForm {
     for (const chartBar of order) if (played.length < most) played.push({ chartBar, chorus });
   };
   take(plan.lead, 0);
-  for (let chorus = 0; chorus < count && played.length < most; chorus += 1) {
-    take(chorus === count - 1 && count > 1 ? plan.lastChorus : plan.chorus, chorus);
-  }
-  take(plan.tail, count - 1);
+  const last = count > 1 ? plan.lastChorus : plan.chorus;
+  for (let chorus = 0; chorus < count && played.length < most; chorus += 1)
+    take(chorus === count - 1 ? last : plan.chorus, chorus);
+  take(afterAll(plan, last, hasTag), count - 1);
   const isCut = played.length > mostPlayedBars;
   if (isCut) problems.push(problem('form-cut', start, { most: mostPlayedBars }));
   return {

@@ -1,11 +1,17 @@
-// How the last chorus ends: back to the top, or on a long root.
+// How the last chorus ends: back to the top, on a long root, or on one after a tag.
 import { pitchClassOf, ticks } from '../../music';
 import type { Stop } from './rhythm-stops';
 import type { TimelineBar, TimelineChord } from './types';
 
-/** Round: the last bar leads back to the first. Final: the last bar is one long root of the tonic. */
-export const endings = ['round', 'final'] as const;
+/**
+ * Round: the last bar leads back to the first. Final: the last bar is one long root of the tonic. Tag: the same, and the
+ * phrase that closes the form is played three times before it goes there.
+ */
+export const endings = ['round', 'final', 'tag'] as const;
 export type EndingWish = (typeof endings)[number];
+
+/** True when the last bar leads back to the first. */
+export const goesRound = (ending: EndingWish = 'round'): boolean => ending === 'round';
 
 const isTonicOf = (bar: TimelineBar, { chord }: TimelineChord): boolean =>
   chord !== null && chord.bass === null && pitchClassOf(chord.root) === pitchClassOf(bar.key.tonic);

@@ -3,7 +3,7 @@ import { bpm, ticks, barIndex, type Bpm } from '../../music';
 import { problem, type Chart, type Feel, type Problem } from '../1-chart';
 import { unroll, type PlayedForm } from './form';
 import { barLength, harmonyOf, keysOf } from './harmony';
-import { barsToTheEnd, type EndingWish } from './rhythm-ending';
+import { barsToTheEnd, goesRound, type EndingWish } from './rhythm-ending';
 import { playableRhythm, type KeptPlace, type KeptRhythm } from './rhythm-kept';
 import { fillsIn, leansOf, type LineWishes } from './leaning';
 import { slotsOf } from './slots';
@@ -70,11 +70,11 @@ function barsOf(chart: Chart, form: PlayedForm): readonly TimelineBar[] {
  * Deterministic; linear in the number of bars.
  */
 export function makeTimeline(chart: Chart, wish: TimelineWish): TimelineResult {
-  const { density = 0, seed = 0, ending = 'round', kept = [], line = {} } = wish;
-  const form = unroll(chart, wish.choruses);
+  const { density = 0, seed = 0, ending, kept = [], line = {} } = wish;
+  const form = unroll(chart, wish.choruses, ending === 'tag');
   const written = barsOf(chart, form);
-  const goesRound = ending === 'round';
-  const bars = goesRound ? written : barsToTheEnd(written);
+  const isRound = goesRound(ending);
+  const bars = isRound ? written : barsToTheEnd(written);
   const last = bars.at(-1);
   // The reader has already told of a chart without bars.
   if (last === undefined) return { timeline: null, problems: form.problems };
@@ -83,7 +83,16 @@ export function makeTimeline(chart: Chart, wish: TimelineWish): TimelineResult {
   const feel = wish.feel ?? chart.header.feel;
   const rhythm = playableRhythm(wish.rhythm?.(bars, feel) ?? new Map(), bars);
   const fills = fillsIn(bars, line);
-  const plain = slotsOf(bars, { feel, top: form.top, density, fills, seed, goesRound, kept, rhythm });
+  const plain = slotsOf(bars, {
+    feel,
+    top: form.top,
+    density,
+    fills,
+    seed,
+    goesRound: isRound,
+    kept,
+    rhythm,
+  });
   const leanAt = leansOf(bars, line, feel);
   const slots = plain.map((slot) => {
     const lean = leanAt(slot.bar, slot.tick);

@@ -4,7 +4,7 @@
 // As in ../impossible.ts: what is still impossible without a wish does not need it.
 import type { HandPosition } from '../../instrument';
 import { numberOfBar, type SoundingMidi } from '../../music';
-import type { Timeline, TimelineChord } from '../2-timeline';
+import { goesRound, type Timeline, type TimelineChord } from '../2-timeline';
 import { hardestWords, stayWords, type Wish } from '../3-candidates';
 import { barrier, bestPath, forwardMessages, type Lattice } from '../4-solver';
 import { candidatesUnder, emptyMemory, plainName, requestWishes, type Setting } from '../setting';
@@ -65,7 +65,7 @@ function under(request: WalkRequest, timeline: Timeline, layer: Layer, parts: re
     ...(hardest !== undefined && has(parts, 'hardest') ? { hardest } : {}),
   };
   const rules = new Set(parts.map(({ rule }) => rule));
-  const plan = planOf(layer, timeline, request.ending !== 'final', (rule) => rules.has(rule));
+  const plan = planOf(layer, timeline, goesRound(request.ending), (rule) => rules.has(rule));
   const wishes = [
     ...parts.filter(({ kind }) => kind === 'mask').map(({ wish }) => wish),
     ...layerWishes(plan, request),

@@ -5,7 +5,7 @@
 // them (as in pipeline.ts). With a line before: the fewest notes other than there, exactly (fewest.ts); a layer that is
 // drawn as people play, or asks for figures, is counted only against it.
 import type { Problem, Chart } from '../1-chart';
-import { isOrnament, makeTimeline, type Timeline } from '../2-timeline';
+import { goesRound, isOrnament, makeTimeline, type Timeline } from '../2-timeline';
 import type { SlotCandidates } from '../3-candidates';
 import type { Path } from '../4-solver';
 import { makeLine, type Line, type LineNote } from '../5-line';
@@ -139,7 +139,7 @@ export function makeLesson(
   });
   if (!timeline) return nothing(null);
   if (needsFigures && !hasFigure(timeline)) return nothing(noFigures(layer));
-  const plan = planOf(layer, timeline, request.ending !== 'final');
+  const plan = planOf(layer, timeline, goesRound(request.ending));
   const drawn = isDrawn(layer);
   const draw = (setting: Setting): Path | null => choosePath(setting, request.take, timeline, noBars);
   const choose = (setting: Setting): OnNeck | null | undefined => {

@@ -53,6 +53,41 @@ describe('a final ending', () => {
   });
 });
 
+describe('a tag', () => {
+  const blues = 'Key: F\n| F7 | Bb7 | F7 | % |\n| Bb7 | % | F7 | D7 |\n| Gm7 | C7 | F7 D7 | Gm7 C7 |\n';
+
+  it('plays the closing phrase of the last chorus three times and ends on the tonic', () => {
+    const { bars, choruses } = timelineOf(blues, { ending: 'tag', choruses: 2 });
+    const phrase = [8, 9, 10, 11];
+    expect([bars.length, choruses]).toEqual([32, 2]);
+    expect(bars.slice(20).map(({ chartBar }) => chartBar)).toEqual([...phrase, ...phrase, ...phrase]);
+    expect(bars.slice(12).every(({ chorus }) => chorus === 1)).toBe(true);
+    expect(
+      chordsOf(timelineOf(blues, { ending: 'tag' }))
+        .split(' | ')
+        .slice(8),
+    ).toEqual([...['Gm7', 'C7', 'F7 D7', 'Gm7 C7', 'Gm7', 'C7', 'F7 D7', 'Gm7 C7', 'Gm7', 'C7', 'F7', 'F7']]);
+    expect(timelineOf(blues, { ending: 'tag' }).slots.at(-1)).toMatchObject({ confinedTo: 'root' });
+  });
+
+  it('takes no more than half of a short form', () => {
+    const { bars } = timelineOf('Key: F\n| F6 | D7 | Gm7 | C7 |\n', { ending: 'tag' });
+    expect(bars.map(({ chartBar }) => chartBar)).toEqual([0, 1, 2, 3, 2, 3, 2, 3]);
+  });
+
+  it('gives way to the ending that a chart has', () => {
+    const text = 'Key: F\n[A]\n| F6 | Gm7 C7 |\n[Tag]\n| Am7 D7 | F6 |\n';
+    expect(chordsOf(timelineOf(text, { ending: 'tag' }))).toBe(
+      chordsOf(timelineOf(text, { ending: 'final' })),
+    );
+  });
+
+  it('is cut with the form where the form is too long', () => {
+    const { bars } = timelineOf(blues, { ending: 'tag', choruses: 200 });
+    expect(bars).toHaveLength(1024);
+  });
+});
+
 describe('a pedal point', () => {
   const pedals = (text: string): readonly boolean[] =>
     timelineOf(text)
