@@ -14,6 +14,8 @@ import {
 
 /** How far, of the way from one end to the other, a figure missed by as much as is wanted moves a weight of strength 1. */
 const rate = 0.8;
+/** Aimed at is this much inside of what is wanted, in parts of it: figures counted in takes have chance in them. */
+const room = 0.15;
 /** A miss counts no further than this, in parts of what is wanted. */
 const mostMiss = 1;
 
@@ -47,7 +49,7 @@ function answersOf({ figure, lines, wanted, strength, answers = [] }: WantedFigu
   if (!wanted || lines === 'summit') return [];
   const { least, most } = wanted;
   const missed = (value: number): number =>
-    most === undefined ? (least! - value) / least! : (value - most) / most;
+    room + (most === undefined ? (least! - value) / least! : (value - most) / most);
   return answers.map(({ weight, from, to }) => ({
     ...{ figure, lines, strength, missed, from, to },
     place: placeOf(weight),

@@ -22,16 +22,13 @@ import { choosePath } from '../../pipeline/take';
 import { placedBars } from '../../pipeline/keep';
 import { addCounts, addLine, emptyCounts, figuresOf, type Figure } from './figures';
 import { HandFit } from './hand';
+import { bound, centre, meanOf, rounded, setTo } from './tables';
 import { written } from './written';
 
 const temperature = 1;
 const shared = new URL('../../../shared/', import.meta.url);
 const weightsFile = new URL('weights/music.json', shared);
 const handFile = new URL('weights/hand.json', shared);
-const decimals = 3;
-
-/** Energies stay within this of nothing: figures that the rules keep from being met pull without end. */
-const mostEnergy = 4;
 
 interface Prepared {
   readonly request: WalkRequest;
@@ -103,10 +100,10 @@ function countAll(prepared: readonly Prepared[]): Figure[] {
  * How much of a step is taken by figures that were counted in takes, and so have chance in them: less from round to round, so
  * that the chance averages out (Robbins & Monro 1951, Annals of Mathematical Statistics 22).
  */
-const chosenShare = (round: number): number => 0.4 / Math.sqrt(1 + round);
+const chosenShare = (round: number): number => 0.8 / Math.sqrt(1 + round / 4);
 
 /** Takes of each chart that a round of the second kind counts. */
-const takesEach = 8;
+const takesEach = 12;
 
 /** What a round of the second kind has looked at. */
 interface Chosen {
@@ -138,26 +135,9 @@ function countChosen(prepared: readonly Prepared[], round: number): Chosen {
   return { figures: figuresOf(counts), takes, best };
 }
 
-/** Every number of the fitted tables within bounds, in place. */
-function bound(value: unknown): void {
-  if (Array.isArray(value)) {
-    value.forEach((one: unknown, index) => {
-      if (typeof one === 'number') value[index] = Math.min(Math.max(one, -mostEnergy), mostEnergy);
-      else bound(one);
-    });
-  }
-}
-
 /** Where the energies come from, for the file itself. */
 const sourceOf = (figures: readonly Figure[]): string =>
   `figures: shared/weights/targets.json. Energies: log-linear model with memory, the rules and the hand's terms in, fitted to them by \`npm run fit\` at temperature ${temperature}; mean absolute error ${meanError(figures).toFixed(5)} over ${figures.length} figures`;
-
-const rounded = <T>(value: T): T => {
-  if (typeof value === 'number') return Number(value.toFixed(decimals)) as T;
-  if (Array.isArray(value)) return value.map(rounded) as T;
-  if (value === null || typeof value !== 'object') return value;
-  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, rounded(inner)])) as T;
-};
 
 function main(): void {
   const { values } = parseArgs({
@@ -176,14 +156,23 @@ function main(): void {
   process.stdout.write(`${prepared.length} charts, ${slots} notes\n`);
   let figures: Figure[] = [];
   const hand = new HandFit();
+  const later: { readonly music: typeof energies; readonly hand: HandFit['weights'] }[] = [];
+  const write = (): void => {
+    if (values.dry) return;
+    writeFileSync(values.music ?? weightsFile, written({ ...rounded(energies), source: sourceOf(figures) }));
+    writeFileSync(values.hand ?? handFile, written(rounded(hand.weights)));
+  };
+  const forgetMoves = (): void => {
+    // The moves are worked out under the weights of the hand, and those have changed.
+    for (const one of prepared) one.memory = emptyMemory();
+  };
   for (let round = 0; round < rounds + chosen; round++) {
     const isChosen = round >= rounds;
     if (isChosen) {
       const found = countChosen(prepared, round - rounds);
       ({ figures } = found);
       process.stdout.write(`${hand.answer(found)}\n`);
-      // The moves are worked out under the weights of the hand, and those have changed.
-      for (const one of prepared) one.memory = emptyMemory();
+      forgetMoves();
     } else figures = countAll(prepared);
     process.stdout.write(
       `round ${round + 1}${isChosen ? ', chosen takes' : ''}: mean error ${meanError(figures).toFixed(5)}; worst: ${worst(figures)}\n`,
@@ -191,12 +180,17 @@ function main(): void {
     const share = isChosen ? chosenShare(round - rounds) : 1;
     for (const figure of figures)
       if (!isChosen || figure.movesWithChoice) figure.change(energies, share * stepOf(figure));
+    centre(energies.pairs);
     bound(energies.pairs);
     bound(energies.intervalBarLine);
-    if (values.dry) continue;
-    writeFileSync(values.music ?? weightsFile, written({ ...rounded(energies), source: sourceOf(figures) }));
-    if (isChosen) writeFileSync(values.hand ?? handFile, written(rounded(hand.weights)));
+    if (isChosen && round >= rounds + chosen / 2)
+      later.push(structuredClone({ music: energies, hand: hand.weights }));
+    write();
   }
+  if (later.length > 0) setTo({ music: energies, hand: hand.weights }, meanOf(later));
+  forgetMoves();
+  ({ figures } = countChosen(prepared, chosen));
+  write();
   for (const { name, shown, wanted } of figures) {
     process.stdout.write(`${name.padEnd(24)} ${shown.toFixed(4)} wanted ${wanted.toFixed(4)}\n`);
   }
