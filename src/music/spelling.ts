@@ -41,13 +41,20 @@ function onLetter(pitchClass: PitchClass, letter: string): NoteName | undefined 
     .find((name) => pitchClassOf(name) === pitchClass && isPlain(name));
 }
 
+/** Semitones from one pitch class to the next note in the way the line goes, 0 to 11. */
+const wayTo = (pitchClass: PitchClass, next: NoteName, direction: -1 | 1): number =>
+  ((pitchClassOf(next) - pitchClass) * direction + 12) % 12;
+
 /** A step into the next note stands on the letter beside it: D flat falls to C, C sharp rises to D. */
 function approachName(pitchClass: PitchClass, next: NoteName, direction: -1 | 1): NoteName | undefined {
-  const distance = ((pitchClassOf(next) - pitchClass) * direction + 12) % 12;
+  const distance = wayTo(pitchClass, next, direction);
   if (distance !== 1 && distance !== 2) return undefined;
   const letter = letters[(letters.indexOf(letterOf(next)) - direction + 7) % 7]!;
   return onLetter(pitchClass, letter);
 }
+
+/** A scale of seven notes has a letter for each; one of six or eight uses some letter twice or not at all, and a name means less. */
+const isLettered = ({ notes }: Scale): boolean => notes.length === 7;
 
 /** The name that a key gives to any pitch class. */
 function nameInKey(pitchClass: PitchClass, key: Key): NoteName {
@@ -61,7 +68,8 @@ function nameInKey(pitchClass: PitchClass, key: Key): NoteName {
 
 /**
  * Spells a pitch class where it stands in a line. Chord tones are named as the chord spells them and scale tones as the
- * scale does, though never with two accidentals; other notes that move by step into the next one are named from it
+ * scale does, though never with two accidentals, and in a scale of six or eight notes only where they do not go by semitone into
+ * the next note; other notes that move by step into the next one are named from it
  * (rising notes are sharps, falling ones flats, unless that gives Cb, Fb, E#, B# or two accidentals); the rest as the
  * key has them.
  */
@@ -70,12 +78,12 @@ export function spellInContext(pitchClass: PitchClass, context: SpellingContext)
   const tone = chord?.tones.find((candidate) => candidate.pitchClass === pitchClass);
   if (tone) return simpleName(tone.note);
   const step = scale?.notes.find((note) => pitchClassOf(note) === pitchClass);
-  if (step !== undefined) return simpleName(step);
+  const isLeading = next && next.direction !== 0 && wayTo(pitchClass, next.name, next.direction) === 1;
+  if (step !== undefined && (isLettered(scale!) || !isLeading)) return simpleName(step);
   if (next && next.direction !== 0) {
     const approach = approachName(pitchClass, next.name, next.direction);
     if (approach !== undefined) return approach;
-    const distance = ((pitchClassOf(next.name) - pitchClass) * next.direction + 12) % 12;
-    if (distance === 1) return nameOfPitchClass(pitchClass, next.direction > 0);
+    if (isLeading) return nameOfPitchClass(pitchClass, next.direction > 0);
   }
   return nameInKey(pitchClass, key);
 }

@@ -79,13 +79,15 @@ function watchStrings(): void {
     requestAnimationFrame(frame);
   };
   requestAnimationFrame(frame);
+  const heard = new WeakSet<Worker>();
   const Real = Worker;
   globalThis.Worker = class extends Real {
     override postMessage(message: unknown): void {
       const { wishes } = message as { readonly wishes?: readonly unknown[] };
       if (wishes && wishes.length > 0 && computed.asked === 0) {
         Object.assign(computed, { asked: performance.now(), wishes: wishes.length });
-        this.addEventListener('message', () => computed.came.push(performance.now()));
+        if (!heard.has(this)) this.addEventListener('message', () => computed.came.push(performance.now()));
+        heard.add(this);
       }
       super.postMessage(message);
     }
@@ -146,10 +148,28 @@ async function benchPresses(browser: Browser, address: string): Promise<void> {
   tell('later presses', warm);
 }
 
-/** The bass of a take that was never heard, from the moment the page asks its worker, which does not run yet. */
-async function benchTake(browser: Browser, address: string): Promise<void> {
+/** Auditions: from the press on Hear to the first sound, of takes never heard before, one after the other while one plays. */
+async function benchAuditions(browser: Browser, address: string): Promise<void> {
   const page = await openPage(browser, address);
-  await page.locator('button.play').hover();
+  await page.keyboard.press('a');
+  const hear = page.locator('main table button.hear');
+  await page.waitForFunction(
+    () =>
+      document.querySelectorAll('main table button.hear').length === 10 &&
+      !document.querySelector('main [aria-busy=true]'),
+  );
+  await page.waitForTimeout(restSeconds * 1000);
+  const times: number[] = [];
+  for (let row = 0; row < 10; row++) {
+    times.push(await soundAfter(page, () => hear.nth(row).click()));
+    await page.waitForTimeout(700);
+  }
+  tell('an audition, the first with nothing playing', times);
+  await page.close();
+}
+
+/** Waits for the bass of what is shown, and says how soon it came after the page asked for it. */
+async function tellStrings(page: Page, what: string): Promise<void> {
   await page.waitForFunction(() => {
     const { wishes, came } = (globalThis as unknown as { computed: Computed }).computed;
     return wishes > 0 && came.length >= wishes;
@@ -160,9 +180,24 @@ async function benchTake(browser: Browser, address: string): Promise<void> {
   const after = (count: number): string => (came[count - 1]! - asked).toFixed(0);
   const gaps = frames.slice(1).map((time, i) => time - frames[i]!);
   console.log(
-    `  bass of a take: the first ${twoBars} sounds after ${after(twoBars)} ms, all ${wishes} after ${after(wishes)}; ` +
+    `  bass of ${what}: the first ${Math.min(twoBars, wishes)} sounds after ${after(Math.min(twoBars, wishes))} ms, all ${wishes} after ${after(wishes)}; ` +
       `meanwhile ${frames.length} pictures, at most ${Math.max(0, ...gaps).toFixed(0)} ms apart`,
   );
+}
+
+/** The bass of takes that were never heard: the first with a worker that must be started, the others with one that runs. */
+async function benchTakes(browser: Browser, address: string): Promise<void> {
+  const page = await openPage(browser, address);
+  await page.locator('button.play').hover();
+  await tellStrings(page, 'a first take');
+  for (let take = 0; take < 3; take++) {
+    await page.evaluate(() => {
+      const { computed } = globalThis as unknown as { computed: Computed };
+      Object.assign(computed, { asked: 0, wishes: 0, came: [], frames: [] });
+    });
+    await page.keyboard.press('Shift+R');
+    await tellStrings(page, 'another take');
+  }
   await page.close();
 }
 
@@ -215,8 +250,9 @@ export async function benchPlaying(minutes: number, threads: number): Promise<vo
     console.log(
       `\nPlaying: load ${loadavg()[0]!.toFixed(1)}, a plain loop of ${loopSteps / 1e6} million steps ${loopTime().toFixed(0)} ms\n`,
     );
-    for (let visit = 0; visit < 3; visit++) await benchTake(browser, address);
+    for (let visit = 0; visit < 3; visit++) await benchTakes(browser, address);
     await benchPresses(browser, address);
+    await benchAuditions(browser, address);
     const busy = Array.from({ length: threads }, busyThread);
     if (minutes > 0) await benchLong(browser, address, minutes);
     for (const thread of busy) await thread.terminate();

@@ -225,6 +225,8 @@ export class HandModel {
     else {
       add('shift', (kind === 'bare' ? weights.shift : weights.coveredShift) * price);
       add('every move', weights.everyMove);
+      if (kind === 'covered' && [1, -1].includes(b.position - a.position))
+        add('carry of a semitone', weights.semitoneCarry);
       if (a.position < heel !== b.position < heel) add('over the heel', weights.overHeel);
     }
     const { extension, half, first } = weights.position;

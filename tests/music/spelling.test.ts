@@ -47,6 +47,8 @@ const rows: readonly (readonly [
   ['but has no two flats', 9, 'Cdim7', 'C', null, 0, 'A'],
   ['a scale tone is spelled by the scale', 10, 'G7alt', 'C minor', 'G', -1, 'A#'],
   ['a scale tone is spelled by the scale', 1, 'Bbm7', 'Ab', 'C', -1, 'Db'],
+  ['in a scale of eight notes a semitone down is a flat', 10, 'Bdim7', 'F', 'A', -1, 'Bb'],
+  ['in a scale of eight notes a semitone up is a sharp', 10, 'Bdim7', 'F', 'B', 1, 'A#'],
   ['rising into a note: a sharp', 1, 'C7', 'F', 'D', 1, 'C#'],
   ['falling into a note: a flat', 1, 'G7', 'C', 'C', -1, 'Db'],
   ['rising into F: E', 4, 'Eb', 'Eb', 'F', 1, 'E'],

@@ -173,7 +173,7 @@ describe('bars drawn anew', () => {
     const before = walked(blues, free);
     for (const temperature of [0, 1]) {
       const anew = kept(before).map((bar) => (bar.bar === 4 ? { ...bar, hold: 'free' as const } : bar));
-      const drawn = [1, 2, 3].map((redraws) =>
+      const drawn = [1, 2, 3, 4, 5, 6].map((redraws) =>
         walked(blues, { take: { seed: 7, temperature, redraws }, kept: anew }),
       );
       const others = [1, 2, 3, 5, 6, 7, 8, 9, 10, 11, 12];

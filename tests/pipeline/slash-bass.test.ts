@@ -39,8 +39,10 @@ describe('an altered chord', () => {
         const { chord } = harmony;
         if (!chord || !/alt|b13|#5|b5/.test(chord.symbol) || slot.strength < 2) continue;
         const above = (pitchClass(midi) - pitchClassOf(chord.root) + 12) % 12;
+        // A natural ninth is in the whole-tone scale of a flat fifth, and passes over a half-diminished chord.
+        const denied = /alt|b13|#5/.test(chord.symbol) ? [2, 7] : [7];
         const isTone = chord.tones.some((tone) => tone.pitchClass === pitchClass(midi));
-        if (!isTone) expect([2, 7]).not.toContain(above);
+        if (!isTone) expect(denied).not.toContain(above);
       }
     }
   });

@@ -43,7 +43,7 @@ describe('a line that gets around the neck', () => {
 
   it('is the line it was where nothing is asked, or where it gets around as it is', () => {
     const text = 'stepladder.txt';
-    const take = { seed: 3, temperature: 1 };
+    const take = { seed: 35, temperature: 1 };
     const free = under(text, { take }).line!;
     const midis = (line: Line | null) => line?.notes.map(({ midi, placement }) => [midi, placement.position]);
     expect(midis(under(text, { take, limits: spreadOf(0) }).line)).toEqual(midis(free));

@@ -28,11 +28,12 @@ import {
 import type { Slot } from '../../../src/pipeline/2-timeline';
 
 const fitted = {
-  everyMove: 0.35,
-  landing: 0.297,
+  everyMove: 0.31,
+  semitoneCarry: 0.558,
+  landing: 0.3,
   camping: 0.6,
-  skipped: 0.796,
-  ringing: 1.2,
+  skipped: 0.774,
+  ringing: 2,
   openString: -0.16,
 } as const;
 
@@ -88,6 +89,11 @@ describe('terms of a move', () => {
     ['every move', 'G1@3', 'D0@8', fitted.everyMove],
     ['every move', 'G1@3', 'G4@3', 0],
     ['every move', 'G1@3', 'G4@4-', 0],
+    ['carry of a semitone', 'G1@3', 'D0@4', fitted.semitoneCarry],
+    ['carry of a semitone', 'D0@4', 'D0@3', fitted.semitoneCarry],
+    ['carry of a semitone', 'G1@3', 'D0@5', 0],
+    ['carry of a semitone', 'G1@3', 'G1@4', 0],
+    ['carry of a semitone', 'G1@3', 'D0@3', 0],
     ['over the heel', 'G1@7', 'G1@8', 0.28],
     ['over the heel', 'G1@8', 'G4@6', 0.28],
     ['over the heel', 'G1@8', 'G1@10', 0],

@@ -37,6 +37,12 @@ export const noteCounts = {
     notes[i - 1]!.midi === notes[i - 3]!.midi,
   'three of five': (notes, i) =>
     i >= 4 && notes.slice(i - 4, i + 1).filter(({ midi }) => midi === notes[i]!.midi).length >= 3,
+  // Patterns of root and fifth live by it.
+  'third time': (notes, i) =>
+    notes[i]!.into === 0 &&
+    notes[i - 1]?.into === 0 &&
+    notes[i]!.slot.isPedal !== true &&
+    notes[i]!.slot.confinedTo === undefined,
   zigzag: (notes, i) => {
     const steps = stepsUpTo(notes, i, 4);
     if (!steps || !steps.every((step, k) => step !== 0 && (k === 0 || step * steps[k - 1]! < 0)))

@@ -54,6 +54,14 @@ const features: readonly MoveFeature[] = [
       movesTo(from, to) && isShiftKind(kindOfMove(context, from, to)) ? weights.everyMove : 0,
   },
   {
+    // A note that opens the hand for a shift buys a new place: for one semitone a pivot would have done, or staying.
+    name: 'carry of a semitone',
+    amount: (context, from, to) =>
+      Math.abs(to.position - from.position) === 1 && kindOfMove(context, from, to) === 'covered shift'
+        ? weights.semitoneCarry
+        : 0,
+  },
+  {
     name: 'over the heel',
     amount: (context, from, to) => {
       const { heel } = context.instrument;

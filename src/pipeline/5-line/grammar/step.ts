@@ -48,12 +48,13 @@ function mannerOf(slot: Slot, next: Slot, from: SoundingMidi, to: SoundingMidi):
 
 /**
  * From the first side of an enclosure to the second, where that is the only sense the step makes: the first side is no chord
- * tone, and is left by more than it may be otherwise. The target itself is no side of an enclosure.
+ * tone, and is left by more than it may be otherwise: outside chord and scale by a whole tone, in the scale by a third. The
+ * target itself is no side of an enclosure.
  */
 function goesAcross(slot: Slot, from: Standing, step: number): boolean {
   if (slot.isTarget || from === 'chord') return false;
   const size = sizeOf(step);
-  return enclosingSizes.includes(size) && (from === 'outside' || size > 2);
+  return enclosingSizes.includes(size) && (from === 'outside' ? size === 2 : size > 2);
 }
 
 function leavesUnspoken(slot: Slot, next: Slot, from: ToneClass, to: ToneClass): boolean {

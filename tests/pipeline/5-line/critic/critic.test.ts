@@ -65,6 +65,10 @@ const cases: Readonly<Record<CountName, readonly [one: Example, none: Example]>>
     ['C7 | C7', 'C2 E2 C2 G2 | C2'],
     ['C7 | C7', 'C2 E2 C2 G2 | E2'],
   ],
+  'third time': [
+    ['C7 | C7', 'C2 E2 E2 E2'],
+    ['C7 | C7', 'C2 E2 E2 G2'],
+  ],
   zigzag: [
     ['C7 | C7', 'C2 F2 D2 A2 | F2'],
     ['C7 | C7', 'C2 E2 C2 G2 | E2'],
