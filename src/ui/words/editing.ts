@@ -30,7 +30,7 @@ const stayWords: Readonly<Record<StayPlace, string>> = { ...regionWords, any: 'i
 export const endingWords: Readonly<Record<EndingWish, string>> = {
   round: 'leads back to the top',
   final: 'ends on the root',
-  tag: 'tags the last phrase, then ends on the root',
+  tag: 'tags the last phrase',
 };
 
 export const editing = {
