@@ -90,10 +90,12 @@ function expandSet(
   run: number,
 ): Omit<SlotCandidates, 'slot'> {
   return grouped(set.pitches, (_midi, group) =>
+    // Those of one count together: moves depend on it in runs.
     set.placements
       .slice(set.groupStart[group], set.groupStart[group + 1])
       .flatMap((placement) => copies.get(keyOf(placement)) ?? [])
-      .filter(({ stay }) => stay <= run),
+      .filter(({ stay }) => stay <= run)
+      .toSorted((a, b) => a.stay - b.stay),
   );
 }
 

@@ -29,6 +29,20 @@ export const clamp = (sum: number): number => (sum >= barrier ? infinite : sum);
 /** Costs of moves between any two placements of the whole table: row from, column to. */
 export interface MoveTable {
   readonly costs: Int32Array;
+  /** Where placements carry a count. Results are the same without it. */
+  readonly counted?: Counted;
+}
+
+/**
+ * Placements that carry a count: of two that are alike in all else, moves cost the same but where the count forbids them. From
+ * a count of k above 0 moves go to k + 1, or to 0 and 1; from 0 they go to 0 and 1. Which of those may be made depends, for one k
+ * above 0 as for another, on what the two placements are but for the count.
+ */
+export interface Counted {
+  /** By placement: the same number for those that differ in the count alone. */
+  readonly alike: Int32Array;
+  /** By placement. */
+  readonly count: Int32Array;
 }
 
 /** What a step does to the memory, and what it costs there: by memory state. The same rule again is the same object. */

@@ -89,7 +89,7 @@ function blockedAbove(moves: MoveTable, pressures: Pressures, most: number): Blo
   const known = knownBlocked.get(moves);
   if (known?.most === most) return known;
   const costs = moves.costs.map((cost, index) => (pressures[index]! > most ? infinite : cost));
-  const made = { most, moves: { costs }, slots: new WeakMap<LatticeSlot, LatticeSlot>() };
+  const made = { most, moves: { ...moves, costs }, slots: new WeakMap<LatticeSlot, LatticeSlot>() };
   knownBlocked.set(moves, made);
   return made;
 }

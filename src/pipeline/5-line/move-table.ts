@@ -112,5 +112,5 @@ export function moveTable(
     for (let j = 0; j < count; j++)
       costs[index++] = onward[of[j]!] === 1 ? moves[row + held.of[j]!]! : infinite;
   }
-  return { costs };
+  return { costs, counted: { alike: held.of, count: Int32Array.from(placements, stayOf) } };
 }

@@ -83,6 +83,25 @@ describe('Kernel', () => {
     expectAlike(realLattice('back-stairs-blues.txt', false).lattice, new Vectors());
   });
 
+  it.each([
+    ['low', 3],
+    ['any', 2],
+  ] as const)('gives them where the stay in %s is counted, up to %d beats', (region, beats) => {
+    const { lattice } = realLattice('back-stairs-blues.txt', true, { region, beats });
+    const { counted } = lattice.slots[0]!.moves;
+    expect(new Set(counted!.count)).toEqual(new Set(Array.from({ length: beats + 1 }, (_, count) => count)));
+    expectAlike(lattice, new Vectors());
+  });
+
+  it('gives them where the stay is counted and moves are the same without it', () => {
+    const { lattice } = realLattice('back-stairs-blues.txt', true, { region: 'any', beats: 3 });
+    const slots = lattice.slots.map((slot) => ({ ...slot, moves: { costs: slot.moves.costs } }));
+    const [by, without] = [lattice, { ...lattice, slots }].map((one) =>
+      forwardMessages({ ...alone(one), vectors: new Vectors() }, 1).at(slots.length - 1),
+    ) as [Int32Array, Int32Array];
+    expect(whereDifferent(by, without)).toBe(-1);
+  });
+
   it('gives them where fewer memory states are open in some slots than in others', () => {
     const random = seededRandom(3);
     const { lattice } = realLattice('back-stairs-blues.txt');

@@ -1,6 +1,7 @@
 // Moves from the placements of one pitch to those of another, laid side by side: a row for each of the first, filled up to whole
 // vectors with moves that are blocked. Pitches are offered with the same placements in most slots: a block serves all of them.
-import type { LatticeSlot } from '../lattice';
+// Where placements carry a count (lattice.ts), it serves all counts, too.
+import type { Counted, LatticeSlot } from '../lattice';
 import type { Arena } from './arena';
 
 /** Numbers to a row come in so many: two vectors of costs, four of weights. */
@@ -15,11 +16,46 @@ export interface Block {
   readonly bytes: number;
 }
 
-/** True when a slot's placements from `start` on are these. */
-function isSame(known: Int32Array, placements: Int32Array, start: number, end: number): boolean {
-  if (known.length !== end - start) return false;
-  for (let k = 0; k < known.length; k++) if (known[k] !== placements[start + k]) return false;
-  return true;
+/** What blocks are made of. */
+interface BlocksOf {
+  readonly placementCount: number;
+  /** A move that is never made, in the table's numbers. */
+  readonly blocked: number;
+  readonly counted: Counted | undefined;
+}
+
+/** Placements of one pitch of a slot that carry one count: places in its list. */
+export interface Span {
+  readonly first: number;
+  readonly end: number;
+  readonly count: number;
+}
+
+/** By pitch: all its placements, or those of each count by themselves. */
+export function spansOf(
+  { placements, groupStart, pitches }: LatticeSlot,
+  counted?: Counted,
+): readonly Span[][] {
+  return Array.from(pitches, (_, pitch) => {
+    const spans: Span[] = [];
+    let first = groupStart[pitch]!;
+    const last = groupStart[pitch + 1]!;
+    for (let end = first; end < last; first = end) {
+      const count = counted ? counted.count[placements[first]!]! : 0;
+      for (end++; end < last && counted?.count[placements[end]!] === count;) end++;
+      if (!counted) end = last;
+      spans.push({ first, end, count });
+    }
+    return spans;
+  });
+}
+
+/** Ways from one count to another; null where there is none. Moves that are made one way are the same for all counts. */
+const ways = { uncounted: 0, on: 1, anew: 2 } as const;
+function wayBetween(from: number, to: number): number | null {
+  if (from > 0 && to === from + 1) return ways.on;
+  if (to > 1) return null;
+  return from === 0 ? ways.uncounted : ways.anew;
 }
 
 /** The blocks of one table of moves. */
@@ -28,29 +64,56 @@ export class Blocks {
   readonly #table: Int32Array | Float64Array;
   readonly #placementCount: number;
   readonly #blocked: number;
+  readonly #alike: Int32Array | undefined;
   /** By the first placement on either side. */
   readonly #made = new Map<number, Block[]>();
 
-  /** @param blocked a move that is never made, in the table's numbers */
-  constructor(arena: Arena, table: Int32Array | Float64Array, placementCount: number, blocked: number) {
+  constructor(
+    arena: Arena,
+    table: Int32Array | Float64Array,
+    { placementCount, blocked, counted }: BlocksOf,
+  ) {
     this.#arena = arena;
     this.#table = table;
     this.#placementCount = placementCount;
     this.#blocked = blocked;
+    this.#alike = counted?.alike;
   }
 
-  /** From pitch b of a slot to pitch n of the next; both are offered with some placement. */
-  between(slot: LatticeSlot, b: number, next: LatticeSlot, n: number): Block {
-    const [first, last] = [slot.groupStart[b]!, slot.groupStart[b + 1]!];
-    const [start, end] = [next.groupStart[n]!, next.groupStart[n + 1]!];
-    const key = slot.placements[first]! * this.#placementCount + next.placements[start]!;
+  /** From some placements of a slot to some of the next; null where no count leads to the other. */
+  between(slot: LatticeSlot, from: Span, next: LatticeSlot, to: Span): Block | null {
+    const way = wayBetween(from.count, to.count);
+    if (way === null) return null;
+    const [start, end] = [
+      this.#nameOf(slot.placements[from.first]!),
+      this.#nameOf(next.placements[to.first]!),
+    ];
+    const key = (way * this.#placementCount + start) * this.#placementCount + end;
     const alike = this.#made.get(key) ?? [];
     for (const block of alike)
-      if (isSame(block.from, slot.placements, first, last) && isSame(block.to, next.placements, start, end))
+      if (this.#isSame(block.from, slot.placements, from) && this.#isSame(block.to, next.placements, to))
         return block;
-    const block = this.#make(slot.placements.slice(first, last), next.placements.slice(start, end));
+    const block = this.#make(
+      slot.placements.subarray(from.first, from.end),
+      next.placements.subarray(to.first, to.end),
+    );
     this.#made.set(key, [...alike, block]);
     return block;
+  }
+
+  /** What tells a placement from those that move otherwise. */
+  #nameOf(placement: number): number {
+    return this.#alike ? this.#alike[placement]! : placement;
+  }
+
+  #isSame(known: Int32Array, placements: Int32Array, { first, end }: Span): boolean {
+    if (known.length !== end - first) return false;
+    const alike = this.#alike;
+    if (!alike) {
+      for (let k = 0; k < known.length; k++) if (known[k] !== placements[first + k]) return false;
+    } else
+      for (let k = 0; k < known.length; k++) if (known[k] !== alike[placements[first + k]!]) return false;
+    return true;
   }
 
   #make(from: Int32Array, to: Int32Array): Block {
@@ -65,6 +128,7 @@ export class Blocks {
       for (let column = 0; column < columns; column++)
         view[index++] = column < to.length ? table[row + to[column]!]! : this.#blocked;
     }
-    return { from, to, at, bytes: size * columns };
+    const named = (one: number): number => this.#nameOf(one);
+    return { from: from.map(named), to: to.map(named), at, bytes: size * columns };
   }
 }

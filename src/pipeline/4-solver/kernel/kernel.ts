@@ -3,12 +3,20 @@
 //
 // Arrays live in a memory of the kernel's own. From its start: one step's messages, unary costs and rows in between, made over
 // for every step; behind them what steps share, copied once: rules, and moves between two pitches (blocks.ts).
-import { barrier, infinite, rowsAt, type Lattice, type LatticeSlot, type StepRule } from '../lattice';
+import {
+  barrier,
+  infinite,
+  rowsAt,
+  type Lattice,
+  type LatticeSlot,
+  type MoveTable,
+  type StepRule,
+} from '../lattice';
 import { unaryCosts, type Filtered, type Sums } from '../messages';
 import type { Weights } from '../boltzmann';
 import { relaxBytes } from './relax-bytes';
 import { Arena, type Relax } from './arena';
-import { Blocks, lanes, wholeVectors, type Block } from './blocks';
+import { Blocks, lanes, spansOf, wholeVectors, type Block } from './blocks';
 
 /** Bytes of what steps share, beyond which all of it is forgotten. */
 const mostSharedBytes = 6 * 2 ** 20;
@@ -65,7 +73,7 @@ export class Kernel {
     this.#begin(lattice, t);
     const { sums, result, unary } = this.#layout;
     const rules = slot.rules.map((rule) => this.#ruleAt(rule, rule.costs));
-    const blocks = this.#blocksOf(lattice, slot.moves.costs, infinite);
+    const blocks = this.#blocksOf(lattice, slot.moves, slot.moves.costs, infinite);
     this.#arena.ints.set(before, sums / 4);
     this.#arena.ints.set(unaryCosts(next), unary / 4);
     this.#arena.ints.fill(infinite, result / 4, result / 4 + rows * width);
@@ -93,7 +101,7 @@ export class Kernel {
     this.#begin(lattice, t);
     const { sums, result, unary } = this.#layout;
     const rules = slot.rules.map((rule) => this.#ruleAt(rule, rule.costs));
-    const blocks = this.#blocksOf(lattice, slot.moves.costs, infinite);
+    const blocks = this.#blocksOf(lattice, slot.moves, slot.moves.costs, infinite);
     this.#arena.ints.set(after, sums / 4);
     // What is read past the last row must not be less than blocked.
     this.#arena.ints.fill(infinite, sums / 4 + after.length, sums / 4 + after.length + 2 * lanes);
@@ -124,7 +132,7 @@ export class Kernel {
     const { sums, result, unary } = this.#layout;
     const { steps } = weights.ofSlot(slot);
     const rules = slot.rules.map((rule) => this.#ruleAt(rule, weights.ofRule(rule)));
-    const blocks = this.#blocksOf(lattice, weights.ofTable(slot.moves.costs), 0);
+    const blocks = this.#blocksOf(lattice, slot.moves, weights.ofTable(slot.moves.costs), 0);
     this.#arena.floats.set(before, sums / 8);
     this.#arena.floats.set(weights.ofSlot(next).unary, unary / 8);
     this.#arena.floats.fill(0, result / 8, result / 8 + rows * width);
@@ -161,7 +169,7 @@ export class Kernel {
     this.#begin(lattice, t);
     const { sums, result, open } = this.#layout;
     const rules = slot.rules.map((rule) => this.#ruleAt(rule, this.#widened(rule.costs, unit)));
-    const blocks = this.#blocksOf(lattice, this.#widened(slot.moves.costs, unit), Infinity);
+    const blocks = this.#blocksOf(lattice, slot.moves, this.#widened(slot.moves.costs, unit), Infinity);
     this.#arena.floats.set(ahead, sums / 8);
     this.#arena.floats.fill(Infinity, sums / 8 + ahead.length, sums / 8 + ahead.length + 2 * lanes);
     this.#arena.floats.fill(Infinity, result / 8, result / 8 + rows * width);
@@ -227,9 +235,19 @@ export class Kernel {
     };
   }
 
-  /** Moves between two pitches, laid side by side when they are first asked for. @param blocked what fills the rows up */
-  #blocksOf({ placementCount }: Lattice, table: Int32Array | Float64Array, blocked: number): Blocks {
-    return kept(this.#blocks, table, () => new Blocks(this.#arena, table, placementCount, blocked));
+  /**
+   * Moves between two pitches, laid side by side when they are first asked for.
+   * @param table their costs or weights
+   * @param blocked what fills the rows up
+   */
+  #blocksOf(
+    { placementCount }: Lattice,
+    { counted }: MoveTable,
+    table: Int32Array | Float64Array,
+    blocked: number,
+  ): Blocks {
+    const make = (): Blocks => new Blocks(this.#arena, table, { placementCount, blocked, counted });
+    return kept(this.#blocks, table, make);
   }
 }
 
@@ -255,19 +273,23 @@ interface Pairs {
   ) => void;
 }
 
-/** All steps from pitch b to pitch n that may be made. */
+/** All steps from pitch b to pitch n that may be made, by the counts of their placements. */
 function forPairs(slot: LatticeSlot, next: LatticeSlot, blocks: Blocks, { open, pair }: Pairs): void {
-  const { groupStart, pitches } = next;
-  const columns = pitches.length;
-  for (let b = 0; b < slot.pitches.length; b++) {
-    const first = slot.groupStart[b]!;
-    const size = slot.groupStart[b + 1]! - first;
-    const opened = size > 0 ? open(first, size, b) : 0;
-    if (opened === 0) continue;
-    for (let n = 0; n < columns; n++) {
-      const at = b * columns + n;
-      if (slot.stepCosts[at]! >= barrier || groupStart[n] === groupStart[n + 1]) continue;
-      pair(first, size, opened, at, groupStart[n]!, blocks.between(slot, b, next, n));
+  const { counted } = slot.moves;
+  const targets = spansOf(next, counted);
+  spansOf(slot, counted).forEach((spans, b) => {
+    for (const from of spans) {
+      const size = from.end - from.first;
+      const opened = open(from.first, size, b);
+      if (opened === 0) continue;
+      for (let n = 0; n < targets.length; n++) {
+        const at = b * targets.length + n;
+        if (slot.stepCosts[at]! >= barrier) continue;
+        for (const to of targets[n]!) {
+          const block = blocks.between(slot, from, next, to);
+          if (block) pair(from.first, size, opened, at, to.first, block);
+        }
+      }
     }
-  }
+  });
 }
