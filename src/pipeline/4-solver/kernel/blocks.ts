@@ -36,14 +36,13 @@ export function spansOf(
   { placements, groupStart, pitches }: LatticeSlot,
   counted?: Counted,
 ): readonly Span[][] {
+  const countOf = (k: number): number => (counted ? counted.count[placements[k]!]! : 0);
   return Array.from(pitches, (_, pitch) => {
     const spans: Span[] = [];
-    let first = groupStart[pitch]!;
     const last = groupStart[pitch + 1]!;
-    for (let end = first; end < last; first = end) {
-      const count = counted ? counted.count[placements[first]!]! : 0;
-      for (end++; end < last && counted?.count[placements[end]!] === count;) end++;
-      if (!counted) end = last;
+    for (let first = groupStart[pitch]!, end = first; first < last; first = end) {
+      const count = countOf(first);
+      while (end < last && countOf(end) === count) end++;
       spans.push({ first, end, count });
     }
     return spans;
