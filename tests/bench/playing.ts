@@ -178,9 +178,10 @@ async function tellStrings(page: Page, what: string): Promise<void> {
     () => (globalThis as unknown as { computed: Computed }).computed,
   );
   const after = (count: number): string => (came[count - 1]! - asked).toFixed(0);
+  const first = Math.min(twoBars, wishes);
   const gaps = frames.slice(1).map((time, i) => time - frames[i]!);
   console.log(
-    `  bass of ${what}: the first ${Math.min(twoBars, wishes)} sounds after ${after(Math.min(twoBars, wishes))} ms, all ${wishes} after ${after(wishes)}; ` +
+    `  bass of ${what}: the first ${first} sounds after ${after(first)} ms, all ${wishes} after ${after(wishes)}; ` +
       `meanwhile ${frames.length} pictures, at most ${Math.max(0, ...gaps).toFixed(0)} ms apart`,
   );
 }

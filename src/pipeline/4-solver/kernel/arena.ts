@@ -1,18 +1,12 @@
 // The memory that the loops of relax.wat work in, handed out from its start on.
 
-/** A step between two pitches under one rule, from the memory states that are listed as open. */
-type ByOpenStates = (
-  first: number,
-  size: number,
-  wayBytes: number,
-  opened: number,
-  next: number,
-  costs: number,
-  pair: number,
-  block: number,
-  bytes: number,
-  start: number,
-) => void;
+/** The placements of a pitch, and the length of a row of ways from them. */
+type Source = [first: number, size: number, wayBytes: number];
+/** A step from them to another pitch under one rule. */
+type Way = [next: number, costs: number, pair: number, block: number, bytes: number, start: number];
+
+/** A step from the memory states that are listed as open. */
+type ByOpenStates = (...step: [...Source, opened: number, ...Way]) => void;
 
 /** What relax.wat exports; numbers are places in its memory in bytes, or counts. */
 export interface Relax {
@@ -23,17 +17,7 @@ export interface Relax {
   openWeights(first: number, size: number): number;
   readonly relaxLeast: ByOpenStates;
   readonly addWeights: ByOpenStates;
-  relaxBack(
-    first: number,
-    size: number,
-    wayBytes: number,
-    next: number,
-    costs: number,
-    pair: number,
-    block: number,
-    bytes: number,
-    start: number,
-  ): void;
+  relaxBack(...step: [...Source, ...Way]): void;
   readonly relaxWide: ByOpenStates;
   addUnary(at: number, width: number, rows: number, unary: number): void;
   level(at: number, count: number): void;
