@@ -5,11 +5,13 @@ import { join } from 'node:path';
 import { ensureChromium } from './chromium.mjs';
 import { findFirefox, findWebKit, missingEngines } from './engines.mjs';
 import { ensureInstalled, run, runBeside, tool } from './install.mjs';
+import { readBrowserReport, readUnitReport } from './reports.mjs';
 
 ensureInstalled();
 const chromium = ensureChromium();
 const reports = mkdtempSync(join(tmpdir(), 'ramble-test-'));
 const total = { passed: 0, failed: 0, skipped: 0 };
+const failures = [];
 
 function count(passed, failed, skipped = 0) {
   total.passed += passed;
@@ -24,6 +26,7 @@ function heading(text) {
 function told(name, passed) {
   console.log(`${passed ? 'passed' : 'FAILED'}: ${name}`);
   count(passed ? 1 : 0, passed ? 0 : 1);
+  if (!passed) failures.push(name);
   return passed;
 }
 
@@ -50,14 +53,17 @@ async function checksBeside(checks) {
 function suite(name, command, args, env, report, read) {
   heading(name);
   const status = run(command, args, { env: { ...process.env, ...env } });
-  let result = { passed: 0, failed: 0, skipped: 0 };
+  let result = { passed: 0, failed: 0, skipped: 0, failures: [] };
   try {
     result = read(JSON.parse(readFileSync(report, 'utf8')));
   } catch {
     console.log(`FAILED: ${name} left no report`);
   }
-  if (status !== 0 && result.failed === 0) result.failed = 1;
-  if (result.passed === 0 && result.failed === 0) result.failed = 1;
+  if (result.failed === 0 && (status !== 0 || result.passed === 0)) {
+    result.failed = 1;
+    if (result.failures.length === 0) failures.push(`${name}: ended with ${status}, for no test of its own`);
+  }
+  failures.push(...result.failures.map((failure) => `${name}: ${failure}`));
   count(result.passed, result.failed, result.skipped);
 }
 
@@ -90,7 +96,7 @@ suite(
   ],
   {},
   unitReport,
-  (json) => ({ passed: json.numPassedTests, failed: json.numFailedTests, skipped: json.numPendingTests }),
+  readUnitReport,
 );
 
 const built = check('build', tool('vite'), [
@@ -109,15 +115,10 @@ if (built && chromium) {
     ['test', '--config', 'src/build/playwright.config.ts', '--reporter=list,json'],
     { CHROMIUM: chromium, PLAYWRIGHT_JSON_OUTPUT_NAME: browserReport },
     browserReport,
-    (json) => ({
-      passed: json.stats.expected,
-      failed: json.stats.unexpected + json.stats.flaky,
-      skipped: json.stats.skipped,
-    }),
+    readBrowserReport,
   );
 } else {
-  console.log('FAILED: the browser tests could not run');
-  count(0, 1);
+  told('the browser tests could not run', false);
 }
 
 // Other engines are a matter of what is there: nothing is installed for them, and what is left out is said.
@@ -136,12 +137,14 @@ if (built && (findFirefox() || findWebKit())) {
     ],
     {},
     engineReport,
-    (json) => ({ passed: json.numPassedTests, failed: json.numFailedTests, skipped: json.numPendingTests }),
+    readUnitReport,
   );
 }
 if (missingEngines() !== '') console.log(`\n${missingEngines()}`);
 
 rmSync(reports, { recursive: true, force: true });
+// Once more at the end, where a long output is cut last.
+for (const failure of failures) console.log(`FAILED: ${failure}`);
 const skipped = total.skipped > 0 ? `, ${total.skipped} skipped` : '';
 console.log(`\n${total.passed} passed, ${total.failed} failed${skipped}`);
 process.exitCode = total.failed === 0 ? 0 : 1;
