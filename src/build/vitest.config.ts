@@ -5,8 +5,8 @@ import { defineConfig } from 'vitest/config';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
-// On a busy machine everything takes its time; a test that hangs is told apart from one that waits for its turn.
-const patient = { testTimeout: 120_000, hookTimeout: 120_000 };
+// Every project is patient: on a busy machine a test that hangs is told apart from one that waits for its turn.
+const common = { testTimeout: 120_000, hookTimeout: 120_000, setupFiles: ['tests/seeds.ts'] };
 
 const elsewhere = ['tests/browser/**', 'tests/engines/**', 'node_modules/**'];
 /** Pure folders: without state of their own (architecture.test.ts), so their modules can be read once for many files. */
@@ -39,7 +39,7 @@ export default defineConfig({
           isolate: false,
           include: pure,
           exclude: [dom, ...elsewhere],
-          ...patient,
+          ...common,
         },
       },
       {
@@ -49,7 +49,7 @@ export default defineConfig({
           environment: 'node',
           include: ['tests/**/*.test.ts'],
           exclude: [dom, ...pure, ...elsewhere],
-          ...patient,
+          ...common,
         },
       },
       {
@@ -60,7 +60,7 @@ export default defineConfig({
           name: 'dom',
           environment: 'jsdom',
           include: [dom],
-          ...patient,
+          ...common,
         },
       },
     ],
