@@ -6,11 +6,16 @@ import { regionOf, regions, thumbOf, thumbPlace, type Placement } from '../../in
 import { getOrMake, stayGoesOn, stayOf } from '../3-candidates';
 import { infinite, type MoveTable } from '../4-solver';
 import type { CostModel } from './cost-model';
-import { kindOfMove, sumOfThree, thumbFollows, type MoveContext } from './features';
-import { moveKinds } from './types';
-
-/** Not worked out yet. */
-const unknown = -0x80000000;
+import {
+  isOpen,
+  kindOfMove,
+  ofThree,
+  placeKey,
+  sumOfThree,
+  thumbFollows,
+  type MoveContext,
+  type MoveFeature,
+} from './features';
 
 /** Placements that are the same by some key, one of each, and the number of each placement among them. */
 interface Classes {
@@ -27,29 +32,30 @@ function classesOf(placements: readonly Placement[], keyOf: (one: Placement) => 
   return { one, of };
 }
 
-const fingerOrder = '01234T';
-const frameOrder = ['open', 'closed', 'extended', 'thumb'];
-/** Positions and stops go from some semitones below the nut to 31 above it. */
-const below = 32;
-
-/** Everything about a placement but the thumb and how long a stay has lasted, as a number. */
-const plainKey = ({ string, stop, finger, frame, position }: Placement): number =>
-  [stop + below, fingerOrder.indexOf(finger), frameOrder.indexOf(frame), position + below].reduce(
-    (key, part) => key * 128 + part,
-    string,
-  );
-
-/** What the positions of a move cost, worked out once for all moves that are alike in them. */
-function positionCosts(model: CostModel, context: MoveContext): (from: Placement, to: Placement) => number {
-  const features = model.move.filter(({ isByPositions }) => isByPositions === true);
-  const known = new Int32Array(moveKinds.length * 2 * 64 * 64).fill(unknown);
-  return (from, to) => {
-    const kind = moveKinds.indexOf(kindOfMove(context, from, to)) * 2 + (to.finger === '0' ? 1 : 0);
-    const at = (kind * 64 + from.position + below) * 64 + to.position + below;
-    const found = known[at]!;
-    if (found !== unknown) return found;
-    return (known[at] = sumOfThree(features, context, from, to));
-  };
+/**
+ * What some features cost between any two placements, row from, column to. Each is asked once for all placements that are
+ * alike to it.
+ */
+function sumsBetween(
+  features: readonly MoveFeature[],
+  placements: readonly Placement[],
+  context: MoveContext,
+): Int32Array {
+  const sums = new Int32Array(placements.length * placements.length);
+  for (const feature of features) {
+    const { one, of } = classesOf(placements, feature.looksAt ?? placeKey);
+    const row = new Int32Array(one.length);
+    for (const [number, from] of one.entries()) {
+      for (let k = 0; k < row.length; k++) row[k] = ofThree(feature, context, from, one[k]!);
+      if (row.every((amount) => amount === 0)) continue;
+      for (let i = 0; i < placements.length; i++) {
+        if (of[i] !== number) continue;
+        const start = i * placements.length;
+        for (let j = 0; j < placements.length; j++) sums[start + j]! += row[of[j]!]!;
+      }
+    }
+  }
+  return sums;
 }
 
 /**
@@ -58,11 +64,21 @@ function positionCosts(model: CostModel, context: MoveContext): (from: Placement
  */
 function heldMoves(model: CostModel, placements: readonly Placement[], context: MoveContext): Int32Array {
   const count = placements.length;
-  const { one: plain, of } = classesOf(placements, plainKey);
-  const ofPositions = positionCosts(model, context);
-  const others = model.move.filter(({ isByPositions }) => isByPositions !== true);
-  const moved = new Int32Array(plain.length * plain.length).fill(unknown);
-  const pivots = new Int32Array(plain.length * plain.length).fill(unknown);
+  const { one: plain, of } = classesOf(placements, placeKey);
+  const others = sumsBetween(
+    model.move.filter(({ isByPositions }) => isByPositions !== true),
+    plain,
+    context,
+  );
+  const byPositions = model.move.filter(({ isByPositions }) => isByPositions === true);
+  // With the thumb in its place nothing is a pivot: positions and what is open tell the kind of move.
+  const { one: seats, of: seatOf } = classesOf(placements, (one) => one.position * 2 + (isOpen(one) ? 1 : 0));
+  const ofShifts = sumsBetween(
+    byPositions,
+    seats.map(({ thumb: _, ...seat }) => seat),
+    context,
+  );
+  const pivots = new Map<number, number>();
   const positions = Int32Array.from(placements, ({ position }) => position);
   const thumbs = Int32Array.from(placements, thumbPlace);
   const isOff = Uint8Array.from(placements, (one) => (thumbOf(one) === 0 ? 0 : 1));
@@ -70,18 +86,21 @@ function heldMoves(model: CostModel, placements: readonly Placement[], context: 
   for (let i = 0; i < count; i++) {
     const from = placements[i]!;
     const row = of[i]! * plain.length;
+    const seatRow = seatOf[i]! * seats.length;
     for (let j = 0; j < count; j++) {
       // A thumb off its place has kept its place.
-      if (thumbs[j] !== positions[j] && thumbs[j] !== thumbs[i]) continue;
+      if (isOff[j] === 1 && thumbs[j] !== thumbs[i]) continue;
       const to = placements[j]!;
       const turned = Math.abs(positions[i]! - positions[j]!);
       // A hand that goes by more than a semitone takes its thumb along to its place.
       if (turned > 1 ? isOff[j] === 1 : !thumbFollows(context, from, to)) continue;
-      const turns = turned === 1 && thumbs[i] === thumbs[j] && kindOfMove(context, from, to) === 'pivot';
-      const known = turns ? pivots : moved;
-      const at = row + of[j]!;
-      if (known[at] === unknown) known[at] = sumOfThree(others, context, from, to) + ofPositions(from, to);
-      costs[i * count + j] = known[at]!;
+      const isPivot = turned === 1 && thumbs[i] === thumbs[j] && kindOfMove(context, from, to) === 'pivot';
+      const ofPositions = isPivot
+        ? getOrMake(pivots, from.position * 64 + to.position, () =>
+            sumOfThree(byPositions, context, from, to),
+          )
+        : ofShifts[seatRow + seatOf[j]!]!;
+      costs[i * count + j] = others[row + of[j]!]! + ofPositions;
     }
   }
   return costs;
@@ -95,7 +114,7 @@ export function moveTable(
 ): MoveTable {
   if (!placements.some((placement) => stayOf(placement) > 0))
     return { costs: heldMoves(model, placements, context) };
-  const held = classesOf(placements, (one) => plainKey(one) * 4 + thumbOf(one));
+  const held = classesOf(placements, (one) => placeKey(one) * 4 + thumbOf(one));
   const moves = heldMoves(model, held.one, context);
   const count = placements.length;
   const costs = new Int32Array(count * count);

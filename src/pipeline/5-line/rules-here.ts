@@ -3,6 +3,7 @@ import type { Slot } from '../2-timeline';
 import type { SoundingMidi } from '../../music';
 import {
   advance,
+  isBroken,
   isConcerned,
   rulesFor,
   startOfLine,
@@ -45,9 +46,9 @@ function judged(notes: readonly RuledNote[]): readonly Judged[] {
 }
 
 const saysOf = (rule: Rule, { step, memory }: Judged): RuleHere[] => {
-  const isBroken = rule.isBroken(step, memory);
-  if (!isBroken && !isConcerned(rule.concerns, step, memory)) return [];
-  return [{ rule: rule.name, sentence: rule.sentence, isKept: !isBroken }];
+  const isKept = !isBroken(rule, step, memory);
+  if (isKept && !isConcerned(rule.concerns, step, memory)) return [];
+  return [{ rule: rule.name, sentence: rule.sentence, isKept }];
 };
 
 const of = (which: Rule['of'], step: Judged | undefined): readonly RuleHere[] =>

@@ -9,8 +9,6 @@ export interface Feature<Arguments extends readonly unknown[]> {
   readonly amount: (...args: Arguments) => number;
   /** Weighs the amount; 1 when left out. */
   readonly factor?: number;
-  /** Of a move: true where its kind, the positions it goes between and whether it ends on an open string say it all. */
-  readonly isByPositions?: true;
 }
 
 /** Integer units to one natural unit of cost. */
@@ -34,13 +32,16 @@ export function sumOfTwo<A, B>(features: readonly Feature<[A, B]>[], a: A, b: B)
   return total;
 }
 
+/** One feature of a family of three arguments. */
+export function ofThree<A, B, C>({ amount, factor }: Feature<[A, B, C]>, a: A, b: B, c: C): number {
+  const value = amount(a, b, c);
+  return value === 0 ? 0 : inMilli(value * (factor ?? 1));
+}
+
 /** Sum of all features of a family of three arguments, each rounded by itself. */
 export function sumOfThree<A, B, C>(features: readonly Feature<[A, B, C]>[], a: A, b: B, c: C): number {
   let total = 0;
-  for (const { amount, factor } of features) {
-    const value = amount(a, b, c);
-    if (value !== 0) total += inMilli(value * (factor ?? 1));
-  }
+  for (const feature of features) total += ofThree(feature, a, b, c);
   return total;
 }
 
@@ -54,7 +55,5 @@ export const itemsOf = <A extends readonly unknown[]>(
     .filter((item) => item.amount !== 0);
 
 /** The same features, each weighed by a factor. */
-export const scaled = <A extends readonly unknown[]>(
-  features: readonly Feature<A>[],
-  factor: number,
-): Feature<A>[] => features.map((feature) => ({ ...feature, factor: (feature.factor ?? 1) * factor }));
+export const scaled = <F extends { readonly factor?: number }>(features: readonly F[], factor: number): F[] =>
+  features.map((feature) => ({ ...feature, factor: (feature.factor ?? 1) * factor }));

@@ -1,7 +1,7 @@
 // What changing fingers costs, and staying in a region for long.
 import weights from '../../../../shared/weights/hand.json' with { type: 'json' };
 import { regionOf, type Placement } from '../../../instrument';
-import { bothStopped, fingersUp, isOpen, type MoveFeature } from './moving';
+import { below, bothStopped, fingersUp, isOpen, placeKey, unseen, type MoveFeature } from './moving';
 
 const sameFinger = (from: Placement, to: Placement): boolean =>
   bothStopped(from, to) && from.finger === to.finger;
@@ -23,11 +23,14 @@ export function crossesFingers(from: Placement, to: Placement): boolean {
   return moved * step < 0 || (Math.abs(moved) <= 1 && fingersUp(from, to) * step < 0);
 }
 
+const stoppedPlace = (placement: Placement): number => (isOpen(placement) ? unseen : placeKey(placement));
+
 const isLow = ({ position }: Placement): boolean => regionOf(position) === 'low';
 
 export const fingeringFeatures: readonly MoveFeature[] = [
   {
     name: 'same finger again',
+    looksAt: stoppedPlace,
     amount: (_context, from, to) => {
       if (!sameFinger(from, to)) return 0;
       if (from.position !== to.position) {
@@ -40,6 +43,7 @@ export const fingeringFeatures: readonly MoveFeature[] = [
   },
   {
     name: 'fourth finger across strings',
+    looksAt: (one) => (one.finger === '4' ? one.string * 64 + one.position + below : unseen),
     amount: (_context, from, to) =>
       from.finger === '4' && to.finger === '4' && from.position === to.position && from.string !== to.string
         ? weights.fourthAcross
@@ -47,6 +51,7 @@ export const fingeringFeatures: readonly MoveFeature[] = [
   },
   {
     name: 'crossed fingers',
+    looksAt: stoppedPlace,
     amount: (_context, from, to) => (crossesFingers(from, to) ? weights.crossedFingers : 0),
   },
   {
@@ -57,6 +62,7 @@ export const fingeringFeatures: readonly MoveFeature[] = [
   {
     // By beats beyond the note that came there; less where an open string let the hand off in between.
     name: 'camping',
+    looksAt: (one) => (isLow(one) ? placeKey(one) : unseen),
     amount: ({ toBeats }, from, to) => {
       if (isOpen(to) || !isLow(from) || !isLow(to) || isSamePlace(from, to)) return 0;
       return (isOpen(from) ? weights.camping.afterOpen : weights.camping.afterStopped) * toBeats;

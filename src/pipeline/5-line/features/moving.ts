@@ -38,7 +38,29 @@ export const makeMoveContext = (
   toBeats = 1,
 ): MoveContext => ({ instrument, mover, fromLength, toLength, rest, toBeats, known: new Map() });
 
-export type MoveFeature = Feature<[MoveContext, Placement, Placement]>;
+export interface MoveFeature extends Feature<[MoveContext, Placement, Placement]> {
+  /** True where the kind of move, the positions it goes between and whether it ends on an open string say it all. */
+  readonly isByPositions?: true;
+  /**
+   * What it looks at in either placement, as a number: placements that agree in it are alike to it. Left out, it looks at
+   * everything but the thumb.
+   */
+  readonly looksAt?: (placement: Placement) => number;
+}
+
+const fingerOrder = '01234T';
+const frameOrder = ['open', 'closed', 'extended', 'thumb'];
+/** Positions and stops go from some semitones below the nut to 31 above it. */
+export const below = 32;
+
+/** Everything about a placement but the thumb and how long a stay has lasted, as a number. */
+export const placeKey = ({ string, stop, finger, frame, position }: Placement): number =>
+  (((string * 64 + stop + below) * 8 + fingerOrder.indexOf(finger)) * 4 + frameOrder.indexOf(frame)) * 64 +
+  position +
+  below;
+
+/** The key of what a feature that asks for more than open strings makes no difference between. */
+export const unseen = -1;
 
 export const isOpen = (placement: Placement): boolean => placement.finger === '0';
 

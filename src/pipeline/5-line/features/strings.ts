@@ -29,14 +29,18 @@ export const canDamp = (from: Placement, to: Placement): boolean =>
 
 const lastFinger = ({ frame }: Placement): Finger => (frame === 'thumb' ? '3' : '4');
 
+const stringOf = ({ string }: Placement): number => string;
+
 export const stringFeatures: readonly MoveFeature[] = [
   {
     name: 'string crossing',
+    looksAt: stringOf,
     amount: (_context, from, to) =>
       from.string === to.string ? 0 : weights.crossing.each * upward(from, to),
   },
   {
     name: 'skipped string',
+    looksAt: stringOf,
     amount: ({ fromLength, rest }, from, to) => {
       const skipped = crossed(from, to) - 1;
       if (skipped <= 0) return 0;
@@ -46,11 +50,14 @@ export const stringFeatures: readonly MoveFeature[] = [
   },
   {
     name: 'open after open',
+    looksAt: (one) => one.string * 2 + (isOpen(one) ? 1 : 0),
     amount: (_context, from, to) =>
       isOpen(from) && isOpen(to) && from.string !== to.string ? weights.openAfterOpen : 0,
   },
   {
     name: 'open string rings on',
+    looksAt: (one) =>
+      (one.string * 128 + one.midi) * 3 + (isOpen(one) ? 2 : one.finger === lastFinger(one) ? 1 : 0),
     amount: ({ rest }, from, to) =>
       rest === 0 && gratesOn(from, to) && !canDamp(from, to) ? weights.ringing : 0,
   },

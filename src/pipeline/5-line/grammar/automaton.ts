@@ -1,7 +1,7 @@
 // The automaton as the solver takes it: for every step that differs in what the rules see, the memory it leads to and its cost.
 import { getOrMake } from '../../3-candidates';
 import { infinite, type StepRule } from '../../4-solver';
-import { advance, memories, memoryNumber, type Memory } from './memory';
+import { advance, memories, memoryNumber, sizeOf, type Memory } from './memory';
 import { stepNumber, type Step } from './step';
 
 /** What a step costs by memory, in integer units: null where it is never made. */
@@ -11,9 +11,18 @@ export type StepCost = (step: Step) => ((memory: Memory) => number | null) | nul
 const canBe = ({ fromTarget }: Step, { turns, leaps, encloses }: Memory): boolean =>
   !fromTarget || (turns === 0 && leaps === 0 && !encloses);
 
+/** Steps that agree in this lead every memory to the same next one. */
+const readKey = ({ step, fromTarget, toTarget, encloses }: Step): number =>
+  [fromTarget, toTarget, encloses].reduce(
+    (key, flag) => key * 2 + (flag ? 1 : 0),
+    sizeOf(step) * 3 + Math.sign(step) + 1,
+  );
+
 /** Rows of the automaton, made when they are first asked for; steps that agree share one. */
 export class Automaton {
   readonly #cost: StepCost;
+  /** By what is read of a step. */
+  readonly #advanced = new Map<number, Uint16Array>();
   readonly #rules = new Map<number, StepRule | null>();
 
   constructor(cost: StepCost) {
@@ -28,13 +37,16 @@ export class Automaton {
   #make(step: Step): StepRule | null {
     const cost = this.#cost(step);
     if (!cost) return null;
+    const advanced = getOrMake(this.#advanced, readKey(step), () =>
+      Uint16Array.from(memories, (memory) => memoryNumber(advance(memory, step))),
+    );
     const next = new Uint16Array(memories.length);
     const costs = new Int32Array(memories.length).fill(infinite);
     memories.forEach((memory, g) => {
       const own = canBe(step, memory) ? cost(memory) : null;
       if (own === null) return;
       costs[g] = own;
-      next[g] = step.manner === 'adorns' ? g : memoryNumber(advance(memory, step));
+      next[g] = step.manner === 'adorns' ? g : advanced[g]!;
     });
     return { next, costs };
   }

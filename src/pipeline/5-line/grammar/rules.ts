@@ -38,7 +38,16 @@ const leadsByLeap = (step: Step): boolean =>
 const closes = (step: Step, memory: Memory): boolean =>
   memory.encloses && step.toTarget && isStep(step) && turnsAt(memory, step.step);
 
-type Predicate = (step: Step, memory: Memory) => boolean;
+/** Whether a step breaks a rule, as far as the step alone decides: else by the memory it is made in. */
+export type Breaks = boolean | ((memory: Memory) => boolean);
+
+type Predicate = (step: Step) => Breaks;
+
+/** The line turns a second time since its last target. */
+const turnsAgain =
+  (step: Step): Breaks =>
+  (memory) =>
+    memory.turns === 1 && turnsAt(memory, step.step) && !closes(step, memory);
 
 /** True where a rule is stretched or broken. */
 const predicates = {
@@ -51,14 +60,16 @@ const predicates = {
     !step.encloses,
   'first side by third': (step) =>
     step.to !== 'chord' && !isStep(step) && step.step !== 0 && opensEnclosure(step),
-  'outside left': (step, memory) =>
+  'outside left': (step) =>
     step.from === 'outside' &&
     size(step) !== semitone &&
     step.step !== 0 &&
     !step.encloses &&
-    !closes(step, memory),
-  'outside turned': (step, memory) =>
-    step.from === 'outside' && size(step) === semitone && turnsAt(memory, step.step) && !closes(step, memory),
+    ((memory) => !closes(step, memory)),
+  'outside turned': (step) =>
+    step.from === 'outside' &&
+    size(step) === semitone &&
+    ((memory) => turnsAt(memory, step.step) && !closes(step, memory)),
   'scale by third': (step) => step.to === 'scale' && isThird(step) && !opensEnclosure(step) && !step.encloses,
   'scale by leap': (step) =>
     step.to === 'scale' && isLeap(step) && !opensEnclosure(step) && !leadsByLeap(step),
@@ -68,42 +79,40 @@ const predicates = {
   tritone: (step) => size(step) === tritone,
   sixth: (step) => size(step) === 8 || size(step) === 9,
   seventh: (step) => size(step) === 10 || size(step) === 11 || size(step) > octave,
-  'leap goes on': (step, memory) => cameByLeap(memory) && goesOn(step, memory) && size(step) > tone,
-  'leap on leap': (step, memory) =>
-    cameByLeap(memory) &&
-    goesOn(step, memory) &&
-    (memory.size! > leapSize
-      ? size(step) > tone
-      : size(step) > fourth || (size(step) > tone && !inChord(step))),
-  'second turn': (step, memory) => turnsAgain(step, memory) && !inChord(step),
-  'second turn in chord': (step, memory) => turnsAgain(step, memory) && inChord(step),
-  'third turn': (step, memory) =>
-    memory.turns >= mostTurns && !step.fromTarget && turnsAt(memory, step.step) && !closes(step, memory),
-  'second leap': (step, memory) => memory.leaps > 0 && isLeap(step) && !step.toTarget,
-  'enclosure kept': (step, memory) => memory.encloses && !closes(step, memory),
+  'leap goes on': (step) => size(step) > tone && ((memory) => cameByLeap(memory) && goesOn(step, memory)),
+  'leap on leap': (step) =>
+    size(step) > tone &&
+    ((memory) =>
+      cameByLeap(memory) &&
+      goesOn(step, memory) &&
+      (memory.size! > leapSize || size(step) > fourth || !inChord(step))),
+  'second turn': (step) => !step.fromTarget && !inChord(step) && turnsAgain(step),
+  'second turn in chord': (step) => !step.fromTarget && inChord(step) && turnsAgain(step),
+  'third turn': (step) =>
+    !step.fromTarget &&
+    ((memory) => memory.turns >= mostTurns && turnsAt(memory, step.step) && !closes(step, memory)),
+  'second leap': (step) => isLeap(step) && !step.toTarget && ((memory) => memory.leaps > 0),
+  'enclosure kept': (step) => (memory) => memory.encloses && !closes(step, memory),
   'third into target': (step) => step.toTarget && isThird(step),
   'leap into target': (step) =>
     step.toTarget && size(step) >= fourth && size(step) <= fifth && !isDominant(step),
   'wide into target': (step) => step.toTarget && size(step) > fifth && size(step) < octave,
   'octave into target': (step) => step.toTarget && size(step) === octave,
   'target anticipated': (step) => step.toTarget && step.step === 0,
-  'stranger into target': (step, memory) =>
+  'stranger into target': (step) =>
     step.toTarget &&
     size(step) === tone &&
     step.from === 'outside' &&
     !step.fromFitsTarget &&
-    !closes(step, memory),
-  'denied note left': (step, memory) =>
-    step.fromDenies && !(isStep(step) && (goesOn(step, memory) || step.fromTarget)),
-  'third time': (step, memory) => memory.size === 0 && step.step === 0,
+    ((memory) => !closes(step, memory)),
+  'denied note left': (step) =>
+    step.fromDenies && (!isStep(step) || (!step.fromTarget && ((memory) => !goesOn(step, memory)))),
+  'third time': (step) => step.step === 0 && ((memory) => memory.size === 0),
   'chord left unspoken': (step) => step.leavesUnspoken,
   'wide in pattern': (step) => step.manner === 'patterns' && size(step) > fifth,
   'scale repeated': (step) => step.from === 'scale' && step.step === 0,
   'outside repeated': (step) => step.from === 'outside' && step.step === 0,
 } satisfies Record<string, Predicate>;
-
-const turnsAgain = (step: Step, memory: Memory): boolean =>
-  memory.turns === 1 && !step.fromTarget && turnsAt(memory, step.step) && !closes(step, memory);
 
 export type RuleName = keyof typeof predicates;
 
@@ -114,9 +123,7 @@ export interface Rule {
   /** What stretching it costs, in natural units; of a rule that is never broken, what it costs where nothing else is left. */
   readonly strength: number;
   readonly isNever: boolean;
-  /** False where the step alone decides. */
-  readonly needsMemory: boolean;
-  readonly isBroken: Predicate;
+  readonly breaks: (step: Step) => Breaks;
   /** The note of a step that the rule is about: the one entered, or the one left. */
   readonly of: 'entry' | 'exit';
   /** When it is worth telling that it held. */
@@ -129,19 +136,23 @@ const isRuleName = (name: string): name is RuleName => name in predicates;
 export const rules: readonly Rule[] = table.rows.map(({ rule, sentence, strength, of, concerns }) => {
   if (!isConcernName(concerns)) throw new Error(`no concern "${concerns}" for the rule "${rule}"`);
   if (!isRuleName(rule)) throw new Error(`no predicate for the rule "${rule}"`);
-  const isBroken: Predicate = predicates[rule];
   const isNever = typeof strength !== 'number';
   return {
     name: rule,
     sentence,
     strength: isNever ? table.whereForced : strength,
     isNever,
-    needsMemory: isBroken.length > 1,
-    isBroken,
+    breaks: predicates[rule],
     of: of === 'exit' ? 'exit' : 'entry',
     concerns,
   };
 });
+
+/** True where a step made in a memory breaks or stretches the rule. */
+export function isBroken({ breaks }: Pick<Rule, 'breaks'>, step: Step, memory: Memory): boolean {
+  const alone = breaks(step);
+  return typeof alone === 'boolean' ? alone : alone(memory);
+}
 
 const named = (...names: readonly RuleName[]): readonly Rule[] =>
   rules.filter(({ name }) => names.includes(name));
