@@ -2,7 +2,14 @@
 //
 // A state (g, h) of slot t is the state of the automaton and the placement held, which is all that a cost looks back at. Every
 // path from source to target crosses each layer once and costs what the line it stands for costs.
-import { infinite, pitchOfPlacement, type Lattice, type StepRule } from '../../src/pipeline/4-solver';
+import {
+  infinite,
+  moveIndex,
+  pitchOfPlacement,
+  type Lattice,
+  type MoveTable,
+  type StepRule,
+} from '../../src/pipeline/4-solver';
 
 export type VisitArc = (to: number, cost: number) => void;
 
@@ -52,14 +59,14 @@ const isOpen = (cost: number): boolean => cost < infinite;
 /** The terms of a path's cost by slot, read from the definition of a lattice. */
 function termsOf({ slots, placementCount }: Lattice) {
   const pitchOf = slots.map(pitchOfPlacement);
+  const moveCost = (moves: MoveTable, from: number, to: number): number =>
+    moves.costs[moveIndex(moves, placementCount, from, to)]!;
   return {
     pitchOf,
     unary: (slot: number, h: number): number =>
       slots[slot]!.pitchCosts[pitchOf[slot]![h]!]! + slots[slot]!.placementCosts[h]!,
     move: (slot: number, h: number, to: number): number =>
-      slots[slot]!.moves.costs[
-        slots[slot]!.placements[h]! * placementCount + slots[slot + 1]!.placements[to]!
-      ]!,
+      moveCost(slots[slot]!.moves, slots[slot]!.placements[h]!, slots[slot + 1]!.placements[to]!),
     step: (slot: number, b: number, n: number): number =>
       slots[slot]!.stepCosts[b * slots[slot + 1]!.pitches.length + n]!,
     rule: (slot: number, b: number, n: number): StepRule =>

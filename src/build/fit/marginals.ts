@@ -7,7 +7,7 @@
 //
 // (forward-backward: Rabiner 1989, Proc. IEEE 77).
 import { filteredWeights } from '../../pipeline/4-solver/filtering';
-import { rowsAt, stateCount, Weights, type Lattice } from '../../pipeline/4-solver';
+import { moveIndex, rowsAt, stateCount, Weights, type Lattice } from '../../pipeline/4-solver';
 
 /** Told the probability that slot t has pitch b (index) in memory g and the next slot pitch n. */
 export type VisitStep = (t: number, g: number, b: number, n: number, probability: number) => void;
@@ -57,10 +57,11 @@ function backwardStep(
         if (!row) {
           row = new Float64Array(size);
           for (let k = 0; k < size; k++) {
-            const moveRow = placements[first + k]! * placementCount;
+            const placement = placements[first + k]!;
             let sum = 0;
             for (let to = next.groupStart[n]!; to < next.groupStart[n + 1]!; to++) {
-              sum += table[moveRow + next.placements[to]!]! * ahead[q * unary.length + to]!;
+              const move = table[moveIndex(moves, placementCount, placement, next.placements[to]!)]!;
+              sum += move * ahead[q * unary.length + to]!;
             }
             row[k] = sum;
           }

@@ -1,8 +1,8 @@
 // The longest stay, exactly: stopped placements of a region carry how many notes the hand has been there.
 //
 // Pre: candidates over a placement table. Post: candidates over a larger table in which each stopped placement of the
-// region stands once for every number of notes that a stay can have come to; `stayGoesOn` tells which moves between them
-// are real. How long so many notes last is known at each slot, so lengths are compared in ticks, without rounding.
+// region stands once for every number of notes that a stay can have come to; which moves between them are real the move
+// table tells (`Counted` in 4-solver). How long so many notes last is known at each slot, so lengths are compared in ticks, without rounding.
 import { ticksPerQuarter } from '../../music';
 import { regionOf, thumbOf, type Placement } from '../../instrument';
 import { getOrMake, grouped, type SlotCandidates } from './candidates';
@@ -104,10 +104,3 @@ const keyOf = (one: Placement): string =>
 
 /** Notes of the stay that end with a placement; 0 where none is counted. */
 export const stayOf = (placement: Placement): number => (placement as Partial<StayingPlacement>).stay ?? 0;
-
-/** True when a placement can follow another: a stay goes on by one note within its region, or begins. */
-export const stayGoesOn = (from: Placement, to: Placement): boolean => {
-  if (stayOf(to) === 0) return true;
-  const isSame = regionOf(from.position) === regionOf(to.position);
-  return stayOf(to) === (isSame ? stayOf(from) : 0) + 1;
-};

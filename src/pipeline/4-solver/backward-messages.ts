@@ -3,7 +3,7 @@
 //   K(q, h)    = min over h' with pitch n of  V_t(h, h') + A(h') + B(h') + W_{t+1}(q, h')
 //   W_t(g, h)  = min over n of                S(rule, g) + R_t(b, n) + K(next(rule, g), h),       b = pitch of h
 import { Chain, type Recursion } from './checkpointing';
-import { barrier, clamp, infinite, rowsAt, type Lattice, type StepRule } from './lattice';
+import { barrier, clamp, infinite, moveIndex, rowsAt, type Lattice, type StepRule } from './lattice';
 import { cacheOf, mirrored, stepNumbers } from './solved-cache';
 import { kernelOf } from './kernel/vectors';
 import { isSameSums, levelled, stateCount, unaryCosts, type Sums } from './messages';
@@ -41,10 +41,11 @@ class Workspace {
     const from = q * targets.length;
     const end = targetStart[n + 1]!;
     for (let k = 0; k < this.#size; k++) {
-      const moveRow = placements[groupStart[b]! + k]! * lattice.placementCount;
+      const placement = placements[groupStart[b]! + k]!;
       let least = infinite;
       for (let to = targetStart[n]!; to < end; to++) {
-        const sum = (moves.costs[moveRow + targets[to]!]! + ahead[from + to]!) | 0;
+        const move = moves.costs[moveIndex(moves, lattice.placementCount, placement, targets[to]!)]!;
+        const sum = (move + ahead[from + to]!) | 0;
         if (sum < least) least = sum;
       }
       this.#rows[row + k] = least;

@@ -2,7 +2,7 @@
 // sampling: Carter & Kohn 1994, Biometrika 81). Which number is used at which slot is fixed beforehand, so a step can be
 // tried for every state that may come to be drawn: each gives what it would give if the path came through it.
 import type { Filtered } from './messages';
-import { pitchAt, rowsAt, type Lattice, type StepRule } from './lattice';
+import { moveIndex, pitchAt, rowsAt, type Lattice, type StepRule } from './lattice';
 import type { Weights } from './boltzmann';
 
 /** An index with probability proportional to its weight, by a number from 0 up to 1; -1 when all weights are 0. */
@@ -81,7 +81,7 @@ export class Draw {
       const rows = rowsAt(this.#lattice, t);
       const ruleWeights = this.#weights.ofRule(rule);
       for (let h = groupStart[b]!; h < groupStart[b + 1]!; h++) {
-        const move = table[placements[h]! * placementCount + target]!;
+        const move = table[moveIndex(moves, placementCount, placements[h]!, target)]!;
         if (move === 0) continue;
         for (const g of sources) {
           if (g >= rows) continue;

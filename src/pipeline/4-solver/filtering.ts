@@ -10,7 +10,7 @@
 import { Chain, type Recursion } from './checkpointing';
 import { cacheOf, stepNumbers } from './solved-cache';
 import { kernelOf } from './kernel/vectors';
-import { rowsAt, type Lattice } from './lattice';
+import { moveIndex, rowsAt, type Lattice } from './lattice';
 import { stateCount, type Filtered } from './messages';
 import type { Weights } from './boltzmann';
 
@@ -118,9 +118,10 @@ function sumOut(lattice: Lattice, weights: Weights, t: number, filtered: Filtere
         for (let k = 0; k < size; k++) {
           const way = step * ways[row * size + k]!;
           if (way === 0) continue;
-          const moveRow = placements[first + k]! * placementCount;
+          const placement = placements[first + k]!;
           for (let to = start; to < end; to++) {
-            weighed[out + to] = weighed[out + to]! + way * table[moveRow + targets[to]!]!;
+            const move = table[moveIndex(moves, placementCount, placement, targets[to]!)]!;
+            weighed[out + to] = weighed[out + to]! + way * move;
           }
         }
       }

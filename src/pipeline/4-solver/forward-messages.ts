@@ -7,7 +7,7 @@
 // Memory goes first: a rule leads to few states q, so the quadratic step over placements is done for few of them, instead of
 // for every state of the memory. (Bucket elimination: Dechter 1999, Artificial Intelligence 113.)
 import { Chain, type Recursion } from './checkpointing';
-import { barrier, infinite, type Lattice } from './lattice';
+import { barrier, infinite, moveIndex, type Lattice } from './lattice';
 import { Gathered } from './gathering';
 import { cacheOf, stepNumbers } from './solved-cache';
 import { kernelOf } from './kernel/vectors';
@@ -39,9 +39,9 @@ function eliminatePlacement(
     for (let k = 0; k < size; k++) {
       const way = (ways[from + k]! + step) | 0;
       if (way >= limit) continue;
-      const moveRow = placements[first + k]! * placementCount;
+      const placement = placements[first + k]!;
       for (let to = start; to < end; to++) {
-        const sum = (way + costs[moveRow + targets[to]!]!) | 0;
+        const sum = (way + costs[moveIndex(moves, placementCount, placement, targets[to]!)]!) | 0;
         if (sum < result[out + to]!) result[out + to] = sum;
       }
     }

@@ -26,23 +26,40 @@ export const barrier = infinite / 2;
 /** A sum with every blocked value made the same. */
 export const clamp = (sum: number): number => (sum >= barrier ? infinite : sum);
 
-/** Costs of moves between any two placements of the whole table: row from, column to. */
+/** Costs of moves between any two placements of the whole table; `moveIndex` says where each stands. */
 export interface MoveTable {
+  /** Row from, column to; where placements carry a count, by `alike`, and one more: a move that is never made. */
   readonly costs: Int32Array;
-  /** Where placements carry a count. Results are the same without it. */
   readonly counted?: Counted;
 }
 
 /**
- * Placements that carry a count: of two that are alike in all else, moves cost the same but where the count forbids them. From
- * a count of k above 0 moves go to k + 1, or to 0 and 1; from 0 they go to 0 and 1. Which of those may be made depends, for one k
- * above 0 as for another, on what the two placements are but for the count.
+ * Placements that carry a count of how many in a row were of one group. Of two that are alike in all else moves cost the same,
+ * but where the count forbids them: to a count of 0 a move may always go; to one of k it goes from k - 1 in the same group, and
+ * to 1 from any other.
  */
 export interface Counted {
   /** By placement: the same number for those that differ in the count alone. */
   readonly alike: Int32Array;
-  /** By placement. */
+  /** How many numbers `alike` has. */
+  readonly kinds: number;
+  /** By placement; 0 where nothing is counted. */
   readonly count: Int32Array;
+  /** By placement. */
+  readonly group: Int32Array;
+}
+
+/** What tells a placement from those that move otherwise. */
+export const kindOf = ({ counted }: MoveTable, placement: number): number =>
+  counted ? counted.alike[placement]! : placement;
+
+/** Where a move stands in the costs of a table, and in whatever is made of them number by number. */
+export function moveIndex({ counted }: MoveTable, placementCount: number, from: number, to: number): number {
+  if (counted === undefined) return from * placementCount + to;
+  const { alike, kinds, count, group } = counted;
+  const reached = count[to]!;
+  const isMade = reached === 0 || reached === (group[from] === group[to] ? count[from]! : 0) + 1;
+  return isMade ? alike[from]! * kinds + alike[to]! : kinds * kinds;
 }
 
 /** What a step does to the memory, and what it costs there: by memory state. The same rule again is the same object. */
@@ -149,7 +166,8 @@ export function pathCost(lattice: Lattice, path: ArrayLike<number>): number {
     const columns = next.pitches.length;
     total += slot.stepCosts[pitchIndex[t]! * columns + pitchIndex[t + 1]!]!;
     total += ruleAt(slot, pitchIndex[t]!, pitchIndex[t + 1]!, columns).costs[memories[t]!]!;
-    total += slot.moves.costs[slot.placements[path[t]!]! * placementCount + next.placements[path[t + 1]!]!]!;
+    const [from, to] = [slot.placements[path[t]!]!, next.placements[path[t + 1]!]!];
+    total += slot.moves.costs[moveIndex(slot.moves, placementCount, from, to)]!;
   });
   return total;
 }

@@ -16,7 +16,7 @@
 // log w is a sum of a part that knows h' and one that knows the rule only, so all sums over h' are taken once for each state
 // the rules of a pitch lead to: the two steps of backward-messages.ts again.
 import { cacheOf } from './solved-cache';
-import { rowsAt, type Lattice, type StepRule } from './lattice';
+import { moveIndex, rowsAt, type Lattice, type StepRule } from './lattice';
 import { stateCount } from './messages';
 import { weightsFor } from './sampler';
 import { scaleToOne, type Weights } from './boltzmann';
@@ -101,12 +101,12 @@ function sumAhead(
   const start = targetStart[n]!;
   const end = targetStart[n + 1]!;
   for (let k = 0; k < size; k++) {
-    const moveRow = placements[groupStart[b]! + k]! * lattice.placementCount;
+    const placement = placements[groupStart[b]! + k]!;
     let total = 0;
     let totalLog = 0;
     let later = 0;
     for (let to = start; to < end; to++) {
-      const at = moveRow + targets[to]!;
+      const at = moveIndex(moves, lattice.placementCount, placement, targets[to]!);
       const one = table[at]! * following.weights[from + to]!;
       total += one;
       totalLog += one * (tableLogs[at]! + following.logs[from + to]!);

@@ -2,7 +2,17 @@
 // (Kschischang, Frey & Loeliger 2001). Ties go to the lowest index.
 import type { Chain } from './checkpointing';
 import { cacheOf } from './solved-cache';
-import { barrier, clamp, infinite, pathCost, pitchAt, rowsAt, type Lattice, type Path } from './lattice';
+import {
+  barrier,
+  clamp,
+  infinite,
+  moveIndex,
+  pathCost,
+  pitchAt,
+  rowsAt,
+  type Lattice,
+  type Path,
+} from './lattice';
 import { backwardMessages } from './backward-messages';
 import { forwardMessages } from './forward-messages';
 import type { Sums } from './messages';
@@ -198,7 +208,8 @@ function predecessor(lattice: Lattice, t: number, forward: Sums, { memory: q, pl
       if (leads[g] !== q || costs[g]! >= barrier) continue;
       const melody = costs[g]! + step;
       for (let h = groupStart[b]!; h < groupStart[b + 1]!; h++) {
-        const sum = forward[g * width + h]! + melody + moves.costs[placements[h]! * placementCount + target]!;
+        const move = moves.costs[moveIndex(moves, placementCount, placements[h]!, target)]!;
+        const sum = forward[g * width + h]! + melody + move;
         // Memory states come one by one here: of equal sums the lower placement goes first all the same.
         if (sum > least || (sum === least && h >= placement)) continue;
         least = sum;
@@ -226,7 +237,8 @@ function successor(lattice: Lattice, t: number, after: Sums, { memory: g, placem
     const melody = step + rule.costs[g]! + next.pitchCosts[n]!;
     const memory = rule.next[g]!;
     for (let to = next.groupStart[n]!; to < next.groupStart[n + 1]!; to++) {
-      const move = slot.moves.costs[slot.placements[h]! * lattice.placementCount + next.placements[to]!]!;
+      const at = moveIndex(slot.moves, lattice.placementCount, slot.placements[h]!, next.placements[to]!);
+      const move = slot.moves.costs[at]!;
       const sum = melody + move + next.placementCosts[to]! + after[memory * width + to]!;
       if (sum >= least) continue;
       least = sum;

@@ -5,7 +5,7 @@
 //   W_t(g, h)  = min over n of                u S(rule, g) + u R_t(b, n) + K(next(rule, g), h),       b = pitch of h
 //
 // with the unit u and what each placement is worth by itself, U, given by whoever asks.
-import { barrier, pitchAt, rowsAt, type Lattice, type LatticeSlot, type Path } from './lattice';
+import { barrier, moveIndex, pitchAt, rowsAt, type Lattice, type LatticeSlot, type Path } from './lattice';
 import { kernelOf } from './kernel/vectors';
 
 /** What paths are worth: sums over their slots and steps, less is better. */
@@ -74,10 +74,10 @@ function lookAhead(
   row: number,
 ): void {
   for (let k = 0; k < size; k++) {
-    const moveRow = placements[first + k]! * placementCount;
+    const placement = placements[first + k]!;
     let least = Infinity;
     for (let to = groupStart[n]!; to < groupStart[n + 1]!; to++) {
-      const move = moves.costs[moveRow + targets[to]!]!;
+      const move = moves.costs[moveIndex(moves, placementCount, placement, targets[to]!)]!;
       if (move >= barrier) continue;
       const sum = move * unit + ahead[to]!;
       if (sum < least) least = sum;
@@ -188,7 +188,9 @@ export function widePath(lattice: Lattice, { on, costs }: WideMessages): Path {
       const q = rule.next[memory]!;
       if (q >= rowsAt(lattice, t + 1)) continue;
       for (let h = next.groupStart[n]!; h < next.groupStart[n + 1]!; h++) {
-        const move = slot.moves.costs[slot.placements[path[t]!]! * placementCount + next.placements[h]!]!;
+        const target = next.placements[h]!;
+        const move =
+          slot.moves.costs[moveIndex(slot.moves, placementCount, slot.placements[path[t]!]!, target)]!;
         if (move >= barrier) continue;
         const sum =
           (slot.stepCosts[at]! + rule.costs[memory]! + move) * costs.unit +

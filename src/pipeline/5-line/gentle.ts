@@ -6,14 +6,14 @@
 // lattice stays, so takes, prices and limits work in it as in any other.
 import type { Placement } from '../../instrument';
 import { getOrMake, type Limits, type SlotCandidates } from '../3-candidates';
-import { infinite, type Lattice, type LatticeSlot, type MoveTable } from '../4-solver';
+import { infinite, kindOf, moveIndex, type Lattice, type LatticeSlot, type MoveTable } from '../4-solver';
 import { moveContextOf, type CostModel } from './cost-model';
 import { moveBetween, takesTime } from './features';
 
 /** What is taken off a limit before comparing, for pressures that come out of the same sum in another order. */
 const tolerance = 1e-9;
 
-/** Pressure of the shift between any two placements, row from, column to; 0 where the hand does not shift. */
+/** Pressure of the shift between any two placements, each where its cost stands; 0 where the hand does not shift. */
 type Pressures = Float64Array;
 
 /** A table of moves without those above a measure, and the slots that were given it: the same slot again is the same object. */
@@ -26,6 +26,13 @@ interface Blocked {
 // Both belong to a table of moves, which tells instrument, placements and times apart, and go when it does.
 const knownPressures = new WeakMap<MoveTable, Pressures>();
 const knownBlocked = new WeakMap<MoveTable, Blocked>();
+
+/** The placements that moves tell apart: one for all that differ in a count alone. */
+function kindsOf(moves: MoveTable, placements: readonly Placement[]): readonly Placement[] {
+  const kinds: Placement[] = [];
+  placements.forEach((placement, id) => (kinds[kindOf(moves, id)] ??= placement));
+  return kinds;
+}
 
 /** One table for each table of moves, since slots of the same lengths share theirs. */
 function pressuresOf(
@@ -43,10 +50,11 @@ function pressuresOf(
       return;
     }
     const context = moveContextOf(model, candidates[t]!.slot, candidates[t + 1]!.slot);
-    const table = new Float64Array(placements.length * placements.length);
+    const table = new Float64Array(moves.costs.length);
     let index = 0;
-    for (const from of placements) {
-      for (const to of placements) {
+    const kinds = kindsOf(moves, placements);
+    for (const from of kinds) {
+      for (const to of kinds) {
         if (from.position !== to.position) {
           const move = moveBetween(context, from, to);
           if (takesTime(move)) table[index] = move.pressure;
@@ -71,9 +79,8 @@ function leastHardest(lattice: Lattice, pressures: ReadonlyMap<MoveTable, Pressu
     const next = new Float64Array(to.length).fill(Number.POSITIVE_INFINITY);
     for (let h = 0; h < from.length; h++) {
       const before = hardest[h]!;
-      const row = from[h]! * placementCount;
       for (let k = 0; k < to.length; k++) {
-        const at = row + to[k]!;
+        const at = moveIndex(moves, placementCount, from[h]!, to[k]!);
         if (moves.costs[at]! >= infinite) continue;
         const after = Math.max(before, table[at]!);
         if (after < next[k]!) next[k] = after;

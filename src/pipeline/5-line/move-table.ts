@@ -3,7 +3,7 @@
 // A table of some hundred thousand moves is made of few that differ: how long a stay has lasted costs nothing by itself, and
 // where the thumb was matters to a move of a semitone at most. Each move is weighed once for all that are alike.
 import { regionOf, regions, thumbOf, thumbPlace, type Placement } from '../../instrument';
-import { getOrMake, stayGoesOn, stayOf } from '../3-candidates';
+import { getOrMake, stayOf } from '../3-candidates';
 import { infinite, type MoveTable } from '../4-solver';
 import type { CostModel } from './cost-model';
 import {
@@ -114,22 +114,12 @@ export function moveTable(
 ): MoveTable {
   if (!placements.some((placement) => stayOf(placement) > 0))
     return { costs: heldMoves(model, placements, context) };
-  const held = classesOf(placements, (one) => placeKey(one) * 4 + thumbOf(one));
-  const moves = heldMoves(model, held.one, context);
-  const count = placements.length;
-  const costs = new Int32Array(count * count);
-  // Whether a stay goes on depends on little: the count of notes and the region.
-  const { one: stays, of } = classesOf(
-    placements,
-    (one) => stayOf(one) * 8 + regions.indexOf(regionOf(one.position)),
-  );
-  const goesOn = stays.map((from) => Uint8Array.from(stays, (to) => (stayGoesOn(from, to) ? 1 : 0)));
-  let index = 0;
-  for (let i = 0; i < count; i++) {
-    const onward = goesOn[of[i]!]!;
-    const row = held.of[i]! * held.one.length;
-    for (let j = 0; j < count; j++)
-      costs[index++] = onward[of[j]!] === 1 ? moves[row + held.of[j]!]! : infinite;
-  }
-  return { costs, counted: { alike: held.of, count: Int32Array.from(placements, stayOf) } };
+  const { one: kinds, of: alike } = classesOf(placements, (one) => placeKey(one) * 4 + thumbOf(one) + 1);
+  const moves = heldMoves(model, kinds, context);
+  const costs = new Int32Array(moves.length + 1);
+  costs.set(moves);
+  costs[moves.length] = infinite;
+  const count = Int32Array.from(placements, stayOf);
+  const group = Int32Array.from(placements, ({ position }) => regions.indexOf(regionOf(position)));
+  return { costs, counted: { alike, kinds: kinds.length, count, group } };
 }

@@ -1,5 +1,5 @@
 // What a lesson's paths are worth, one thing before the next, in one number: notes changed, cost, fingers changed.
-import { barrier, pitchAt, type Lattice, type WideCosts } from '../4-solver';
+import { barrier, moveIndex, pitchAt, type Lattice, type WideCosts } from '../4-solver';
 
 /** What the line before has at a slot. */
 export interface NoteBefore {
@@ -53,7 +53,12 @@ export function valuesOf(lattice: Lattice, before: Before | null): Values {
       memory = rule.next[memory]!;
       const move =
         slot.moves.costs[
-          slot.placements[path[t]!]! * lattice.placementCount + next.placements[path[t + 1]!]!
+          moveIndex(
+            slot.moves,
+            lattice.placementCount,
+            slot.placements[path[t]!]!,
+            next.placements[path[t + 1]!]!,
+          )
         ]!;
       return own + (slot.stepCosts[at]! + cost + move) * unit;
     }, 0);

@@ -10,6 +10,7 @@
 // a path is found within it. That path is the least, since every other path within the gap was looked at.
 import {
   barrier,
+  moveIndex,
   reachedMemories,
   rowsAt,
   wideMessages,
@@ -224,7 +225,7 @@ class Labels {
     const columns = next.pitches.length;
     const width = next.placements.length;
     const rows = rowsAt(this.#lattice, t + 1);
-    const moveRow = slot.placements[label.placement]! * this.#lattice.placementCount;
+    const placement = slot.placements[label.placement]!;
     let b = 0;
     while (slot.groupStart[b + 1]! <= label.placement) b++;
     for (let n = 0; n < columns; n++) {
@@ -235,7 +236,8 @@ class Labels {
       const memory = leads[label.memory]!;
       if (cost >= barrier || memory >= rows) continue;
       for (let h = next.groupStart[n]!; h < next.groupStart[n + 1]!; h++) {
-        const move = slot.moves.costs[moveRow + next.placements[h]!]!;
+        const at = moveIndex(slot.moves, this.#lattice.placementCount, placement, next.placements[h]!);
+        const move = slot.moves.costs[at]!;
         if (move >= barrier) continue;
         const pairwise = (step + cost + move) * this.#values.unit;
         const slack = label.slack + pairwise + unary[t + 1]![h]! + on[memory * width + h]! - onFrom;

@@ -1,7 +1,7 @@
 // A ground on which the hand moves along the neck only while an open string rings or in a rest.
 import type { Placement } from '../../instrument';
 import { getOrMake, type SlotCandidates } from '../3-candidates';
-import { barrier, infinite, type Lattice, type MoveTable } from '../4-solver';
+import { barrier, infinite, kindOf, type Lattice, type MoveTable } from '../4-solver';
 import { kindOfMove, moveContextOf, type CostModel } from '../5-line';
 
 /** The lattice without moves along the neck between two stopped notes that follow each other; turns about the thumb stay. */
@@ -16,13 +16,16 @@ export function withoutBareShifts(
   const tableAt = (t: number, moves: MoveTable): MoveTable => {
     const context = moveContextOf(model, candidates[t]!.slot, (candidates[t + 1] ?? candidates[t]!).slot);
     const costs = moves.costs.slice();
-    for (const from of used.values()) {
-      for (const to of used.values()) {
-        const at = from.id * lattice.placementCount + to.id;
+    const kinds = new Map<number, Placement>();
+    for (const one of used.values()) kinds.set(kindOf(moves, one.id), one);
+    const columns = moves.counted?.kinds ?? lattice.placementCount;
+    for (const [a, from] of kinds) {
+      for (const [b, to] of kinds) {
+        const at = a * columns + b;
         if (costs[at]! < barrier && kindOfMove(context, from, to) === 'bare shift') costs[at] = infinite;
       }
     }
-    return { costs };
+    return { ...moves, costs };
   };
   const { placementCount, memoryCount, startMemory, vectors } = lattice;
   const slots = lattice.slots.map((slot, t) => ({

@@ -8,10 +8,12 @@ import {
   backwardMessages,
   barrier,
   forwardMessages,
+  moveIndex,
   Vectors,
   Weights,
   wideMessages,
   type Lattice,
+  type MoveTable,
 } from '../../../src/pipeline/4-solver';
 import { filteredWeights } from '../../../src/pipeline/4-solver/filtering';
 import { Arena } from '../../../src/pipeline/4-solver/kernel/arena';
@@ -93,9 +95,18 @@ describe('Kernel', () => {
     expectAlike(lattice, new Vectors());
   });
 
-  it('gives them where the stay is counted and moves are the same without it', () => {
+  it('gives what a table of every move by itself gives where the stay is counted', () => {
     const { lattice } = realLattice('back-stairs-blues.txt', true, { region: 'any', beats: 3 });
-    const slots = lattice.slots.map((slot) => ({ ...slot, moves: { costs: slot.moves.costs } }));
+    const { placementCount } = lattice;
+    const whole = new Map<MoveTable, MoveTable>();
+    const laidOut = (moves: MoveTable): MoveTable => ({
+      costs: Int32Array.from({ length: placementCount ** 2 }, (_, index) => {
+        const [from, to] = [Math.floor(index / placementCount), index % placementCount];
+        return moves.costs[moveIndex(moves, placementCount, from, to)]!;
+      }),
+    });
+    for (const { moves } of lattice.slots) if (!whole.has(moves)) whole.set(moves, laidOut(moves));
+    const slots = lattice.slots.map((slot) => ({ ...slot, moves: whole.get(slot.moves)! }));
     const [by, without] = [lattice, { ...lattice, slots }].map((one) =>
       forwardMessages({ ...alone(one), vectors: new Vectors() }, 1).at(slots.length - 1),
     ) as [Int32Array, Int32Array];

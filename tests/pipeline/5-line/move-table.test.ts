@@ -1,9 +1,9 @@
 // The table of moves against its definition: for any two placements, whether the thumb can follow, and the sum of all terms
 // taken for that pair alone. A term that says it looks at less than it does would fall here.
 import { describe, expect, it } from 'vitest';
-import { allPlacements, defaultHand, findInstrument, type Hand } from '../../../src/instrument';
+import { allPlacements, defaultHand, findInstrument, regionOf, type Hand } from '../../../src/instrument';
 import { bpm, seconds } from '../../../src/music';
-import { infinite } from '../../../src/pipeline/4-solver';
+import { infinite, moveIndex } from '../../../src/pipeline/4-solver';
 import { makeCostModel } from '../../../src/pipeline/5-line';
 import { moveTable } from '../../../src/pipeline/5-line/move-table';
 import { makeMoveContext, sumOfThree, thumbFollows } from '../../../src/pipeline/5-line/features';
@@ -69,4 +69,39 @@ describe('moveTable', () => {
     expect(placements.length).toBeGreaterThan(150);
     expect(wrong).toEqual([]);
   });
+
+  it.each(['any', 'low'] as const)(
+    'lets a stay in %s go on by one note, and begin where another ends',
+    (region) => {
+      const instrument = findInstrument('bass-3/4')!;
+      const plain = allPlacements(instrument, defaultHand, { highestPosition: 9 });
+      const counted = plain.flatMap((one) => {
+        const isCounted = one.finger !== '0' && (region === 'any' || regionOf(one.position) === region);
+        return (isCounted ? [1, 2, 3] : [0]).map((stay) => ({ ...one, stay, plain: one.id }));
+      });
+      const placements = counted.map((one, id) => ({ ...one, id }));
+      const model = makeCostModel({ instrument, hand: defaultHand, livesAtOctave: false }, bpm(160));
+      const context = makeMoveContext(
+        instrument,
+        seconds(0.375),
+        seconds(0.375),
+        seconds(0),
+        defaultHand.mover,
+      );
+      const moves = moveTable(model, placements, context);
+      const base = moveTable(model, plain, context);
+      const wrong: string[] = [];
+      for (const [i, from] of placements.entries()) {
+        for (const [j, to] of placements.entries()) {
+          const isSame = regionOf(from.position) === regionOf(to.position);
+          const isMade = to.stay === 0 || to.stay === 1 + (isSame ? from.stay : 0);
+          const cost = isMade ? base.costs[from.plain * plain.length + to.plain]! : infinite;
+          if (moves.costs[moveIndex(moves, placements.length, i, j)] !== cost) wrong.push(`${i} to ${j}`);
+        }
+      }
+      expect(placements.length).toBeGreaterThan(plain.length * 1.2);
+      expect(moves.costs.length).toBeLessThanOrEqual(plain.length ** 2 + 1);
+      expect(wrong).toEqual([]);
+    },
+  );
 });

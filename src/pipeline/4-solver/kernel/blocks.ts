@@ -1,7 +1,7 @@
 // Moves from the placements of one pitch to those of another, laid side by side: a row for each of the first, filled up to whole
 // vectors with moves that are blocked. Pitches are offered with the same placements in most slots: a block serves all of them.
 // Where placements carry a count (lattice.ts), it serves all counts, too.
-import type { Counted, LatticeSlot } from '../lattice';
+import { kindOf, moveIndex, type Counted, type LatticeSlot, type MoveTable } from '../lattice';
 import type { Arena } from './arena';
 
 /** Numbers to a row come in so many: two vectors of costs, four of weights. */
@@ -21,7 +21,7 @@ interface BlocksOf {
   readonly placementCount: number;
   /** A move that is never made, in the table's numbers. */
   readonly blocked: number;
-  readonly counted: Counted | undefined;
+  readonly moves: MoveTable;
 }
 
 /** Placements of one pitch of a slot that carry one count: places in its list. */
@@ -63,20 +63,16 @@ export class Blocks {
   readonly #table: Int32Array | Float64Array;
   readonly #placementCount: number;
   readonly #blocked: number;
-  readonly #alike: Int32Array | undefined;
+  readonly #moves: MoveTable;
   /** By the first placement on either side. */
   readonly #made = new Map<number, Block[]>();
 
-  constructor(
-    arena: Arena,
-    table: Int32Array | Float64Array,
-    { placementCount, blocked, counted }: BlocksOf,
-  ) {
+  constructor(arena: Arena, table: Int32Array | Float64Array, { placementCount, blocked, moves }: BlocksOf) {
     this.#arena = arena;
     this.#table = table;
     this.#placementCount = placementCount;
     this.#blocked = blocked;
-    this.#alike = counted?.alike;
+    this.#moves = moves;
   }
 
   /** From some placements of a slot to some of the next; null where no count leads to the other. */
@@ -84,8 +80,8 @@ export class Blocks {
     const way = wayBetween(from.count, to.count);
     if (way === null) return null;
     const [start, end] = [
-      this.#nameOf(slot.placements[from.first]!),
-      this.#nameOf(next.placements[to.first]!),
+      kindOf(this.#moves, slot.placements[from.first]!),
+      kindOf(this.#moves, next.placements[to.first]!),
     ];
     const key = (way * this.#placementCount + start) * this.#placementCount + end;
     const alike = this.#made.get(key) ?? [];
@@ -100,14 +96,9 @@ export class Blocks {
     return block;
   }
 
-  /** What tells a placement from those that move otherwise. */
-  #nameOf(placement: number): number {
-    return this.#alike ? this.#alike[placement]! : placement;
-  }
-
   #isSame(known: Int32Array, placements: Int32Array, { first, end }: Span): boolean {
     if (known.length !== end - first) return false;
-    const alike = this.#alike;
+    const alike = this.#moves.counted?.alike;
     if (!alike) {
       for (let k = 0; k < known.length; k++) if (known[k] !== placements[first + k]) return false;
     } else
@@ -123,11 +114,11 @@ export class Blocks {
     const view = table instanceof Int32Array ? this.#arena.ints : this.#arena.floats;
     let index = at / size;
     for (const one of from) {
-      const row = one * this.#placementCount;
-      for (let column = 0; column < columns; column++)
-        view[index++] = column < to.length ? table[row + to[column]!]! : this.#blocked;
+      for (let column = 0; column < to.length; column++)
+        view[index++] = table[moveIndex(this.#moves, this.#placementCount, one, to[column]!)]!;
+      for (let column = to.length; column < columns; column++) view[index++] = this.#blocked;
     }
-    const named = (one: number): number => this.#nameOf(one);
+    const named = (one: number): number => kindOf(this.#moves, one);
     return { from: from.map(named), to: to.map(named), at, bytes: size * columns };
   }
 }

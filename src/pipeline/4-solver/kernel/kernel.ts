@@ -242,11 +242,11 @@ export class Kernel {
    */
   #blocksOf(
     { placementCount }: Lattice,
-    { counted }: MoveTable,
+    moves: MoveTable,
     table: Int32Array | Float64Array,
     blocked: number,
   ): Blocks {
-    const make = (): Blocks => new Blocks(this.#arena, table, { placementCount, blocked, counted });
+    const make = (): Blocks => new Blocks(this.#arena, table, { placementCount, blocked, moves });
     return kept(this.#blocks, table, make);
   }
 }
