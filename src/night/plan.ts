@@ -11,12 +11,14 @@ import {
   figuresUnder,
   isWalked,
   solvedOf,
+  solverOf,
   tempoOf,
   walkFreely,
   walkUnder,
   type Prices,
   type Solved,
   type TuneDesk,
+  type TuneSolver,
 } from './tune';
 import type {
   Differing,
@@ -115,7 +117,7 @@ function wishPlan(
 
 /** A tune walked freely, with what is remembered of it. */
 interface Known {
-  readonly memory: Memory;
+  readonly solver: TuneSolver;
   readonly free: WalkResult;
   /** Figures of its lines by what was asked: a price comes up again when another wish takes its turn, and in the next plan. */
   readonly figures: Map<string, Solved | null>;
@@ -138,11 +140,11 @@ function walkAll(tunes: readonly NightTune[], remembered: NightMemory, watch: Wa
   return keys.map((key, at) => {
     watch((shares.free * at) / tunes.length);
     const known = remembered.get(key) ?? before.get(key);
-    const memory = known?.memory ?? (last ? memoryBeside(last) : emptyMemory());
-    const found = known ?? { memory, free: walkFreely(tunes[at]!, memory), figures: new Map(), last: null };
+    const solver = known?.solver ?? solverOf(tunes[at]!, last ? memoryBeside(last) : emptyMemory());
+    const found = known ?? { solver, free: walkFreely(tunes[at]!, solver), figures: new Map(), last: null };
     if (found.figures.size > mostFigures) found.figures.clear();
     remembered.set(key, found);
-    last = memory;
+    last = solver.memory;
     return found;
   });
 }
@@ -159,10 +161,9 @@ export function planNight(
   const tunes = request.sets.flat();
   const known = walkAll(tunes, remembered, watch);
   const free = known.map((one) => one.free);
-  const memories = known.map(({ memory }) => memory);
   // A tune that cannot keep the longest stay is played without it: the wish is then told as not kept.
   const desks = tunes.map((tune, at): TuneDesk => {
-    const desk = deskOf(tune, request.wishes, tempoOf(free[at]!), memories[at]!);
+    const desk = deskOf(tune, request.wishes, tempoOf(free[at]!), known[at]!.solver);
     const isHeld = desk.stay === null || !isWalked(free[at]!) || isWalked(walkUnder(desk, []));
     return isHeld ? desk : { ...desk, stay: null };
   });
@@ -191,9 +192,14 @@ export function planNight(
     figures.set(asked, solved);
     return solved;
   };
-  const found = findPrices(tunes.length, wishes, solve, (done) => {
-    watch(shares.free + (shares.search - shares.free) * done);
-  });
+  const found = findPrices(
+    desks.map(({ tempo }) => tempo),
+    wishes,
+    solve,
+    (done) => {
+      watch(shares.free + (shares.search - shares.free) * done);
+    },
+  );
   const planned = tunes.map((tune, at): TunePlan => {
     watch(shares.search + ((1 - shares.search) * at) / tunes.length);
     const result = lineUnder(at, found.prices);

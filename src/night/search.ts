@@ -1,11 +1,15 @@
 // One price for a minute in a region, for the whole night. At a price every tune is a problem of its own, solved exactly; the
-// price rises until the wish holds, then closes in between a price that is too low and one that is enough, from one meeting
-// of tangents to the next (Lagrangian relaxation; Everett 1963, Operations Research 11(3), for why any such plan is best for what it uses).
+// price rises until the wish holds, then closes in between one that is too low and one that is enough (Lagrangian relaxation;
+// Everett 1963, Operations Research 11(3), for why any such plan is best for what it uses). Every line of a tune that was met
+// tells at most what that tune costs at any price: the price tried next is the least at which the best of the lines met so far
+// keep the wish (cutting planes, Kelley 1960, Journal of SIAM 8(4); a cut for each tune of its own, Birge and Louveaux
+// 1988, European Journal of Operational Research 34(3)).
 //
 // With cost c of the plan, load d and most load b at price p, no night that keeps the wish costs less than the sum of the
 // tunes' least priced costs less p * b. The distance from there to c is the gap that is told; in it is what a line costs over
 // the least where a tune has largest shares of its own. Prices are rounded down note by note (see pipeline/prices), which
 // can only lower the bound, never break it.
+import type { Bpm } from '../music';
 import { boundOf, loadOf, type PricedWish } from './price';
 import type { Prices, Solved } from './tune';
 import type { PriceStep } from './types';
@@ -24,8 +28,10 @@ const beyond = 1.1;
 const mostBetween = 12;
 /** Good enough: what the plan could cost less is so small a part of what its wish costs. */
 const unspent = 0.02;
-/** How far above the price at which two nights cost the same, as a part of the stretch to the one that is surely enough. */
+/** How far above the price at which two lines cost the same, as a part of the stretch to the one that is surely enough. */
 const aLittle = 1 / 64;
+/** Steps of the search among lines met before, which solve nothing. */
+const halvings = 30;
 /** Prices a wish usually takes, for telling how far the search has come. */
 const usualPrices = 6;
 /** Passes over all wishes: a price on one region sends the hand into another, which may have a wish of its own. */
@@ -70,35 +76,58 @@ interface Priced {
   readonly night: Night;
 }
 
-const isSameNight = (a: Night, b: Night): boolean =>
-  a.every((one, tune) => one?.cost === b[tune]?.cost && one?.played === b[tune]?.played);
-
-/**
- * Where two nights cost the same. What the best night costs at a price is a concave curve made of straight pieces; the
- * tangents at two prices meet at the next price worth trying, and where the best night is one of the two, none lies between
- * (Eisner and Severance 1976, Journal of the ACM 23(4)).
- * @param otherwise what a night costs with everything but the price of this wish
- * @returns null where they meet nowhere between
- */
-function meetingPrice(
-  wish: PricedWish,
-  low: Priced,
-  high: Priced,
-  otherwise: (night: Night) => number,
-): number | null {
-  const [most, least] = [low, high].map(({ night }) => sumOf(night, (solved) => loadIn(wish, solved)));
-  if (most! - least! <= tolerance) return null;
-  const price = (otherwise(high.night) - otherwise(low.night)) / (most! - least!);
-  return price > low.price && price < high.price ? price : null;
+/** A line of a tune that was met, as a price sees it: what it bears of the load, and what it costs besides. */
+interface Cut {
+  readonly load: number;
+  readonly cost: number;
 }
 
+const isSameCut = (a: Cut, b: Cut | null): boolean => a.load === b?.load && a.cost === b.cost;
+
+/** The least of what the cuts come to at a price; of equal ones that with the least load. */
+function cheapestAt(cuts: readonly Cut[], price: number): Cut | null {
+  let best: Cut | null = null;
+  for (const cut of cuts) {
+    const difference = best === null ? -1 : cut.cost - best.cost + price * (cut.load - best.load);
+    if (difference < 0 || (difference === 0 && cut.load < best!.load)) best = cut;
+  }
+  return best;
+}
+
+/** What a price for a minute is when it is laid on beats in whole cost units. */
+const laidPrice = (price: number, tempo: Bpm): number => Math.floor(price / tempo) * tempo;
+
+/**
+ * The least price between two, near enough, at which the lines met so far keep a most load.
+ * @param cuts by tune
+ */
+function crossingPrice(
+  cuts: readonly (readonly Cut[])[],
+  tempos: readonly Bpm[],
+  most: number,
+  low: number,
+  high: number,
+): number {
+  const loadAt = (price: number): number =>
+    cuts.reduce((sum, own, tune) => sum + (cheapestAt(own, laidPrice(price, tempos[tune]!))?.load ?? 0), 0);
+  const isKept = (price: number): boolean => loadAt(price) <= most + tolerance;
+  let [below, above] = [low, high];
+  for (let halved = 0; halved < halvings; halved++) {
+    const middle = (below + above) / 2;
+    if (isKept(middle)) above = middle;
+    else below = middle;
+  }
+  return above;
+}
+
+/** @param tempos one a tune */
 export function findPrices(
-  tunes: number,
+  tempos: readonly Bpm[],
   wishes: readonly PricedWish[],
   solve: SolveTune,
   watch: (done: number) => void = () => undefined,
 ): Found {
-  const all = Array.from({ length: tunes }, (_, tune) => tune);
+  const all = [...tempos.keys()];
   const steps: PriceStep[] = [];
   const expected = usualPrices * Math.max(1, wishes.length);
   let nights = 0;
@@ -106,7 +135,7 @@ export function findPrices(
   const solveAll = (prices: Prices, known: (tune: number) => Solved | null | undefined): Night => {
     const night = all.map((tune) => {
       const found = known(tune);
-      watch(Math.min(1, (nights + tune / tunes) / expected));
+      watch(Math.min(1, (nights + tune / all.length) / expected));
       return found === undefined ? solve(tune, prices) : found;
     });
     nights++;
@@ -119,11 +148,23 @@ export function findPrices(
     const wish = wishes[at]!;
     const withPrice = (price: number): Prices => prices.map((one, other) => (other === at ? price : one));
     const holds = (night: Night): boolean => excessOf(wish, night) <= tolerance;
-    const tell = (price: number, night: Night): Priced => {
+    const cutOf = (solved: Solved): Cut => ({
+      load: loadIn(wish, solved),
+      cost: wishes.reduce(
+        (sum, one, other) => sum + (other === at ? 0 : prices[other]! * loadIn(one, solved)),
+        solved.cost,
+      ),
+    });
+    const otherwise = (night: Night): number => sumOf(night, (solved) => cutOf(solved).cost);
+    const cuts = all.map((): Cut[] => []);
+    const meet = (price: number, night: Night): Priced => {
       steps.push({ wish: at, price, minutes: sumOf(night, ({ minutes }) => minutes[wish.region]) });
+      night.forEach((solved, tune) => {
+        if (solved) cuts[tune]!.push(cutOf(solved));
+      });
       return { price, night };
     };
-    let low = tell(0, zero);
+    let low = meet(0, zero);
     if (holds(zero)) return low;
     const excess = ({ night }: Priced): number => excessOf(wish, night);
     /** Where the wish would just hold if minutes fell in a straight line from one price to the other. */
@@ -131,7 +172,7 @@ export function findPrices(
       one.price +
       ((other.price - one.price) * excess(one)) / Math.max(tolerance, excess(one) - excess(other));
     let price = guess;
-    let high = tell(price, solveAll(withPrice(price), unknown));
+    let high = meet(price, solveAll(withPrice(price), unknown));
     while (!holds(high.night) && price < largestPrice) {
       const further = Math.max(
         leastGrowth * price,
@@ -139,49 +180,36 @@ export function findPrices(
       );
       price = Math.min(largestPrice, further);
       low = high;
-      high = tell(price, solveAll(withPrice(price), unknown));
+      high = meet(price, solveAll(withPrice(price), unknown));
     }
     if (!holds(high.night)) return high;
-    const otherwise = (night: Night): number =>
-      sumOf(night, (solved) =>
-        wishes.reduce(
-          (sum, one, other) => sum + (other === at ? 0 : prices[other]! * loadIn(one, solved)),
-          solved.cost,
-        ),
-      );
     const isNear = (below: Priced, { price, night }: Priced): boolean =>
       price - below.price <= unspent * price ||
       -price * excessOf(wish, night) <= unspent * (otherwise(night) - otherwise(zero));
     let [below, above] = [low, high];
-    /** A price that may be enough, between one that is not and one that is. */
-    let least = high.price;
+    const played = sumOf(zero, (solved) => solved.played);
     for (let step = 0; step < mostBetween && !isNear(below, above); step++) {
-      const meeting = meetingPrice(wish, below, above, otherwise);
-      // By turns: straight for the wish, which is quick, and the meeting point, which comes to an end; the middle where what
-      // a line is rounded by puts that outside.
-      const isMeeting = step % 2 === 1 && meeting !== null;
-      const price = isMeeting
-        ? meeting
-        : step % 2 === 0
-          ? priceAtBound(below, above)
-          : (below.price + above.price) / 2;
+      const crossing = crossingPrice(cuts, tempos, boundOf(wish, played), below.price, above.price);
+      // There two lines of a tune cost the same: a little above, the one with less of the load is the best.
+      const price = crossing + (above.price - crossing) * aLittle;
       // A line stands for the prices between two at which it is the best.
       const known = (tune: number): Solved | null | undefined => {
         const [one, other] = [below.night[tune]!, above.night[tune]!];
         if (one === null || other === null) return null;
         return loadIn(wish, one) === loadIn(wish, other) && one.cost === other.cost ? other : undefined;
       };
-      const between = tell(price, solveAll(withPrice(price), known));
-      const isLast = isMeeting && [below, above].some(({ night }) => isSameNight(night, between.night));
+      const guessed = all.map((tune) => cheapestAt(cuts[tune]!, laidPrice(price, tempos[tune]!)));
+      const between = meet(price, solveAll(withPrice(price), known));
       if (holds(between.night)) above = between;
       else below = between;
-      least = above.price;
-      // There both nights cost the same: a little above, the one that keeps the wish is the best.
-      if (isLast) least = below.price + (above.price - below.price) * aLittle;
-      if (isLast) break;
+      // No better line was met there: the price is the least there is.
+      const isLast = between.night.every(
+        (solved, tune) => solved === null || isSameCut(cutOf(solved), guessed[tune]!),
+      );
+      if (isLast && above === between) break;
     }
     // What stood for itself bears its price only when it is solved at it.
-    for (const price of new Set([least, above.price, high.price])) {
+    for (const price of new Set([above.price, high.price])) {
       const night = solveAll(withPrice(price), unknown);
       if (holds(night)) return { price, night };
     }

@@ -2,16 +2,16 @@
 import { bpm, ticksPerQuarter, type Bpm } from '../music';
 import { regionOf, regions, type Region } from '../instrument';
 import {
-  emptyMemory,
   forgetSolved,
   pathCost,
-  pathOf,
   priceOf,
+  pricedPaths,
   walk,
   type Limits,
   type Line,
   type Memory,
   type ChosenPath,
+  type PricedPaths,
   type RegionPrice,
   type StayLimit,
   type Timeline,
@@ -33,6 +33,8 @@ export interface TuneDesk {
   readonly wishes: readonly PricedWish[];
   /** The longest stay of the night, in beats of this tune; null for any. */
   readonly stay: number | null;
+  /** Its best paths under prices alone; null where it has none, and for a line of the player's own. */
+  readonly paths: PricedPaths | null;
 }
 
 /** What the search needs to know of a solved tune. */
@@ -60,7 +62,23 @@ export const isWalked = (result: WalkResult): result is Walked =>
 /** The tempo a tune is played at, whether it can be walked or not. */
 export const tempoOf = (result: WalkResult): Bpm => result.timeline?.tempo ?? bpm(120);
 
-export function deskOf(tune: NightTune, wishes: readonly NightWish[], tempo: Bpm, memory: Memory): TuneDesk {
+/** What a tune is solved with, as long as it stays what it is. */
+export interface TuneSolver {
+  readonly memory: Memory;
+  readonly paths: PricedPaths | null;
+}
+
+export const solverOf = ({ request }: NightTune, memory: Memory): TuneSolver => ({
+  memory,
+  paths: pricedPaths(asBestLine(request), memory),
+});
+
+export function deskOf(
+  tune: NightTune,
+  wishes: readonly NightWish[],
+  tempo: Bpm,
+  { memory, paths }: TuneSolver,
+): TuneDesk {
   const stays = wishes.flatMap((wish) => (wish.kind === 'stay' ? [wish.seconds] : []));
   return {
     tune,
@@ -68,16 +86,20 @@ export function deskOf(tune: NightTune, wishes: readonly NightWish[], tempo: Bpm
     tempo,
     wishes: wishes.filter(isPriced),
     stay: stays.length === 0 ? null : (Math.min(...stays) * tempo) / 60,
+    paths,
   };
 }
 
+const asBestLine = (request: WalkRequest): WalkRequest => ({
+  ...request,
+  take: { ...request.take, temperature: 0, mayRepeat: true },
+});
+
 /** The tune as it would be without any wish. */
-export function walkFreely(tune: NightTune, memory: Memory = emptyMemory()): WalkResult {
-  const result = walk(
-    { ...tune.request, take: { ...tune.request.take, temperature: 0, mayRepeat: true } },
-    undefined,
-    memory,
-  );
+export function walkFreely(tune: NightTune, { memory, paths }: TuneSolver): WalkResult {
+  const found = paths?.walk([]);
+  // Where there is no line, `walk` says why.
+  const result = found?.line ? found : walk(asBestLine(tune.request), undefined, memory);
   forgetSolved(memory);
   return result;
 }
@@ -98,7 +120,7 @@ export function requestUnder(desk: TuneDesk, prices: Prices, stay?: StayLimit): 
     ...(all.length === 0 ? {} : { prices: all }),
     ...(stay ? { stay } : {}),
   };
-  return { ...request, limits, take: { ...request.take, temperature: 0, mayRepeat: true } };
+  return asBestLine({ ...request, limits });
 }
 
 /** The region of the first stay that is longer than so many beats; null where there is none. */
@@ -114,6 +136,11 @@ function overstayed({ line, timeline }: Walked, beats: number): Region | null {
  */
 export function walkUnder(desk: TuneDesk, prices: Prices): WalkResult {
   const { stay, memory } = desk;
+  if (stay === null) {
+    const result = desk.paths?.walk(laid(desk, prices));
+    forgetSolved(memory);
+    if (result?.line) return result;
+  }
   const own = desk.tune.request.limits.stay;
   const ask = (limit?: StayLimit): WalkResult => walk(requestUnder(desk, prices, limit), undefined, memory);
   let result = ask();
@@ -161,12 +188,14 @@ function countAlong({ setting, path }: ChosenPath, played: number, prices: reado
  */
 export function figuresUnder(desk: TuneDesk, prices: Prices): Solved | null | undefined {
   if (desk.stay !== null || desk.tune.request.own) return undefined;
-  const found = pathOf(requestUnder(desk, prices), desk.memory);
+  const borneBy = laid(desk, prices);
+  const { paths } = desk;
+  const chosen = paths?.under(borneBy);
   forgetSolved(desk.memory);
-  if (!found) return null;
-  const { timeline, chosen } = found;
+  if (!paths || !chosen) return null;
+  const { timeline } = paths;
   const { walked } = desk.tune;
-  const { all, byRegion, borne } = countAlong(chosen, timeline.slots.length, laid(desk, prices));
+  const { all, byRegion, borne } = countAlong(chosen, timeline.slots.length, borneBy);
   const perBeat = 1 / timeline.tempo;
   const { lattice } = chosen.setting;
   return {

@@ -2,6 +2,7 @@
 import { derivedSeed, milli, pitchClassOf, indexOfBar, numberOfBar, type Milli } from '../music';
 import { keyOfChart, readChart, transposeChart, type Chart, type Problem } from './1-chart';
 import { makeTimeline, type Timeline, type TimelineWish } from './2-timeline';
+import { getOrMake, type RegionPrice } from './3-candidates';
 import { bestPath, pathCost, type Path } from './4-solver';
 import { makeLine } from './5-line';
 import { fingerOwn } from './given/own';
@@ -12,8 +13,10 @@ import type { PlacedBars } from './kept-bars';
 import {
   candidatesUnder,
   emptyMemory,
-  makeSetting,
+  makeUnpriced,
   requestWishes,
+  underPrices,
+  withoutSolved,
   type Memory,
   type Setting,
 } from './setting';
@@ -115,13 +118,20 @@ export interface ChosenPath {
   readonly overLeast: Milli | null;
 }
 
-/** The path that the line of a request is made from; null where there is none. */
+/** Settings without prices, by what else tells those of a request apart. */
+type Unpriced = Map<string, Setting | null>;
+
+/**
+ * The path that the line of a request is made from; null where there is none.
+ * @param known settings of the same request under whatever prices
+ */
 function findPath(
   request: WalkRequest,
   timeline: Timeline,
   placed: PlacedBars,
   memory: Memory,
   timed: Timed,
+  known: Unpriced = new Map(),
 ): ChosenPath | null {
   const { kept = [] } = request;
   const choose = (from: Setting): Path | null => choosePath(from, request.take, timeline, placed);
@@ -131,11 +141,15 @@ function findPath(
   const { shares = [], spread = 0 } = request.limits;
   const chooseShared = (from: Setting): Path | null => keepShares(from, shares, choose, single);
   const solveUnder = (holds: Holds, isStrict: boolean): { setting: Setting; path: Path } | null => {
-    const masks = requestWishes(request, timeline);
-    const wishes = holds.size > 0 ? [...masks, holdWish(holds)] : masks;
-    const setting = timed('lattice', () =>
-      makeSetting(request, timeline, wishes, request.limits.stay, memory, isStrict),
-    );
+    const isHeld = holds.size > 0;
+    const setting = timed('lattice', () => {
+      const unpriced = getOrMake(known, [isHeld, isStrict].join(), () => {
+        const masks = requestWishes(request, timeline);
+        const wishes = isHeld ? [...masks, holdWish(holds)] : masks;
+        return makeUnpriced(request, timeline, wishes, request.limits.stay, memory, isStrict);
+      });
+      return unpriced && underPrices(unpriced, request.limits.prices);
+    });
     const path = setting && timed('solve', () => keepSpread(setting, spread, chooseShared, single));
     return setting && path && { setting, path };
   };
@@ -152,19 +166,72 @@ function findPath(
   return { ...found, overLeast };
 }
 
+/** The paths of one request under any prices. */
+export interface PricedPaths {
+  readonly timeline: Timeline;
+  /** Null where there is none. */
+  readonly under: (prices: readonly RegionPrice[]) => ChosenPath | null;
+  /** What `tryWalk` gives under the prices. */
+  readonly walk: (prices: readonly RegionPrice[]) => WalkResult;
+}
+
 /**
- * As `tryWalk`, but leaves it at the path: for whoever asks for many and reads figures of them only.
- * @returns null where there is none; a line of the player's own has none either
+ * As `tryWalk`, but leaves it at the path: for whoever asks for a request under many prices and reads figures only. What no price
+ * changes is made once.
+ * @param request without prices
+ * @returns null where there is nothing to play; a line of the player's own has no path either
  */
-export function pathOf(
-  request: WalkRequest,
-  memory: Memory,
-): { readonly timeline: Timeline; readonly chosen: ChosenPath } | null {
-  const { timeline } = makeTimeline(chartOf(request).chart, timelineWish(request));
+export function pricedPaths(request: WalkRequest, memory: Memory): PricedPaths | null {
+  const unwatched = stopwatch(() => 0);
+  const laid = layOut(request, unwatched);
+  const { timeline } = laid;
   if (!timeline || request.own || timeline.slots.length === 0) return null;
-  const { timed } = stopwatch(() => 0);
-  const chosen = findPath(request, timeline, placedBars(request, timeline), memory, timed);
-  return chosen && { timeline, chosen };
+  const placed = placedBars(request, timeline);
+  const known: Unpriced = new Map();
+  let last: { readonly asked: string; readonly chosen: ChosenPath | null } | null = null;
+  const under = (prices: readonly RegionPrice[]): ChosenPath | null => {
+    const asked = JSON.stringify(prices);
+    if (last?.asked === asked) return last.chosen;
+    const priced = prices.length === 0 ? request : { ...request, limits: { ...request.limits, prices } };
+    const chosen = findPath(priced, timeline, placed, memory, unwatched.timed, known);
+    for (const [key, setting] of known) known.set(key, setting && withoutSolved(setting));
+    last = { asked, chosen: chosen && { ...chosen, setting: withoutSolved(chosen.setting) } };
+    return last.chosen;
+  };
+  const walkUnder = (prices: readonly RegionPrice[]): WalkResult =>
+    lineAlong(request, { ...laid, timeline }, placed, under(prices), unwatched);
+  return { timeline, under, walk: walkUnder };
+}
+
+type Stopwatch = ReturnType<typeof stopwatch>;
+
+/** Chart and timeline of a request, with no line yet. */
+function layOut(request: WalkRequest, { timed, timings }: Stopwatch): WalkResult {
+  const { chart, problems } = timed('chart', () => chartOf(request));
+  const made = timed('timeline', () => makeTimeline(chart, timelineWish(request)));
+  problems.push(...made.problems);
+  return { chart, problems, timeline: made.timeline, line: null, impossible: null, timings };
+}
+
+/** The line along the path that was found, with what became of the bars that are kept. */
+function lineAlong(
+  request: WalkRequest,
+  laid: WalkResult & { readonly timeline: Timeline },
+  placed: PlacedBars,
+  found: ChosenPath | null,
+  { timed }: Stopwatch,
+): WalkResult {
+  if (!found) return laid;
+  const { timeline } = laid;
+  const line = timed('line', () =>
+    makeLine(found.setting.candidates, found.path, timeline.slots.length, found.setting.model),
+  );
+  const plain: WalkResult = { ...laid, line };
+  const result: WalkResult = found.overLeast === null ? plain : { ...plain, overLeast: found.overLeast };
+  if ((request.kept ?? []).length === 0) return result;
+  const locked = [...placed.locked].map((bar) => numberOfBar(bar)).sort((a, b) => a - b);
+  const { lostLocks } = placed;
+  return { ...result, keeping: { locked, lostLocks, lostNotes: lostNotes(placed, timeline, line) } };
 }
 
 /**
@@ -174,31 +241,19 @@ export function pathOf(
 export function tryWalk(
   request: WalkRequest,
   memory: Memory = emptyMemory(),
-  { timed, timings } = stopwatch(() => 0),
+  watch: Stopwatch = stopwatch(() => 0),
 ): WalkResult {
-  const { chart, problems } = timed('chart', () => chartOf(request));
-  const made = timed('timeline', () => makeTimeline(chart, timelineWish(request)));
-  problems.push(...made.problems);
-  const { timeline } = made;
-  const nothing: WalkResult = { chart, problems, timeline, line: null, impossible: null, timings };
+  const { timed } = watch;
+  const laid = layOut(request, watch);
+  const { timeline, chart, problems } = laid;
   if (timeline && request.own) {
     const own = { ...request, own: request.own };
-    return { ...nothing, ...timed('solve', () => walkOwn(own, chart, timeline, problems)) };
+    return { ...laid, ...timed('solve', () => walkOwn(own, chart, timeline, problems)) };
   }
-  if (!timeline || timeline.slots.length === 0) return nothing;
-
+  if (!timeline || timeline.slots.length === 0) return laid;
   const placed = placedBars(request, timeline);
   const found = findPath(request, timeline, placed, memory, timed);
-  if (!found) return nothing;
-  const line = timed('line', () =>
-    makeLine(found.setting.candidates, found.path, timeline.slots.length, found.setting.model),
-  );
-  const plain: WalkResult = { chart, problems, timeline, line, impossible: null, timings };
-  const result: WalkResult = found.overLeast === null ? plain : { ...plain, overLeast: found.overLeast };
-  if ((request.kept ?? []).length === 0) return result;
-  const locked = [...placed.locked].map((bar) => numberOfBar(bar)).sort((a, b) => a - b);
-  const { lostLocks } = placed;
-  return { ...result, keeping: { locked, lostLocks, lostNotes: lostNotes(placed, timeline, line) } };
+  return lineAlong(request, { ...laid, timeline }, placed, found, watch);
 }
 
 /**

@@ -11,11 +11,12 @@ import {
   wishesOf,
   type KnownSets,
   type KnownStays,
+  type RegionPrice,
   type SlotCandidates,
   type StayLimit,
   type Wish,
 } from './3-candidates';
-import { Vectors, type Lattice, type WatchPass } from './4-solver';
+import { emptySolvedCache, Vectors, type Lattice, type WatchPass } from './4-solver';
 import {
   buildLattice,
   emptyTables,
@@ -181,11 +182,23 @@ export function candidatesUnder(
   return stay ? countStays(candidates, placements, stay, staysFor(stay, memory)) : { candidates, placements };
 }
 
+/** The same with nothing remembered of what was solved in it. */
+export const withoutSolved = (setting: Setting): Setting => ({
+  ...setting,
+  lattice: { ...setting.lattice, cache: emptySolvedCache() },
+});
+
+/** A setting made without prices, with the prices of a request laid on it. */
+export function underPrices(setting: Setting, prices: readonly RegionPrice[] | undefined): Setting {
+  const { candidates, lattice, played = candidates.length } = setting;
+  return prices ? { ...setting, lattice: priced(lattice, candidates, prices, played) } : setting;
+}
+
 /**
- * Null when a slot has nothing to play.
+ * Null when a slot has nothing to play. No price is laid on it.
  * @param isStrict whether what the rules of the line never allow is left out
  */
-export function makeSetting(
+export function makeUnpriced(
   request: WalkRequest,
   timeline: Timeline,
   wishes: readonly Wish[],
@@ -203,13 +216,14 @@ export function makeSetting(
   const model = makeCostModel(player, timeline.tempo, request.comfort, isStrict);
   const tables = tablesFor(request, timeline, isStrict, memory);
   const lattice = buildLattice(candidates, placements, model, tables, memory.automata, memory.vectors);
-  const { hardest, prices = [] } = request.limits;
+  const { hardest } = request.limits;
   const gentle =
     hardest === undefined ? lattice : gentleLattice(lattice, candidates, placements, model, hardest);
-  return {
-    candidates,
-    model,
-    played: timeline.slots.length,
-    lattice: priced(gentle, candidates, prices, timeline.slots.length),
-  };
+  return { candidates, model, played: timeline.slots.length, lattice: gentle };
+}
+
+/** As `makeUnpriced`, under the prices of the request. */
+export function makeSetting(...made: Parameters<typeof makeUnpriced>): Setting | null {
+  const setting = makeUnpriced(...made);
+  return setting && underPrices(setting, made[0].limits.prices);
 }

@@ -2,8 +2,17 @@
 import { describe, expect, it } from 'vitest';
 import { bpm } from '../../src/music';
 import type { NightTune, NightWish } from '../../src/night';
-import { deskOf, figuresUnder, solvedOf, tempoOf, walkFreely, walkUnder } from '../../src/night/tune';
-import { emptyMemory } from '../../src/pipeline';
+import {
+  deskOf,
+  figuresUnder,
+  requestUnder,
+  solvedOf,
+  solverOf,
+  tempoOf,
+  walkFreely,
+  walkUnder,
+} from '../../src/night/tune';
+import { emptyMemory, walk } from '../../src/pipeline';
 import { tuneOf } from './night';
 
 const wishes: readonly NightWish[] = [
@@ -19,8 +28,8 @@ const tunes: readonly NightTune[] = [
 ];
 
 const deskFor = (tune: NightTune, asked: readonly NightWish[]) => {
-  const memory = emptyMemory();
-  return deskOf(tune, asked, tempoOf(walkFreely(tune, memory)), memory);
+  const solver = solverOf(tune, emptyMemory());
+  return deskOf(tune, asked, tempoOf(walkFreely(tune, solver)), solver);
 };
 
 describe('figures read from the path', () => {
@@ -33,8 +42,19 @@ describe('figures read from the path', () => {
       const desk = deskFor(tune, wishes);
       const figured = figuresUnder(desk, prices);
       expect(figured).not.toBeNull();
-      expect(figured).toEqual(solvedOf(desk, walkUnder(desk, prices), prices));
+      const fresh = walk(requestUnder(desk, prices));
+      expect(figured).toEqual(solvedOf(desk, fresh, prices));
+      expect(walkUnder(desk, prices)).toEqual(fresh);
     }
+  });
+
+  it('tell why there is no line, as `walk` does', () => {
+    const barred = tuneOf('wet-gravel-blues', {
+      limits: { barredPositions: [], barredStrings: [1, 2, 3, 4] as never },
+    });
+    const free = walkFreely(barred, solverOf(barred, emptyMemory()));
+    expect(free.impossible).toEqual(walk(barred.request).impossible);
+    expect(free.impossible!.message).toMatch(/string/);
   });
 
   it('are left to the line where a longest stay is asked for, and none where there is no line', () => {

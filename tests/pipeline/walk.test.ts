@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { defaultInstrument, frameSpan, isHoldable, makeHand, reachOf } from '../../src/instrument';
 import { bpm } from '../../src/music';
-import { emptyMemory, pathCost, pathOf, walk, type LineNote } from '../../src/pipeline';
+import { emptyMemory, pathCost, pricedPaths, walk, type LineNote } from '../../src/pipeline';
 import { chartNames, chartText, positions, requestFor, walked, walkKept } from './request';
 
 const takes = [
@@ -27,7 +27,7 @@ describe('the cost of a line', () => {
     for (const take of takes) {
       const request = requestFor(chartText(name), { choruses: 3, take });
       const { line } = walk(request, undefined, memory);
-      const { setting, path } = pathOf(request, memory)!.chosen;
+      const { setting, path } = pricedPaths(request, memory)!.under([])!;
       expect(pathCost(setting.lattice, path)).toBe(line!.cost);
     }
   });
