@@ -34,7 +34,7 @@ import type {
 } from './types';
 
 /** Parts of the work by how long they take, for telling how far it has come. */
-const shares = { free: 0.25, search: 0.85 } as const;
+const shares = { free: 0.25, held: 0.75, search: 0.85 } as const;
 
 const isSamePlace = (a: LineNote, b: LineNote): boolean =>
   a.placement.string === b.placement.string &&
@@ -162,10 +162,17 @@ export function planNight(
   const known = walkAll(tunes, remembered, watch);
   const free = known.map((one) => one.free);
   // A tune that cannot keep the longest stay is played without it: the wish is then told as not kept.
+  const isStayWished = request.wishes.some((wish) => !isPriced(wish));
+  const begun = isStayWished ? shares.held : shares.free;
   const desks = tunes.map((tune, at): TuneDesk => {
+    watch(shares.free + ((begun - shares.free) * at) / tunes.length);
     const desk = deskOf(tune, request.wishes, tempoOf(free[at]!), known[at]!.solver);
-    const isHeld = desk.stay === null || !isWalked(free[at]!) || isWalked(walkUnder(desk, []));
-    return isHeld ? desk : { ...desk, stay: null };
+    if (desk.stay === null || !isWalked(free[at]!)) return desk;
+    const asked = askedOf(desk, []);
+    const result = known[at]!.last?.asked === asked ? known[at]!.last.result : walkUnder(desk, []);
+    if (!isWalked(result)) return { ...desk, stay: null };
+    known[at]!.last = { asked, result };
+    return desk;
   });
   const wishes = request.wishes.filter(isPriced);
   // The last lines are kept: those of the plan are among them.
@@ -197,7 +204,7 @@ export function planNight(
     wishes,
     solve,
     (done) => {
-      watch(shares.free + (shares.search - shares.free) * done);
+      watch(begun + (shares.search - begun) * done);
     },
   );
   const planned = tunes.map((tune, at): TunePlan => {

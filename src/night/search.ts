@@ -188,10 +188,12 @@ export function findPrices(
       -price * excessOf(wish, night) <= unspent * (otherwise(night) - otherwise(zero));
     let [below, above] = [low, high];
     const played = sumOf(zero, (solved) => solved.played);
+    let isStuck = false;
     for (let step = 0; step < mostBetween && !isNear(below, above); step++) {
       const crossing = crossingPrice(cuts, tempos, boundOf(wish, played), below.price, above.price);
-      // There two lines of a tune cost the same: a little above, the one with less of the load is the best.
-      const price = crossing + (above.price - crossing) * aLittle;
+      // There two lines of a tune cost the same: a little above, the one with less of the load is the best. A tune whose line is
+      // not quite the least, for what a line may not repeat, need not change there: then half way.
+      const price = isStuck ? (below.price + above.price) / 2 : crossing + (above.price - crossing) * aLittle;
       // A line stands for the prices between two at which it is the best.
       const known = (tune: number): Solved | null | undefined => {
         const [one, other] = [below.night[tune]!, above.night[tune]!];
@@ -200,6 +202,7 @@ export function findPrices(
       };
       const guessed = all.map((tune) => cheapestAt(cuts[tune]!, laidPrice(price, tempos[tune]!)));
       const between = meet(price, solveAll(withPrice(price), known));
+      isStuck = excess(between) === excess(below) || excess(between) === excess(above);
       if (holds(between.night)) above = between;
       else below = between;
       // No better line was met there: the price is the least there is.
