@@ -37,7 +37,13 @@ export const letterOf = (name: NoteName): string => name[0]!;
 /** Sharps positive, flats negative. */
 export const alterationOf = (name: NoteName): number =>
   name.includes('#') ? name.length - 1 : 1 - name.length;
-export const pitchClassOf = (name: NoteName): PitchClass => pitchClass(Note.get(name).chroma);
+/** Read from the library once: a line asks for thousands. */
+const pitchClasses: ReadonlyMap<string, PitchClass> = new Map(
+  [...'CDEFGAB'].flatMap((letter) =>
+    ['', '#', '##', 'b', 'bb'].map((sign) => [letter + sign, pitchClass(Note.get(letter + sign).chroma)]),
+  ),
+);
+export const pitchClassOf = (name: NoteName): PitchClass => pitchClasses.get(name)!;
 /** Size of an interval in semitones: "9M" is 14. */
 export const semitonesOf = (interval: IntervalName): number => Interval.get(interval).semitones;
 /** The number of an interval: "9M" is 9. */

@@ -147,11 +147,14 @@ function spansInto(own: readonly Own[], to: number): readonly DeviceSpan[] {
   return spans;
 }
 
+/** Rows of devices of one note. */
+const loneRows = devices.filter(({ open, articulation }) => open !== null || articulation !== null);
+
 /** Devices of one note that its figure of the rhythm, or its open string, is. */
 function loneDevices(note: PlayedNote, index: number, target: number | null): readonly DeviceSpan[] {
   const isOpen = note.placement.finger === '0';
   const isOutside = degreeOf(note.slot.harmony, note.midi).place === 'outside';
-  return devices.flatMap(({ id, open, articulation }) => {
+  return loneRows.flatMap(({ id, open, articulation }) => {
     const isIt =
       articulation !== null
         ? note.slot.articulation === articulation
