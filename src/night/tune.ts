@@ -1,5 +1,5 @@
 // One tune of a night, solved exactly under whatever the night asks of it.
-import { bpm, ticksPerQuarter, type Bpm } from '../music';
+import { bpm, secondsOf, ticksPerQuarter, type Bpm } from '../music';
 import { regionOf, regions, type Region } from '../instrument';
 import {
   forgetSolved,
@@ -123,15 +123,51 @@ export function requestUnder(desk: TuneDesk, prices: Prices, stay?: StayLimit): 
   return asBestLine({ ...request, limits });
 }
 
-/** The region of the first stay that is longer than so many beats; null where there is none. */
-function overstayed({ line, timeline }: Walked, beats: number): Region | null {
-  const most = (beats * 60) / timeline.tempo + 1e-9;
-  return staysOf(line, timeline.tempo).find(({ seconds }) => seconds > most)?.region ?? null;
+/** Where a line stays longer than so many beats: regions, and bars of the form. */
+interface Overstayed {
+  readonly regions: readonly Region[];
+  readonly bars: readonly number[];
+  /** Bars of the form. */
+  readonly of: number;
+}
+
+function overstayed({ line, timeline }: Walked, beats: number): Overstayed {
+  const { tempo, bars, choruses } = timeline;
+  const aLittle = 1e-9;
+  const stays = staysOf(line, tempo).filter(({ seconds }) => seconds > (beats * 60) / tempo + aLittle);
+  // Choruses that differ in length are one form.
+  const of = bars.length % choruses === 0 ? bars.length / choruses : bars.length;
+  const within = stays.flatMap(({ from, seconds }) =>
+    line.notes.filter(({ tick }) => {
+      const at = secondsOf(tick, tempo);
+      return at > from - aLittle && at < from + seconds - aLittle;
+    }),
+  );
+  return {
+    regions: [...new Set(stays.map(({ region }) => region))],
+    bars: [...new Set(within.map(({ slot }) => slot.bar % of))],
+    of,
+  };
+}
+
+/** Bars about those in which a line stays too long in which it may not either. */
+const margin = 1;
+
+/** The longest stay where a line broke it, and where lines before did. */
+function stayWhere(beats: number, over: Overstayed, before: StayLimit | null): StayLimit {
+  const { of } = over;
+  const near = over.bars.flatMap((bar) =>
+    Array.from({ length: 2 * margin + 1 }, (_, at) => (bar + at - margin + of) % of),
+  );
+  const bars = [...new Set([...(before?.during?.bars ?? []), ...near])].sort((a, b) => a - b);
+  const regions = new Set([...(before ? [before.region] : []), ...over.regions]);
+  const region: StayLimit['region'] = regions.size === 1 ? over.regions[0]! : 'any';
+  return bars.length === of ? { region, beats } : { region, beats, during: { bars, of } };
 }
 
 /**
- * The best line of a tune under the prices. The longest stay is asked for only where the best line breaks it, first in the
- * region it breaks it in, then in every one: a line that is the best of more and keeps the limit is the best that keeps it.
+ * The best line of a tune under the prices. The longest stay is asked for only where the best line breaks it, then where the
+ * best of those does: a line that is the best of more and keeps the limit is the best that keeps it.
  * A limit of the tune's own on one region goes on; beside it the night's holds in every region at once.
  */
 export function walkUnder(desk: TuneDesk, prices: Prices): WalkResult {
@@ -145,11 +181,16 @@ export function walkUnder(desk: TuneDesk, prices: Prices): WalkResult {
   const ask = (limit?: StayLimit): WalkResult => walk(requestUnder(desk, prices, limit), undefined, memory);
   let result = ask();
   if (stay !== null) {
-    const region = isWalked(result) ? overstayed(result, stay) : null;
-    const inAny: StayLimit = { region: 'any', beats: own ? Math.min(own.beats, stay) : stay };
-    if (region !== null) {
-      result = ask(own ? inAny : { region, beats: stay });
-      if (isWalked(result) && overstayed(result, stay) !== null) result = ask(inAny);
+    let limit: StayLimit | null = null;
+    for (;;) {
+      const over = isWalked(result) ? overstayed(result, stay) : null;
+      if (!over || over.bars.length === 0) break;
+      const next: StayLimit = own
+        ? { region: 'any', beats: Math.min(own.beats, stay) }
+        : stayWhere(stay, over, limit);
+      if (JSON.stringify(next) === JSON.stringify(limit)) break;
+      limit = next;
+      result = ask(limit);
     }
   }
   forgetSolved(memory);

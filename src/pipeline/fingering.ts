@@ -31,9 +31,19 @@ export interface Fingering {
   readonly cost: number;
 }
 
-function solved({ slots, placementCount }: Lattice, offers: readonly Offer[]): Fingering | null {
+/** Placements of a note from which on the loops in vectors are worth what they have to lay out. */
+const manyPlacements = 64;
+
+function solved({ slots, placementCount, vectors }: Lattice, offers: readonly Offer[]): Fingering | null {
   const narrow = slots.map((slot, t) => narrowed(slot, offers[t]!));
-  const best = bestPath({ slots: narrow, placementCount, memoryCount: 1, startMemory: 0 });
+  const isWide = offers.some(({ first, last }) => last - first >= manyPlacements);
+  const best = bestPath({
+    slots: narrow,
+    placementCount,
+    memoryCount: 1,
+    startMemory: 0,
+    vectors: isWide ? vectors : undefined,
+  });
   return best && { cost: best.cost, path: best.path.map((h, t) => h + offers[t]!.first) };
 }
 

@@ -2,7 +2,14 @@
 import { describe, expect, it } from 'vitest';
 import { regionOf } from '../../src/instrument';
 import { ticks, ticksPerQuarter } from '../../src/music';
-import { countStays, stayOf, type LineNote, type SlotCandidates } from '../../src/pipeline';
+import {
+  countStays,
+  isCounted,
+  stayOf,
+  type LineNote,
+  type SlotCandidates,
+  type StayLimit,
+} from '../../src/pipeline';
 import { makeTimeline } from '../../src/pipeline/2-timeline';
 import { chartOf } from '../../src/pipeline/pipeline';
 import { candidatesUnder } from '../../src/pipeline/setting';
@@ -48,6 +55,23 @@ describe('a longest stay', () => {
     expect(longestStays([240, 240, 240, 240, 240], 2)).toEqual([1, 2, 3, 4, 4]);
     expect(longestStays([160, 160, 160, 480, 240], 2)).toEqual([1, 2, 3, 4, 3]);
     expect(longestStays([480, 240, 240, 480, 960, 480], 2)).toEqual([1, 2, 3, 3, 1, 1]);
+  });
+
+  it('is held in the bars it is said for alone, and counts from the first of them', () => {
+    const { candidates, placements } = candidatesOf(480, 480, 480, 480, 480, 480, 480, 480);
+    const bars = candidates.map(({ slot }) => slot.bar);
+    expect(bars).toEqual([0, 0, 0, 0, 1, 1, 1, 1]);
+    const most = (during: StayLimit['during']): number[][] =>
+      countStays(candidates, placements, {
+        region: 'low',
+        beats: 2,
+        ...(during ? { during } : {}),
+      }).candidates.map((one) => [
+        ...new Set(one.placements.filter((at) => isCounted(at, { region: 'low' })).map(stayOf)),
+      ]);
+    const [none, one, two] = [[0], [1], [1, 2]];
+    expect(most({ bars: [1], of: 4 })).toEqual([none, none, none, none, one, two, two, two]);
+    expect(most({ bars: [0], of: 1 })).toEqual(most(undefined));
   });
 
   it('leaves a note out that is longer than it', () => {

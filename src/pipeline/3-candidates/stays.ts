@@ -18,19 +18,27 @@ export const isCounted = (
   { region }: Pick<StayLimit, 'region'>,
 ): boolean => placement.finger !== '0' && (region === 'any' || regionOf(placement.position) === region);
 
-/** For each slot, how many notes in a row that end with it fit into the limit. */
-function longestRuns(candidates: readonly SlotCandidates[], { beats }: StayLimit): readonly number[] {
+/** For each slot, how many notes in a row that end with it fit into the limit; null where none is held. */
+function longestRuns(
+  candidates: readonly SlotCandidates[],
+  { beats, during }: StayLimit,
+): readonly (number | null)[] {
   const most = beats * ticksPerQuarter;
   let ticks = 0;
   let first = 0;
   return candidates.map(({ slot }, index) => {
+    if (during && !during.bars.includes(slot.bar % during.of)) {
+      ticks = 0;
+      first = index + 1;
+      return null;
+    }
     ticks += slot.ticks;
     while (ticks > most) ticks -= candidates[first++]!.slot.ticks;
     return index + 1 - first;
   });
 }
 
-/** Each counted placement once for every number of notes up to `most`. */
+/** Each counted placement once for every number of notes up to `most`, and for none where the limit is not held. */
 function expandTable(
   placements: readonly Placement[],
   limit: StayLimit,
@@ -38,7 +46,8 @@ function expandTable(
 ): readonly StayingPlacement[] {
   const result: StayingPlacement[] = [];
   for (const placement of placements) {
-    const stays = isCounted(placement, limit) ? Array.from({ length: most }, (_, index) => index + 1) : [0];
+    const counts = Array.from({ length: most }, (_, index) => index + 1);
+    const stays = !isCounted(placement, limit) ? [0] : limit.during ? [0, ...counts] : counts;
     for (const stay of stays) result.push({ ...placement, id: result.length, stay });
   }
   return result;
@@ -68,7 +77,7 @@ export function countStays(
   known: KnownStays = emptyStays(),
 ): Stays {
   const runs = longestRuns(candidates, limit);
-  const most = runs.reduce((a, b) => Math.max(a, b), 0);
+  const most = runs.reduce<number>((a, b) => Math.max(a, b ?? 0), 0);
   const table = getOrMake(known.tables, most, () => expandTable(placements, limit, most));
   const copies = new Map<string, StayingPlacement[]>();
   for (const one of table) {
@@ -78,8 +87,8 @@ export function countStays(
   }
   const expanded = candidates.map((one, index): SlotCandidates => {
     const run = runs[index]!;
-    const key = [most, run, ...one.placements.map(({ id }) => id)].join();
-    return { ...getOrMake(known.sets, key, () => expandSet(one, copies, run)), slot: one.slot };
+    const key = [most, run ?? 'free', ...one.placements.map(({ id }) => id)].join();
+    return { ...getOrMake(known.sets, key, () => expandSet(one, copies, limit, run)), slot: one.slot };
   });
   return { candidates: expanded, placements: table };
 }
@@ -87,14 +96,17 @@ export function countStays(
 function expandSet(
   set: SlotCandidates,
   copies: ReadonlyMap<string, readonly StayingPlacement[]>,
-  run: number,
+  limit: StayLimit,
+  run: number | null,
 ): Omit<SlotCandidates, 'slot'> {
   return grouped(set.pitches, (_midi, group) =>
     // Those of one count together: moves depend on it in runs.
     set.placements
       .slice(set.groupStart[group], set.groupStart[group + 1])
       .flatMap((placement) => copies.get(keyOf(placement)) ?? [])
-      .filter(({ stay }) => stay <= run)
+      .filter((one) =>
+        run === null || !isCounted(one, limit) ? one.stay === 0 : 0 < one.stay && one.stay <= run,
+      )
       .toSorted((a, b) => a.stay - b.stay),
   );
 }

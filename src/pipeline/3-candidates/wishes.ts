@@ -42,6 +42,8 @@ export type StayPlace = (typeof stayPlaces)[number];
 export interface StayLimit {
   readonly region: StayPlace;
   readonly beats: number;
+  /** Held in these bars, from 0, of a form of so many and nowhere else; in all when left out. */
+  readonly during?: { readonly bars: readonly number[]; readonly of: number };
 }
 
 /** The wish about the longest stay, in words. */

@@ -95,6 +95,16 @@ describe('Kernel', () => {
     expectAlike(lattice, new Vectors());
   });
 
+  it('gives them where the stay is counted in some bars alone', () => {
+    const during = { bars: [0, 1, 5], of: 12 };
+    const { lattice } = realLattice('back-stairs-blues.txt', true, { region: 'any', beats: 2, during });
+    const counts = lattice.slots.map(({ placements, moves }) =>
+      Math.max(...Array.from(placements, (one) => moves.counted!.count[one]!)),
+    );
+    expect([counts.includes(0), counts.includes(2)]).toEqual([true, true]);
+    expectAlike(lattice, new Vectors());
+  });
+
   it('gives what a table of every move by itself gives where the stay is counted', () => {
     const { lattice } = realLattice('back-stairs-blues.txt', true, { region: 'any', beats: 3 });
     const { placementCount } = lattice;

@@ -49,12 +49,22 @@ export function spansOf(
   });
 }
 
-/** Ways from one count to another; null where there is none. Moves that are made one way are the same for all counts. */
+/** Counts that a move from one can lead to. */
+export const countsAfter = (count: number): readonly number[] => (count === 0 ? [0, 1] : [0, 1, count + 1]);
+
+/** The same spans by their count. */
+export function byCount(spans: readonly Span[]): readonly (Span | undefined)[] {
+  const result: (Span | undefined)[] = [];
+  for (const span of spans) result[span.count] = span;
+  return result;
+}
+
+/** Ways from one count to another; null where there is none. Moves that are made one way are the same for all counts: to none always. */
 const ways = { uncounted: 0, on: 1, anew: 2 } as const;
 function wayBetween(from: number, to: number): number | null {
-  if (from > 0 && to === from + 1) return ways.on;
-  if (to > 1) return null;
-  return from === 0 ? ways.uncounted : ways.anew;
+  if (to === 0 || (from === 0 && to === 1)) return ways.uncounted;
+  if (to === from + 1) return ways.on;
+  return to === 1 ? ways.anew : null;
 }
 
 /** The blocks of one table of moves. */

@@ -16,7 +16,7 @@ import { unaryCosts, type Filtered, type Sums } from '../messages';
 import type { Weights } from '../boltzmann';
 import { relaxBytes } from './relax-bytes';
 import { Arena, type Relax } from './arena';
-import { Blocks, lanes, spansOf, wholeVectors, type Block } from './blocks';
+import { Blocks, byCount, countsAfter, lanes, spansOf, wholeVectors, type Block } from './blocks';
 
 /** Bytes of what steps share, beyond which all of it is forgotten. */
 const mostSharedBytes = 6 * 2 ** 20;
@@ -273,20 +273,24 @@ interface Pairs {
   ) => void;
 }
 
+const uncounted = [0];
+
 /** All steps from pitch b to pitch n that may be made, by the counts of their placements. */
 function forPairs(slot: LatticeSlot, next: LatticeSlot, blocks: Blocks, { open, pair }: Pairs): void {
   const { counted } = slot.moves;
-  const targets = spansOf(next, counted);
+  const targets = spansOf(next, counted).map(byCount);
   spansOf(slot, counted).forEach((spans, b) => {
     for (const from of spans) {
       const size = from.end - from.first;
       const opened = open(from.first, size, b);
       if (opened === 0) continue;
+      const counts = counted ? countsAfter(from.count) : uncounted;
       for (let n = 0; n < targets.length; n++) {
         const at = b * targets.length + n;
         if (slot.stepCosts[at]! >= barrier) continue;
-        for (const to of targets[n]!) {
-          const block = blocks.between(slot, from, next, to);
+        for (const count of counts) {
+          const to = targets[n]![count];
+          const block = to && blocks.between(slot, from, next, to);
           if (block) pair(from.first, size, opened, at, to.first, block);
         }
       }
