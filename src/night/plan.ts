@@ -161,9 +161,9 @@ export function planNight(
   const tunes = request.sets.flat();
   const known = walkAll(tunes, remembered, watch);
   const free = known.map((one) => one.free);
-  // A tune that cannot keep the longest stay is played without it: the wish is then told as not kept.
   const isStayWished = request.wishes.some((wish) => !isPriced(wish));
   const begun = isStayWished ? shares.held : shares.free;
+  // A tune that cannot keep the longest stay is played without it: the wish is then told as not kept.
   const desks = tunes.map((tune, at): TuneDesk => {
     watch(shares.free + ((begun - shares.free) * at) / tunes.length);
     const desk = deskOf(tune, request.wishes, tempoOf(free[at]!), known[at]!.solver);

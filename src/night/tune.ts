@@ -62,6 +62,11 @@ export const isWalked = (result: WalkResult): result is Walked =>
 /** The tempo a tune is played at, whether it can be walked or not. */
 export const tempoOf = (result: WalkResult): Bpm => result.timeline?.tempo ?? bpm(120);
 
+const asBestLine = (request: WalkRequest): WalkRequest => ({
+  ...request,
+  take: { ...request.take, temperature: 0, mayRepeat: true },
+});
+
 /** What a tune is solved with, as long as it stays what it is. */
 export interface TuneSolver {
   readonly memory: Memory;
@@ -89,11 +94,6 @@ export function deskOf(
     paths,
   };
 }
-
-const asBestLine = (request: WalkRequest): WalkRequest => ({
-  ...request,
-  take: { ...request.take, temperature: 0, mayRepeat: true },
-});
 
 /** The tune as it would be without any wish. */
 export function walkFreely(tune: NightTune, { memory, paths }: TuneSolver): WalkResult {
@@ -150,7 +150,7 @@ function overstayed({ line, timeline }: Walked, beats: number): Overstayed {
   };
 }
 
-/** Bars about those in which a line stays too long in which it may not either. */
+/** Bars before and after those in which a line stays too long, in which the limit is held at once, too. */
 const margin = 1;
 
 /** The longest stay where a line broke it, and where lines before did. */

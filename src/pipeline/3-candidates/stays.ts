@@ -2,7 +2,8 @@
 //
 // Pre: candidates over a placement table. Post: candidates over a larger table in which each stopped placement of the
 // region stands once for every number of notes that a stay can have come to; which moves between them are real the move
-// table tells (`Counted` in 4-solver). How long so many notes last is known at each slot, so lengths are compared in ticks, without rounding.
+// table tells (`Counted` in 4-solver). How long so many notes last is known at each slot, so lengths are compared in ticks,
+// without rounding.
 import { ticksPerQuarter } from '../../music';
 import { regionOf, thumbOf, type Placement } from '../../instrument';
 import { getOrMake, grouped, type SlotCandidates } from './candidates';
