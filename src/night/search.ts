@@ -193,7 +193,12 @@ export function findPrices(
       const crossing = crossingPrice(cuts, tempos, boundOf(wish, played), below.price, above.price);
       // There two lines of a tune cost the same: a little above, the one with less of the load is the best. A tune whose line is
       // not quite the least, for what a line may not repeat, need not change there: then half way.
-      const price = isStuck ? (below.price + above.price) / 2 : crossing + (above.price - crossing) * aLittle;
+      // Nearer to either than a part of what is near enough would tell little.
+      const apart = (unspent / 4) * above.price;
+      const wanted = crossing + (above.price - crossing) * aLittle;
+      const price = isStuck
+        ? (below.price + above.price) / 2
+        : Math.min(above.price - apart, Math.max(below.price + apart, wanted));
       // A line stands for the prices between two at which it is the best.
       const known = (tune: number): Solved | null | undefined => {
         const [one, other] = [below.night[tune]!, above.night[tune]!];

@@ -116,6 +116,12 @@ export const rowsAt = ({ slots, memoryCount }: Lattice, t: number): number =>
 /** One choice a slot: indices into the slot's `placements`. */
 export type Path = Int32Array;
 
+/** A path with its cost. */
+export interface Best {
+  readonly path: Path;
+  readonly cost: number;
+}
+
 /** Index of the pitch that each placement of a slot has. */
 export function pitchOfPlacement(slot: LatticeSlot): Int32Array {
   const result = new Int32Array(slot.placements.length);

@@ -10,18 +10,13 @@ import {
   pathCost,
   pitchAt,
   rowsAt,
+  type Best,
   type Lattice,
   type Path,
 } from './lattice';
 import { backwardMessages } from './backward-messages';
 import { forwardMessages } from './forward-messages';
 import type { Sums } from './messages';
-
-/** A path with its cost. */
-export interface Best {
-  readonly path: Path;
-  readonly cost: number;
-}
 
 /** A state (g, h) of one slot. */
 interface State {
@@ -31,6 +26,17 @@ interface State {
 
 /** The best path; null when every path is blocked. @param spacing as for `forwardMessages` */
 export function bestPath(lattice: Lattice, spacing?: number): Best | null {
+  const cache = cacheOf(lattice);
+  if (cache?.best?.lattice !== lattice) {
+    const found = findBestPath(lattice, spacing);
+    if (!cache) return found;
+    cache.best = { lattice, found };
+  }
+  const { found } = cache.best;
+  return found && { ...found, path: found.path.slice() };
+}
+
+function findBestPath(lattice: Lattice, spacing: number | undefined): Best | null {
   const forward = forwardMessages(lattice, spacing);
   const last = lattice.slots.length - 1;
   const final = leastState(lattice, last, forward.at(last));

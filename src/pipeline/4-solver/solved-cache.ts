@@ -1,6 +1,6 @@
 // What the solver remembers of the lattices that it solved last, so that the next one costs no more than what is new in it.
 import { mostKeptBytes, type Chain, type Match } from './checkpointing';
-import type { Lattice, LatticeSlot } from './lattice';
+import type { Best, Lattice, LatticeSlot } from './lattice';
 import type { Weights } from './boltzmann';
 
 /** A chain with the lattice that it was run over. */
@@ -93,6 +93,8 @@ export class SolvedCache {
   /** Filtered weights, at one temperature: that of `weights`. */
   readonly filtered = new Recent<Float64Array>();
   weights: Weights | null = null;
+  /** The best path of the lattice that it was asked of last: whoever lays out a choice asks for it more than once. */
+  best: { readonly lattice: Lattice; readonly found: Best | null } | null = null;
   watch: WatchPass = () => undefined;
 }
 

@@ -1,15 +1,14 @@
 // The automaton as the solver takes it: for every step that differs in what the rules see, the memory it leads to and its cost.
 import { getOrMake } from '../../3-candidates';
 import { infinite, type StepRule } from '../../4-solver';
-import { advance, memories, memoryNumber, sizeOf, type Memory } from './memory';
+import { advance, memories, memoriesSince, memoryNumber, sizeOf, type Memory } from './memory';
 import { stepNumber, type Step } from './step';
 
 /** What a step costs by memory, in integer units: null where it is never made. */
 export type StepCost = (step: Step) => ((memory: Memory) => number | null) | null;
 
-/** True for memories a slot can be in: at a target all counters are 0. */
-const canBe = ({ fromTarget }: Step, { turns, leaps, encloses }: Memory): boolean =>
-  !fromTarget || (turns === 0 && leaps === 0 && !encloses);
+/** At a target all counters are 0: the note left can be in no other memories than the first of them. */
+const atTarget = memoriesSince(0);
 
 /** Steps that agree in this lead every memory to the same next one. */
 const readKey = ({ step, fromTarget, toTarget, encloses }: Step): number =>
@@ -42,12 +41,13 @@ export class Automaton {
     );
     const next = new Uint16Array(memories.length);
     const costs = new Int32Array(memories.length).fill(infinite);
-    memories.forEach((memory, g) => {
-      const own = canBe(step, memory) ? cost(memory) : null;
-      if (own === null) return;
+    const count = step.fromTarget ? atTarget : memories.length;
+    for (let g = 0; g < count; g++) {
+      const own = cost(memories[g]!);
+      if (own === null) continue;
       costs[g] = own;
       next[g] = step.manner === 'adorns' ? g : advanced[g]!;
-    });
+    }
     return { next, costs };
   }
 }
