@@ -125,6 +125,13 @@ interface Known {
   last: { readonly asked: string; readonly result: WalkResult } | null;
 }
 
+/** The line of a tune under prices; the one that was solved last is not solved again. */
+function lineOf(known: Known, desk: TuneDesk, prices: Prices): WalkResult {
+  const asked = askedOf(desk, prices);
+  if (known.last?.asked !== asked) known.last = { asked, result: walkUnder(desk, prices) };
+  return known.last.result;
+}
+
 /** Figures of a tune beyond which those kept are forgotten. */
 const mostFigures = 200;
 
@@ -168,24 +175,14 @@ export function planNight(
     watch(shares.free + ((begun - shares.free) * at) / tunes.length);
     const desk = deskOf(tune, request.wishes, tempoOf(free[at]!), known[at]!.solver);
     if (desk.stay === null || !isWalked(free[at]!)) return desk;
-    const asked = askedOf(desk, []);
-    const result = known[at]!.last?.asked === asked ? known[at]!.last.result : walkUnder(desk, []);
-    if (!isWalked(result)) return { ...desk, stay: null };
-    known[at]!.last = { asked, result };
-    return desk;
+    return isWalked(lineOf(known[at]!, desk, [])) ? desk : { ...desk, stay: null };
   });
   const wishes = request.wishes.filter(isPriced);
   // The last lines are kept: those of the plan are among them.
   const lineUnder = (at: number, prices: Prices): WalkResult => {
     const desk = desks[at]!;
     const isFree = desk.stay === null && prices.every((price) => price === 0);
-    if (isFree) return free[at]!;
-    const asked = askedOf(desk, prices);
-    const { last } = known[at]!;
-    if (last?.asked === asked) return last.result;
-    const result = walkUnder(desk, prices);
-    known[at]!.last = { asked, result };
-    return result;
+    return isFree ? free[at]! : lineOf(known[at]!, desk, prices);
   };
   const solve = (at: number, prices: Prices): Solved | null => {
     const { figures } = known[at]!;

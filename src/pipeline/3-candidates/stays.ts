@@ -46,9 +46,10 @@ function expandTable(
   most: number,
 ): readonly StayingPlacement[] {
   const result: StayingPlacement[] = [];
+  const counts = Array.from({ length: most }, (_, index) => index + 1);
+  const ofCounted = limit.during ? [0, ...counts] : counts;
   for (const placement of placements) {
-    const counts = Array.from({ length: most }, (_, index) => index + 1);
-    const stays = !isCounted(placement, limit) ? [0] : limit.during ? [0, ...counts] : counts;
+    const stays = isCounted(placement, limit) ? ofCounted : [0];
     for (const stay of stays) result.push({ ...placement, id: result.length, stay });
   }
   return result;

@@ -59,12 +59,11 @@ export function byCount(spans: readonly Span[]): readonly (Span | undefined)[] {
   return result;
 }
 
-/** Ways from one count to another; null where there is none. Moves that are made one way are the same for all counts: to none always. */
+/** Ways from one count to another that it can lead to. Moves that are made one way are the same for all counts. */
 const ways = { uncounted: 0, on: 1, anew: 2 } as const;
-function wayBetween(from: number, to: number): number | null {
-  if (to === 0 || (from === 0 && to === 1)) return ways.uncounted;
-  if (to === from + 1) return ways.on;
-  return to === 1 ? ways.anew : null;
+function wayBetween(from: number, to: number): number {
+  if (to === 0 || from === 0) return ways.uncounted;
+  return to === from + 1 ? ways.on : ways.anew;
 }
 
 /** The blocks of one table of moves. */
@@ -85,10 +84,9 @@ export class Blocks {
     this.#moves = moves;
   }
 
-  /** From some placements of a slot to some of the next; null where no count leads to the other. */
-  between(slot: LatticeSlot, from: Span, next: LatticeSlot, to: Span): Block | null {
+  /** From some placements of a slot to some of the next whose count theirs leads to (`countsAfter`). */
+  between(slot: LatticeSlot, from: Span, next: LatticeSlot, to: Span): Block {
     const way = wayBetween(from.count, to.count);
-    if (way === null) return null;
     const [start, end] = [
       kindOf(this.#moves, slot.placements[from.first]!),
       kindOf(this.#moves, next.placements[to.first]!),

@@ -273,8 +273,6 @@ interface Pairs {
   ) => void;
 }
 
-const uncounted = [0];
-
 /** All steps from pitch b to pitch n that may be made, by the counts of their placements. */
 function forPairs(slot: LatticeSlot, next: LatticeSlot, blocks: Blocks, { open, pair }: Pairs): void {
   const { counted } = slot.moves;
@@ -284,14 +282,15 @@ function forPairs(slot: LatticeSlot, next: LatticeSlot, blocks: Blocks, { open, 
       const size = from.end - from.first;
       const opened = open(from.first, size, b);
       if (opened === 0) continue;
-      const counts = counted ? countsAfter(from.count) : uncounted;
+      const counts = countsAfter(from.count);
       for (let n = 0; n < targets.length; n++) {
         const at = b * targets.length + n;
         if (slot.stepCosts[at]! >= barrier) continue;
         for (const count of counts) {
           const to = targets[n]![count];
-          const block = to && blocks.between(slot, from, next, to);
-          if (block) pair(from.first, size, opened, at, to.first, block);
+          if (!to) continue;
+          const block = blocks.between(slot, from, next, to);
+          pair(from.first, size, opened, at, to.first, block);
         }
       }
     }

@@ -153,10 +153,10 @@ describe.each(patterned)('a line under the mask of $id', (row) => {
           );
         },
       ),
-      { numRuns: 3000 },
+      // About 20 lines in 3,000 meet all conditions of the rarest row.
+      { numRuns: 6000 },
     );
-    // About 20 lines in 3,000 meet all conditions of the rarest row.
-    expect(held).toBeGreaterThan(0);
+    expect(held).toBeGreaterThan(10);
   });
 });
 
