@@ -100,6 +100,12 @@ const mostSlots = 8192;
 /** Memories by notes since the last target. */
 const rowsSince = [0, 1, 2, 3].map(memoriesSince);
 
+function integersOf<T>(list: readonly T[], of: (one: T) => number): Int32Array {
+  const integers = new Int32Array(list.length);
+  for (let k = 0; k < list.length; k++) integers[k] = of(list[k]!);
+  return integers;
+}
+
 function makeSlot(
   model: CostModel,
   one: SlotCandidates,
@@ -109,9 +115,9 @@ function makeSlot(
 ): LatticeSlot {
   return {
     pitches: Int32Array.from(one.pitches),
-    pitchCosts: Int32Array.from(one.pitches, (midi) => sumOfTwo(model.pitch, one.slot, midi)),
-    placements: Int32Array.from(one.placements, (placement) => placement.id),
-    placementCosts: Int32Array.from(
+    pitchCosts: integersOf(one.pitches, (midi) => sumOfTwo(model.pitch, one.slot, midi)),
+    placements: integersOf(one.placements, ({ id }) => id),
+    placementCosts: integersOf(
       one.placements,
       (placement) => holdCosts[placement.id]! + sumOfTwo(model.place, one.slot, placement),
     ),

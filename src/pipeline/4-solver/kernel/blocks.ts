@@ -1,7 +1,7 @@
 // Moves from the placements of one pitch to those of another, laid side by side: a row for each of the first, filled up to whole
 // vectors with moves that are blocked. Pitches are offered with the same placements in most slots: a block serves all of them.
 // Where placements carry a count (lattice.ts), it serves all counts, too.
-import { kindOf, moveIndex, type Counted, type LatticeSlot, type MoveTable } from '../lattice';
+import { kindOf, moveIndex, type LatticeSlot, type MoveTable } from '../lattice';
 import type { Arena } from './arena';
 
 /** Numbers to a row come in so many: two vectors of costs, four of weights. */
@@ -9,8 +9,6 @@ export const lanes = 8;
 export const wholeVectors = (count: number): number => Math.ceil(count / lanes) * lanes;
 
 export interface Block {
-  readonly from: Int32Array;
-  readonly to: Int32Array;
   readonly at: number;
   /** Of one row. */
   readonly bytes: number;
@@ -29,24 +27,13 @@ export interface Span {
   readonly first: number;
   readonly end: number;
   readonly count: number;
+  /** Equal for spans whose placements are alike to the table of moves. */
+  readonly list: number;
 }
 
-/** By pitch: all its placements, or those of each count by themselves. */
-export function spansOf(
-  { placements, groupStart, pitches }: LatticeSlot,
-  counted?: Counted,
-): readonly Span[][] {
-  const countOf = (k: number): number => (counted ? counted.count[placements[k]!]! : 0);
-  return Array.from(pitches, (_, pitch) => {
-    const spans: Span[] = [];
-    const last = groupStart[pitch + 1]!;
-    for (let first = groupStart[pitch]!, end = first; first < last; first = end) {
-      const count = countOf(first);
-      while (end < last && countOf(end) === count) end++;
-      spans.push({ first, end, count });
-    }
-    return spans;
-  });
+interface SlotSpans {
+  readonly slot: LatticeSlot;
+  readonly spans: readonly (readonly Span[])[];
 }
 
 /** Counts that a move from one can lead to. */
@@ -61,6 +48,7 @@ export function byCount(spans: readonly Span[]): readonly (Span | undefined)[] {
 
 /** Ways from one count to another that it can lead to. Moves that are made one way are the same for all counts. */
 const ways = { uncounted: 0, on: 1, anew: 2 } as const;
+const wayCount = Object.keys(ways).length;
 function wayBetween(from: number, to: number): number {
   if (to === 0 || from === 0) return ways.uncounted;
   return to === from + 1 ? ways.on : ways.anew;
@@ -73,8 +61,13 @@ export class Blocks {
   readonly #placementCount: number;
   readonly #blocked: number;
   readonly #moves: MoveTable;
-  /** By the first placement on either side. */
-  readonly #made = new Map<number, Block[]>();
+  /** Lists of placements met so far, by the first of each. */
+  readonly #lists = new Map<number, { readonly number: number; readonly kinds: Int32Array }[]>();
+  #listCount = 0;
+  /** Of the last slots asked for: the next step begins or ends at one of them. */
+  #spans: readonly SlotSpans[] = [];
+  /** By the way, and by list on either side. */
+  readonly #made: (Block | undefined)[][] = [];
 
   constructor(arena: Arena, table: Int32Array | Float64Array, { placementCount, blocked, moves }: BlocksOf) {
     this.#arena = arena;
@@ -84,34 +77,51 @@ export class Blocks {
     this.#moves = moves;
   }
 
-  /** From some placements of a slot to some of the next whose count theirs leads to (`countsAfter`). */
-  between(slot: LatticeSlot, from: Span, next: LatticeSlot, to: Span): Block {
-    const way = wayBetween(from.count, to.count);
-    const [start, end] = [
-      kindOf(this.#moves, slot.placements[from.first]!),
-      kindOf(this.#moves, next.placements[to.first]!),
-    ];
-    const key = (way * this.#placementCount + start) * this.#placementCount + end;
-    const alike = this.#made.get(key) ?? [];
-    for (const block of alike)
-      if (this.#isSame(block.from, slot.placements, from) && this.#isSame(block.to, next.placements, to))
-        return block;
-    const block = this.#make(
-      slot.placements.subarray(from.first, from.end),
-      next.placements.subarray(to.first, to.end),
-    );
-    this.#made.set(key, [...alike, block]);
-    return block;
+  /** By pitch: all its placements, or those of each count by themselves. */
+  spansOf(slot: LatticeSlot): readonly (readonly Span[])[] {
+    const known = this.#spans.find((one) => one.slot === slot);
+    if (known) return known.spans;
+    const { placements, groupStart, pitches } = slot;
+    const counted = this.#moves.counted;
+    const countOf = (k: number): number => (counted ? counted.count[placements[k]!]! : 0);
+    const spans = Array.from(pitches, (_, pitch) => {
+      const ofPitch: Span[] = [];
+      const last = groupStart[pitch + 1]!;
+      for (let first = groupStart[pitch]!, end = first; first < last; first = end) {
+        const count = countOf(first);
+        while (end < last && countOf(end) === count) end++;
+        ofPitch.push({ first, end, count, list: this.#listOf(placements.subarray(first, end)) });
+      }
+      return ofPitch;
+    });
+    this.#spans = [{ slot, spans }, ...this.#spans.slice(0, 1)];
+    return spans;
   }
 
-  #isSame(known: Int32Array, placements: Int32Array, { first, end }: Span): boolean {
-    if (known.length !== end - first) return false;
-    const alike = this.#moves.counted?.alike;
-    if (!alike) {
-      for (let k = 0; k < known.length; k++) if (known[k] !== placements[first + k]) return false;
-    } else
-      for (let k = 0; k < known.length; k++) if (known[k] !== alike[placements[first + k]!]) return false;
+  /** The number of a list of placements. */
+  #listOf(placements: Int32Array): number {
+    const first = kindOf(this.#moves, placements[0]!);
+    const alike = this.#lists.get(first) ?? [];
+    for (const { number, kinds } of alike) if (this.#isOf(kinds, placements)) return number;
+    const number = this.#listCount++;
+    const kinds = placements.map((one) => kindOf(this.#moves, one));
+    this.#lists.set(first, [...alike, { number, kinds }]);
+    return number;
+  }
+
+  #isOf(kinds: Int32Array, placements: Int32Array): boolean {
+    if (kinds.length !== placements.length) return false;
+    for (let k = 0; k < kinds.length; k++) if (kinds[k] !== kindOf(this.#moves, placements[k]!)) return false;
     return true;
+  }
+
+  /** From some placements of a slot to some of the next whose count theirs leads to (`countsAfter`). */
+  between(slot: LatticeSlot, from: Span, next: LatticeSlot, to: Span): Block {
+    const row = (this.#made[from.list * wayCount + wayBetween(from.count, to.count)] ??= []);
+    return (row[to.list] ??= this.#make(
+      slot.placements.subarray(from.first, from.end),
+      next.placements.subarray(to.first, to.end),
+    ));
   }
 
   #make(from: Int32Array, to: Int32Array): Block {
@@ -126,7 +136,6 @@ export class Blocks {
         view[index++] = table[moveIndex(this.#moves, this.#placementCount, one, to[column]!)]!;
       for (let column = to.length; column < columns; column++) view[index++] = this.#blocked;
     }
-    const named = (one: number): number => kindOf(this.#moves, one);
-    return { from: from.map(named), to: to.map(named), at, bytes: size * columns };
+    return { at, bytes: size * columns };
   }
 }

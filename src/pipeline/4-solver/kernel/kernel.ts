@@ -16,7 +16,7 @@ import { unaryCosts, type Filtered, type Sums } from '../messages';
 import type { Weights } from '../boltzmann';
 import { relaxBytes } from './relax-bytes';
 import { Arena, type Relax } from './arena';
-import { Blocks, byCount, countsAfter, lanes, spansOf, wholeVectors, type Block } from './blocks';
+import { Blocks, byCount, countsAfter, lanes, wholeVectors, type Block } from './blocks';
 
 /** Bytes of what steps share, beyond which all of it is forgotten. */
 const mostSharedBytes = 6 * 2 ** 20;
@@ -275,9 +275,8 @@ interface Pairs {
 
 /** All steps from pitch b to pitch n that may be made, by the counts of their placements. */
 function forPairs(slot: LatticeSlot, next: LatticeSlot, blocks: Blocks, { open, pair }: Pairs): void {
-  const { counted } = slot.moves;
-  const targets = spansOf(next, counted).map(byCount);
-  spansOf(slot, counted).forEach((spans, b) => {
+  const targets = blocks.spansOf(next).map(byCount);
+  blocks.spansOf(slot).forEach((spans, b) => {
     for (const from of spans) {
       const size = from.end - from.first;
       const opened = open(from.first, size, b);
