@@ -1,15 +1,16 @@
 // The whole computation: chart text -> chart -> timeline -> candidates -> lattice -> path -> line.
-import { derivedSeed, milli, pitchClassOf, indexOfBar, numberOfBar, type Milli } from '../music';
+import { derivedSeed, pitchClassOf, indexOfBar, numberOfBar, type Milli } from '../music';
 import { keyOfChart, readChart, transposeChart, type Chart, type Problem } from './1-chart';
 import { makeTimeline, type Timeline, type TimelineWish } from './2-timeline';
 import { getOrMake, type RegionPrice } from './3-candidates';
-import { bestPath, pathCost, type Path } from './4-solver';
+import { bestPath, type Path } from './4-solver';
 import { makeLine } from './5-line';
 import { fingerOwn } from './given/own';
 import type { OwnLine } from './given/own-types';
 import { explainImpossible } from './impossible';
 import { holdsOf, holdWish, isKeptAs, keptRhythm, lostNotes, placedBars, type Holds } from './keep';
 import type { PlacedBars } from './kept-bars';
+import { overLeastOf } from './prices';
 import {
   candidatesUnder,
   emptyMemory,
@@ -70,19 +71,13 @@ function holdsUnder(request: WalkRequest, timeline: Timeline, memory: Memory): H
   );
 }
 
-/** How much more a path costs than the least there is under the same prices. */
-function overLeastOf({ lattice }: Setting, path: Path): Milli {
-  const least = bestPath(lattice)?.cost ?? 0;
-  return milli(Math.max(0, pathCost(lattice, path) - least));
-}
-
 /** The player's own line over the chart, which may be in another key than it was written in. */
 function walkOwn(
   request: WalkRequest & { readonly own: OwnLine },
   chart: Chart,
   timeline: Timeline,
   problems: readonly Problem[],
-): Pick<WalkResult, 'timeline' | 'line' | 'impossible' | 'problems' | 'otherFingers'> {
+): Pick<WalkResult, 'timeline' | 'line' | 'impossible' | 'problems' | 'otherFingers' | 'overLeast'> {
   const written = request.key ? chartOf({ ...request, key: null }).chart : chart;
   const [from, to] = [written, chart].map((one) => pitchClassOf(keyOfChart(one).tonic));
   const { instrument, hand, limits, comfort, pins } = request;
@@ -162,7 +157,7 @@ function findPath(
   const found = solve(holds) ?? (holds.size > 0 ? solve(new Map()) : null);
   if (!found) return null;
   const isPriced = request.limits.prices !== undefined && request.take.temperature === 0;
-  const overLeast = isPriced ? timed('solve', () => overLeastOf(found.setting, found.path)) : null;
+  const overLeast = isPriced ? timed('solve', () => overLeastOf(found.setting.lattice, found.path)) : null;
   return { ...found, overLeast };
 }
 

@@ -2,10 +2,10 @@
 //
 // Pre: candidates and the lattice that was built over them. Post: the lattice whose placements bear the prices; slots that
 // cost the same are one object again, so that a form that comes round is still known to come round.
-import { ticksPerQuarter, type Ticks } from '../music';
+import { milli, ticksPerQuarter, type Milli, type Ticks } from '../music';
 import { regionOf, type Placement } from '../instrument';
 import { getOrMake, type RegionPrice, type SlotCandidates } from './3-candidates';
-import type { Lattice, LatticeSlot } from './4-solver';
+import { bestPath, pathCost, type Lattice, type LatticeSlot, type Path } from './4-solver';
 
 /** True for a stopped note in the region. */
 export const liesInRegion = (placement: Placement, { region }: Pick<RegionPrice, 'region'>): boolean =>
@@ -49,4 +49,10 @@ export function priced(
     });
   });
   return { ...lattice, slots };
+}
+
+/** How much more a path costs than the least there is under the same prices. */
+export function overLeastOf(lattice: Lattice, path: Path): Milli {
+  const least = bestPath(lattice)?.cost ?? 0;
+  return milli(Math.max(0, pathCost(lattice, path) - least));
 }

@@ -7,7 +7,7 @@ import {
   type NightTune,
   type NightWish,
 } from '../../src/night';
-import type { WalkRequest } from '../../src/pipeline';
+import { walk, type OwnNote, type WalkRequest } from '../../src/pipeline';
 import { bpm } from '../../src/music';
 import { chartText, requestFor } from '../pipeline/request';
 
@@ -16,6 +16,20 @@ export const tuneOf = (name: string, changes: Partial<WalkRequest> = {}, walked 
   request: requestFor(chartText(`${name}.txt`), changes),
   walked,
 });
+
+/** The same tune with the notes of its best line written out: a line of the player's own, whose fingers are ours to find. */
+export function ownTuneOf(name: string): NightTune {
+  const tune = tuneOf(name);
+  const { line, timeline } = walk(tune.request);
+  const { bars } = timeline!;
+  const notes = line!.notes.flatMap(({ slot, ticks, midi }): OwnNote[] => {
+    const { chartBar, tick } = bars[slot.bar]!;
+    const isAgain = bars.findIndex((bar) => bar.chartBar === chartBar) < slot.bar;
+    const held = { string: null, finger: null, otherFingers: [] };
+    return isAgain ? [] : [{ bar: chartBar, at: slot.tick - tick, ticks, midi, ...held }];
+  });
+  return { ...tune, request: { ...tune.request, own: { notes, fingering: 'ours' } } };
+}
 
 /** Four short tunes in two sets, one of them walked only in part. */
 export const shortNight = (...wishes: readonly NightWish[]): NightRequest => ({

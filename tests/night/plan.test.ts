@@ -5,7 +5,7 @@ import { secondsOf } from '../../src/music';
 import { planNight, type Measure, type NightMemory, type NightPlan, type NightWish } from '../../src/night';
 import type { RegionPrice } from '../../src/pipeline';
 import { walkKept } from '../pipeline/request';
-import { planned, shortNight, tuneOf } from './night';
+import { ownTuneOf, planned, shortNight, tuneOf } from './night';
 
 const free = planned(shortNight());
 const partsOf = ({ byRegion, open, rests, apart }: Measure): number =>
@@ -193,6 +193,32 @@ describe('takes', () => {
     // Drawn or not, the plan is that of the best lines.
     expect(plan.whole.byRegion).toEqual(planned({ ...night, sets: [night.sets[0]!] }).whole.byRegion);
     expect(planned({ ...night, takes: 5 }).sets[0]![0]!.spread).toBeNull();
+  });
+});
+
+describe('a tune with a line of one’s own', () => {
+  const tune = ownTuneOf('slow-tide');
+  const night = (...asked: readonly NightWish[]) => planned({ sets: [[tune]], wishes: asked, takes: 0 });
+  const before = night();
+
+  it('is fingered another way for a wish: its notes stand, the wish holds, and no fingering is cheaper at the price', () => {
+    const plan = night(most('middle', before.whole.byRegion.middle * 0.7));
+    const [wish] = plan.wishes;
+    expect(wish).toMatchObject({ holds: true });
+    expect(wish!.price).toBeGreaterThan(0);
+    expect(plan.sets[0]![0]!.differing.notes).toBe(0);
+    expect(plan.sets[0]![0]!.differing.places).toBeGreaterThan(0);
+    expect(plan.cost).toBeGreaterThan(before.cost);
+    const gone = before.whole.byRegion.middle - plan.whole.byRegion.middle;
+    // Prices are rounded down note by note.
+    expect(plan.cost - before.cost).toBeLessThanOrEqual(gone * wish!.price! + 1e-9);
+  });
+
+  it('keeps the longest stay of the night where a fingering can', () => {
+    const longest = before.whole.longestStay!.seconds;
+    const plan = night({ kind: 'stay', seconds: longest * 0.8 });
+    expect(plan.wishes[0]!.holds).toBe(true);
+    expect(plan.whole.longestStay!.seconds).toBeLessThan(longest);
   });
 });
 

@@ -1,5 +1,5 @@
 // A given line and the hand: the lattice of a walking line with one pitch a slot, weighed for the hand alone.
-import { bpm, spellPitch, tempoRange, type Bpm } from '../../music';
+import { bpm, spellPitch, tempoRange, type Bpm, type Milli } from '../../music';
 import { allPlacements, highestPitch, lowestPitch, type Hand, type Placement } from '../../instrument';
 import type { Problem } from '../1-chart';
 import type { Timeline } from '../2-timeline';
@@ -25,7 +25,8 @@ import {
   type LineNote,
 } from '../5-line';
 import { highestPositionIn, livesAtOctave } from '../range';
-import type { Setting } from '../setting';
+import { overLeastOf } from '../prices';
+import { underPrices, type Setting } from '../setting';
 import { keepShares } from '../shares';
 import { keepSpread } from '../spread';
 import { givenWishes } from './wishes';
@@ -152,10 +153,14 @@ export function fingerLine(notes: readonly GivenNote[], request: GivenRequest): 
       hardest === undefined ? lattice : gentleLattice(lattice, candidates, placements, model, hardest);
     return { candidates, model, lattice: gentle };
   };
-  const line = lineOf(settingUnder(wishes, request.limits), request.limits);
-  if (line) return { problems, timeline, line: withNames(line, notes), impossible: null };
+  const found = fingeringIn(settingUnder(wishes, request.limits), request.limits);
+  if (found) {
+    const { line, overLeast } = found;
+    const fingered = { problems, timeline, line: withNames(line, notes), impossible: null };
+    return overLeast === null ? fingered : { ...fingered, overLeast };
+  }
   const impossible = explainGiven(request, wishes, {
-    costUnder: (masks, carried) => lineOf(settingUnder(masks, carried), {})?.cost ?? null,
+    costUnder: (masks, carried) => fingeringIn(settingUnder(masks, carried), {})?.line.cost ?? null,
     emptyUnder: (masks) =>
       candidatesFor(timeline, notes, table, masks).find((one) => one.placements.length === 0)?.slot,
   });
@@ -165,17 +170,26 @@ export function fingerLine(notes: readonly GivenNote[], request: GivenRequest): 
 /** The limits that are no masks but live in the lattice. */
 type CarriedLimits = Pick<Limits, 'stay' | 'hardest'>;
 
-/** The cheapest line that keeps the shares; null when there is none. */
-function lineOf(
-  setting: Setting | null,
-  { shares = [], spread = 0 }: Pick<Limits, 'shares' | 'spread'>,
-): Line | null {
-  if (!setting) return null;
-  const { candidates, model } = setting;
-  const single = ({ lattice }: Setting): Path | null => bestPath(lattice)?.path ?? null;
+interface Fingered {
+  readonly line: Line;
+  /** Null where no prices are laid. */
+  readonly overLeast: Milli | null;
+}
+
+/** The cheapest line under the prices that keeps the shares; null when there is none. */
+function fingeringIn(
+  unpriced: Setting | null,
+  { shares = [], spread = 0, prices }: Pick<Limits, 'shares' | 'spread' | 'prices'>,
+): Fingered | null {
+  if (!unpriced) return null;
+  const setting = underPrices(unpriced, prices);
+  const { candidates, model, lattice } = setting;
+  const single = (from: Setting): Path | null => bestPath(from.lattice)?.path ?? null;
   const choose = (from: Setting): Path | null => keepShares(from, shares, single);
   const path = keepSpread(setting, spread, choose, single);
-  return path && makeLine(candidates, path, candidates.length, model);
+  if (!path) return null;
+  const line = makeLine(candidates, path, candidates.length, model);
+  return { line, overLeast: prices ? overLeastOf(lattice, path) : null };
 }
 
 /** A line without a note, as what is left once the last one is taken away. */

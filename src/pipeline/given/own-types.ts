@@ -19,6 +19,7 @@ export const ownFingerings = ['ours', 'theirs'] as const;
 export type OwnFingering = (typeof ownFingerings)[number];
 
 export interface OwnLine {
+  /** Each begins after the one before it. */
   readonly notes: readonly OwnNote[];
   readonly fingering: OwnFingering;
 }

@@ -1,5 +1,5 @@
 // A line that is given: its notes stand, only the hand is sought.
-import type { Bpm, Key, Meter, NoteName, SoundingMidi, Ticks } from '../../music';
+import type { Bpm, Key, Meter, Milli, NoteName, SoundingMidi, Ticks } from '../../music';
 import type { Hand, Instrument } from '../../instrument';
 import type { Problem } from '../1-chart';
 import type { Timeline } from '../2-timeline';
@@ -50,4 +50,6 @@ export interface GivenResult {
   readonly line: Line | null;
   /** Why there is no line though the notes are in order. */
   readonly impossible: Impossible | null;
+  /** How much more the line costs than the least under the prices it was asked with; left out where none were laid. */
+  readonly overLeast?: Milli;
 }
