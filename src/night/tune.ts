@@ -172,26 +172,20 @@ function stayWhere(beats: number, over: Overstayed, before: StayLimit | null): S
  */
 export function walkUnder(desk: TuneDesk, prices: Prices): WalkResult {
   const { stay, memory } = desk;
-  if (stay === null) {
-    const result = desk.paths?.walk(laid(desk, prices));
-    forgetSolved(memory);
-    if (result?.line) return result;
-  }
   const own = desk.tune.request.limits.stay;
   const ask = (limit?: StayLimit): WalkResult => walk(requestUnder(desk, prices, limit), undefined, memory);
-  let result = ask();
-  if (stay !== null) {
-    let limit: StayLimit | null = null;
-    for (;;) {
-      const over = isWalked(result) ? overstayed(result, stay) : null;
-      if (!over || over.bars.length === 0) break;
-      const next: StayLimit = own
-        ? { region: 'any', beats: Math.min(own.beats, stay) }
-        : stayWhere(stay, over, limit);
-      if (JSON.stringify(next) === JSON.stringify(limit)) break;
-      limit = next;
-      result = ask(limit);
-    }
+  const found = desk.paths?.walk(laid(desk, prices));
+  let result = found?.line ? found : ask();
+  let limit: StayLimit | null = null;
+  while (stay !== null && isWalked(result)) {
+    const over = overstayed(result, stay);
+    if (over.bars.length === 0) break;
+    const next: StayLimit = own
+      ? { region: 'any', beats: Math.min(own.beats, stay) }
+      : stayWhere(stay, over, limit);
+    if (JSON.stringify(next) === JSON.stringify(limit)) break;
+    limit = next;
+    result = ask(limit);
   }
   forgetSolved(memory);
   return result;
