@@ -21,7 +21,6 @@ export {
   isMidi,
   labelGiven,
   makePattern,
-  nearerWay,
   ownFingerings,
   parseNotes,
   printNotes,

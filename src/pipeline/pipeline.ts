@@ -77,7 +77,10 @@ function walkOwn(
   chart: Chart,
   timeline: Timeline,
   problems: readonly Problem[],
-): Pick<WalkResult, 'timeline' | 'line' | 'impossible' | 'problems' | 'otherFingers' | 'overLeast'> {
+): Pick<
+  WalkResult,
+  'timeline' | 'line' | 'impossible' | 'problems' | 'otherFingers' | 'ownShift' | 'overLeast'
+> {
   const written = request.key ? chartOf({ ...request, key: null }).chart : chart;
   const [from, to] = [written, chart].map((one) => pitchClassOf(keyOfChart(one).tonic));
   const { instrument, hand, limits, comfort, pins } = request;

@@ -1,5 +1,5 @@
 // What goes into the computation and what comes out.
-import type { Bpm, Key, Milli, SoundingMidi, BarNumber } from '../music';
+import type { BarNumber, Bpm, Key, Milli, Semitones, SoundingMidi } from '../music';
 import type { Finger, Hand, HandPosition, Instrument, StringNumber } from '../instrument';
 import type { Limits, Pin, Wish } from './3-candidates';
 import type { Chart, Feel, Problem } from './1-chart';
@@ -113,6 +113,8 @@ export interface WalkResult {
   readonly overLeast?: Milli;
   /** A line of the player's own, whose file has fingers: the same notes as the other of the two would hold them. */
   readonly otherFingers?: Line | null;
+  /** Semitones that a line of the player's own sounds above what was written: the chart may be in another key. */
+  readonly ownShift?: Semitones;
   /** Milliseconds by pass, for the bench. */
   readonly timings: Readonly<Record<string, number>>;
 }

@@ -1,13 +1,5 @@
 // A file, or a text from the clipboard, as chart text: what replaces the changes when somebody opens a tune.
-import {
-  decodeText,
-  printChart,
-  saysNothing,
-  type FileReading,
-  type OwnLine,
-  type OwnNote,
-  type Problem,
-} from '../pipeline';
+import { saysNothing, type FileReading, type OwnLine, type OwnNote, type Problem } from '../pipeline';
 import type { ReadAsk } from '../worker';
 import { studyRange } from './document';
 import { mostOwnNotes } from './own-text';
@@ -63,8 +55,8 @@ function ownOf(line: FileReading['line']): OwnLine | null {
 const chordless: ReadonlySet<string> = new Set(['score-no-chords', 'score-line-only']);
 
 /** What is to be done with a source that was read. Chart text in a file is kept as it is written. Never throws. */
-export function openedAs(reading: FileReading, source: ChartSource): OpenedChart {
-  const { kind, chart, line, problems } = reading;
+export function openedAs(reading: FileReading): OpenedChart {
+  const { kind, chart, line, text, problems } = reading;
   const parts: LineParts = { names: reading.parts, taken: reading.part };
   const refused = (fault: ChartFileFault): OpenedChart => ({ kind: 'refused', fault, parts, problems });
   // Which of its parts is the line is asked, not guessed; there is nothing else in the file.
@@ -75,10 +67,6 @@ export function openedAs(reading: FileReading, source: ChartSource): OpenedChart
   const isBare = kind === 'midi' || problems.some(({ code }) => chordless.has(code));
   // Bars without a single chord or note would take the place of changes with nothing.
   if (isBare && !own) return refused(parts.names.length > 1 ? 'which part' : 'no chords');
-  const text =
-    kind === 'text' && typeof source !== 'string'
-      ? decodeText(source).replace(/\r\n?/g, '\n')
-      : printChart(chart);
   if (text.length > studyRange.chartText.most) return refused('too long');
   // The editor tells of what is wrong in chart text by itself; what is said of a line concerns no changes.
   const ofChanges = problems.filter(
@@ -110,6 +98,6 @@ export class ChartOpener {
     if (reading === 'superseded') return null;
     return reading === 'failed'
       ? { kind: 'refused', fault: 'not read', parts: noParts, problems: [] }
-      : openedAs(reading, source);
+      : openedAs(reading);
   }
 }

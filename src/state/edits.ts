@@ -11,9 +11,6 @@ import {
 } from '../instrument';
 import {
   keptOf,
-  keyOfChart,
-  nearerWay,
-  readChart,
   type Line,
   type LineNote,
   type LineShape,
@@ -59,6 +56,8 @@ export abstract class Edits {
   }
   /** What is on show where it is in the study's own key: its notes can be pinned and moved. */
   protected abstract get mine(): ShownLine | null;
+  /** Semitones that the player's own line sounds above what was written. */
+  protected abstract get ownShift(): number;
   /** The bars chosen for playing over and over. */
   abstract get bars(): BarRange | null;
   abstract get instrument(): Instrument;
@@ -163,19 +162,9 @@ export abstract class Edits {
   addOwnNote(tick: number, ticks: number, midi: number): boolean {
     const place = this.#ownPlace(tick);
     if (!place) return false;
-    const note = { ...place, ticks, midi: soundingMidi(midi - this.#ownShift()) };
+    const note = { ...place, ticks, midi: soundingMidi(midi - this.ownShift) };
     this.commit(verbs.editOwn(this.study, (notes) => ownNotes.withNote(notes, note)));
     return true;
-  }
-  /** Semitones that the player's own line sounds above what was written. */
-  #ownShift(): number {
-    const { key, own, chartText } = this.study;
-    const first = this.noteAt(0);
-    const place = first && this.#ownPlace(first.tick);
-    const written = own?.notes.find(({ bar, at }) => bar === place?.bar && at === place.at);
-    if (first && written) return first.midi - written.midi;
-    if (!key) return 0;
-    return nearerWay(pitchClassOf(key.tonic) - pitchClassOf(keyOfChart(readChart(chartText).chart).tonic));
   }
   /**
    * The first note of a line that has none: the lowest tonic, a beat long, at the start of the chosen bars or of the music.

@@ -155,6 +155,9 @@ export class Studio extends Edits {
   protected get mine(): ShownLine | null {
     return this.isAway ? null : this.shown;
   }
+  protected get ownShift(): number {
+    return this.#result?.ownShift ?? 0;
+  }
   /** The player's own line as it would be held with the other of its two fingerings; null where there are not two. */
   get otherFingers(): Line | null {
     return (this.mine && this.#lent === null && this.#result?.otherFingers) || null;

@@ -20,11 +20,7 @@ import { handWorkers } from '../worker/hand-worker';
 
 /** What opening comes to, without the thread that it happens in. */
 const openChartFile = (source: ChartSource, part: number | null = null): OpenedChart =>
-  refusedUnread(source) ??
-  openedAs(
-    doers.read({ source, part }, () => undefined),
-    source,
-  );
+  refusedUnread(source) ?? openedAs(doers.read({ source, part }, () => undefined));
 
 const hostile = '&lt;img src=x onerror=&quot;alert(1)&quot;&gt;&#10;| B7 | B7 |&#10;Key: B';
 const score = (title: string): string =>

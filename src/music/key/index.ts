@@ -5,6 +5,7 @@ export {
   keyOfFifths,
   keyNotes,
   makeKey,
+  nearerWay,
   noteAtFifths,
   parseKey,
   practicalKeys,

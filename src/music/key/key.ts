@@ -124,15 +124,15 @@ export interface Transposition {
   readonly to: Key;
 }
 
+/** So many semitones, whole octaves aside, the nearer way: five down to six up. */
+export const nearerWay = (distance: number): Semitones => semitones(((((distance + 5) % 12) + 12) % 12) - 5);
+
 /** The way from one key to another, tonic to tonic. */
-export function transpositionTo(from: Key, to: Key): Transposition {
-  const rise = (pitchClassOf(to.tonic) - pitchClassOf(from.tonic) + 12) % 12;
-  return {
-    interval: intervalBetween(from.tonic, to.tonic),
-    semitones: semitones(rise > 6 ? rise - 12 : rise),
-    to,
-  };
-}
+export const transpositionTo = (from: Key, to: Key): Transposition => ({
+  interval: intervalBetween(from.tonic, to.tonic),
+  semitones: nearerWay(pitchClassOf(to.tonic) - pitchClassOf(from.tonic)),
+  to,
+});
 
 /** The key an interval higher, respelled to at most seven accidentals. */
 export const transposeKey = (key: Key, interval: IntervalName): Key =>

@@ -2,9 +2,11 @@
 import { nameOfPitchClass, pitchClass, spellPitch, type Key } from '../../music';
 import {
   barTicks,
+  decodeText,
   importFile,
   importText,
   meterText,
+  printChart,
   readChart,
   type ImportKind,
   type ImportReading,
@@ -15,13 +17,17 @@ import { isMidi } from './midi-events';
 /** What a file holds, changes, a line or both. A MIDI file holds a line and bars, and no chord. */
 export interface FileReading extends Omit<ImportReading, 'kind'> {
   readonly kind: ImportKind | 'midi';
+  /** The changes as chart text; a file of chart text as it is written. */
+  readonly text: string;
 }
+
+type Read = Omit<FileReading, 'text'>;
 
 const keyLine = (key: Key | null): string =>
   key === null ? '' : `Key: ${key.tonic}${key.mode === 'minor' ? ' minor' : ''}\n`;
 
 /** Where several parts could be the line, none is taken: which of them is meant is for the player to say. */
-function midiAsChart(file: Uint8Array, asked: number | undefined): FileReading {
+function midiAsChart(file: Uint8Array, asked: number | undefined): Read {
   const reading = readMidiLine(file, asked);
   const { tempo, meter, key, title, parts, isClear } = reading;
   const { notes, problems, part } = isClear ? reading : { notes: [], problems: [], part: null };
@@ -51,6 +57,14 @@ function midiAsChart(file: Uint8Array, asked: number | undefined): FileReading {
  * @param part of a MIDI file or a score to take the line from, counted from 1; left out, the one that is clearly the bass
  */
 export function readChartFile(source: Uint8Array | string, part?: number): FileReading {
-  if (typeof source === 'string') return importText(source, part);
-  return isMidi(source) ? midiAsChart(source, part) : importFile(source, part);
+  if (typeof source === 'string') {
+    const reading = importText(source, part);
+    return { ...reading, text: printChart(reading.chart) };
+  }
+  const reading: Read = isMidi(source) ? midiAsChart(source, part) : importFile(source, part);
+  const isWritten = reading.kind === 'text';
+  return {
+    ...reading,
+    text: isWritten ? decodeText(source).replace(/\r\n?/g, '\n') : printChart(reading.chart),
+  };
 }

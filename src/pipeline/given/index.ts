@@ -4,7 +4,7 @@ export { labelGiven, type LabelledLine, type LabelledNote } from './labels';
 export { readMidiLine, type MidiLine } from './midi';
 export { isMidi } from './midi-events';
 export { givenLimits, parseNotes, printNotes, type ReadNotes } from './notes';
-export { fingerOwn, nearerWay } from './own';
+export { fingerOwn } from './own';
 export * from './own-types';
 export * from './patterns';
 export { isAsPrinted, saysNothing, type PrintedPlace } from './printed';

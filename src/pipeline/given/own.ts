@@ -2,7 +2,16 @@
 //
 // Notes are known by the bar as written, so a repeat and a further chorus play them again. What a file says of fingers and
 // strings are wishes of its own: taken where the player wants that fingering, and left where no hand could hold them all.
-import { keyNotes, soundingMidi, ticks, numberOfBar, type Ticks } from '../../music';
+import {
+  keyNotes,
+  nearerWay,
+  numberOfBar,
+  semitones,
+  soundingMidi,
+  ticks,
+  type Semitones,
+  type Ticks,
+} from '../../music';
 import { highestPitch, lowestPitch, type StringNumber } from '../../instrument';
 import { beatTicks, type Problem } from '../1-chart';
 import type { Slot, Timeline, TimelineBar, TimelineChord } from '../2-timeline';
@@ -75,15 +84,12 @@ function slotsOf(placed: readonly Placed[]): readonly Slot[] {
   });
 }
 
-/** Semitones to another key, the nearer way: five down to six up. */
-export const nearerWay = (semitones: number): number => ((((semitones + 5) % 12) + 12) % 12) - 5;
-
 /** The semitones a line goes up or down with its chart: the nearer way, or an octave on where the bass would end. */
-function shiftFor(notes: readonly OwnNote[], semitones: number, { instrument }: Hands): number {
-  const near = nearerWay(semitones);
+function shiftFor(notes: readonly OwnNote[], distance: number, { instrument }: Hands): Semitones {
+  const near = nearerWay(distance);
   const midis = notes.map(({ midi }) => midi);
-  if (Math.min(...midis) + near < lowestPitch(instrument)) return near + 12;
-  return Math.max(...midis) + near > highestPitch(instrument) ? near - 12 : near;
+  if (Math.min(...midis) + near < lowestPitch(instrument)) return semitones(near + 12);
+  return Math.max(...midis) + near > highestPitch(instrument) ? semitones(near - 12) : near;
 }
 
 /** What the file says of the hand, as pins where its notes are played. */
@@ -122,24 +128,26 @@ const notHeld: Problem = {
     'The fingers of the file cannot be held on this bass with these limits. Ours stand in their place.',
 };
 
+interface OwnResult extends GivenResult {
+  readonly timeline: Timeline;
+  readonly otherFingers: Line | null;
+  readonly ownShift: Semitones;
+}
+
 /**
  * The line over a chart that was laid out in time.
- * @param semitones the chart is higher than the notes were written for
+ * @param distance semitones that the chart is higher than the notes were written for
  */
-export function fingerOwn(
-  own: OwnLine,
-  chart: Timeline,
-  hands: Hands,
-  semitones = 0,
-): GivenResult & { readonly timeline: Timeline; readonly otherFingers: Line | null } {
+export function fingerOwn(own: OwnLine, chart: Timeline, hands: Hands, distance = 0): OwnResult {
   const placed = placedIn(chart, own.notes);
   const slots = slotsOf(placed);
   const timeline: Timeline = { ...chart, slots };
   const outside = pastEnd(chart, own.notes);
   const asked = { ...hands, way: 'open', tempo: chart.tempo, key: chart.key, timeline } as const;
+  const shift = shiftFor(own.notes, distance, hands);
+  const always = { timeline, ownShift: shift };
   if (placed.length === 0)
-    return { problems: outside, timeline, line: lineOfNone(asked), impossible: null, otherFingers: null };
-  const shift = shiftFor(own.notes, semitones, hands);
+    return { ...always, problems: outside, line: lineOfNone(asked), impossible: null, otherFingers: null };
   const notes = placed.map(({ note, tick, ticks: length }): GivenNote => ({
     midi: soundingMidi(note.midi + shift),
     tick,
@@ -151,12 +159,12 @@ export function fingerOwn(
   const theirs = shift === 0 ? theirPins(placed, slots) : [];
   if (theirs.length === 0) {
     const found = finger(pins);
-    return { ...found, problems: [...outside, ...found.problems], timeline, otherFingers: null };
+    return { ...found, ...always, problems: [...outside, ...found.problems], otherFingers: null };
   }
   const [ours, written] = [finger(pins), finger([...pins, ...theirs])];
   if (own.fingering === 'ours')
-    return { ...ours, problems: [...outside, ...ours.problems], timeline, otherFingers: written.line };
+    return { ...ours, ...always, problems: [...outside, ...ours.problems], otherFingers: written.line };
   return written.line
-    ? { ...written, problems: [...outside, ...written.problems], timeline, otherFingers: ours.line }
-    : { ...ours, problems: [...outside, ...ours.problems, notHeld], timeline, otherFingers: null };
+    ? { ...written, ...always, problems: [...outside, ...written.problems], otherFingers: ours.line }
+    : { ...ours, ...always, problems: [...outside, ...ours.problems, notHeld], otherFingers: null };
 }

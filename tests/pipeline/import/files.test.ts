@@ -4,7 +4,7 @@ import { chartToMusicXml } from '../../../src/export';
 import kinds from '../../../shared/files/kinds.json' with { type: 'json' };
 import { parseCommand } from '../../../src/cli/arguments';
 import { chartOutcome, fingerOutcome, walkOutcome } from '../../../src/cli/commands';
-import { decodeText, readChart, readGivenLine } from '../../../src/pipeline';
+import { decodeText, readChart, readChartFile, readGivenLine } from '../../../src/pipeline';
 import { importFile, mostFileBytes } from '../../../src/pipeline/1-chart/import';
 import { openedAs } from '../../../src/state/chart-file';
 import { comparable } from './any-chart';
@@ -96,7 +96,7 @@ describe('text', () => {
     expect(decodeText(bytes)).toBe(text);
     const { title } = readChart(text).chart.header;
     expect(importFile(bytes).chart.header.title).toBe(title);
-    expect(openedAs(importFile(bytes), bytes)).toMatchObject({ kind: 'opened', text });
+    expect(openedAs(readChartFile(bytes))).toMatchObject({ kind: 'opened', text });
     const command = parseCommand(['chart', 'x', '--format', 'text']);
     if (command.command !== 'chart') throw new Error('not a chart');
     expect(chartOutcome(bytes, 'x', command).output).toContain(title);

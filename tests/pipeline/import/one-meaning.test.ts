@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { chartToAbc, chartToMusicXml } from '../../../src/export';
-import { importText, printChart, readChart, type Chart } from '../../../src/pipeline';
+import { importText, printChart, readChart, readChartFile, type Chart } from '../../../src/pipeline';
 import { unroll } from '../../../src/pipeline/2-timeline';
 import { openedAs } from '../../../src/state/chart-file';
 import { anyFineChart } from './any-chart';
@@ -30,7 +30,7 @@ function playedOf({ header, bars }: Chart): unknown {
 
 /** As a file is opened on the screen: through the chart text that the person then sees. */
 function onScreen(text: string): Chart {
-  const opened = openedAs(importText(text), text);
+  const opened = openedAs(readChartFile(text));
   if (opened.kind !== 'opened') throw new Error(opened.fault);
   return readChart(opened.text).chart;
 }
