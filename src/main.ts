@@ -9,6 +9,7 @@ import {
   dayOf,
   demosOf,
   Focus,
+  isStudyFragment,
   LessonSheet,
   Library,
   newStudy,
@@ -19,7 +20,6 @@ import {
   Studio,
   studyOf,
   unpack,
-  readFragment,
 } from './state';
 import packedLine from 'virtual:first-line';
 import App from './ui/App.svelte';
@@ -181,7 +181,7 @@ const playing = new Playing({
   settings,
   notices,
   samples,
-  makePlayback: (options) => makePlayback({ samples, ...options }),
+  makePlayback: (options) => makePlayback({ samples, ...options }, painted),
   nextFrame: (frame) => {
     const request = requestAnimationFrame(frame);
     return () => {
@@ -244,8 +244,11 @@ async function openAddress(open: (fragment: string) => Promise<unknown>): Promis
   const isNight = /^#n\d/.test(hash);
   if (isNight) await openNight(hash);
   await open(isNight ? '' : hash);
-  const reading = readFragment(isNight ? '' : hash);
-  if (reading.kind === 'study' && reading.view?.roles) settings.change({ showRoles: true });
+  if (!isNight && isStudyFragment(hash)) {
+    const { readFragment } = await import('./state/links');
+    const reading = readFragment(hash);
+    if (reading.kind === 'study' && reading.view?.roles) settings.change({ showRoles: true });
+  }
   if (/^#n?\d/.test(hash)) history.replaceState(null, '', pathname + search);
 }
 

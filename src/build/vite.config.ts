@@ -43,7 +43,11 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     // Working out the first line takes its time, and is meant to.
-    rolldownOptions: { checks: { pluginTimings: false } },
+    rolldownOptions: {
+      checks: { pluginTimings: false },
+      // Of the note-arithmetic library two parts are used; the others fill dictionaries when they are run, and need not be.
+      treeshake: { moduleSideEffects: [{ test: /node_modules\/@?tonal/, sideEffects: false }] },
+    },
   },
   preview: { port: 4173, host: '127.0.0.1' },
   server: { host: '127.0.0.1', fs: { allow: [path('../..')] } },

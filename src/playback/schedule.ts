@@ -2,21 +2,16 @@
 import {
   derivedSeed,
   seededRandom,
-  straightRatio,
-  swingAt,
   swingOver,
   ticks,
   ticksPerQuarter,
   togetherSeconds,
   barIndex,
   type BarIndex,
-  type Bpm,
   type Random,
-  type SwingRatios,
   type Ticks,
 } from '../music';
-import { isStraight } from '../pipeline/1-chart';
-import type { Timeline, TimelineBar } from '../pipeline/2-timeline';
+import type { TimelineBar } from '../pipeline/2-timeline';
 import { bassEvents, noteSpans, withinLoop } from './bass';
 import { barHits, type DrumHit } from './band/hits';
 import { bandPlan } from './band/plan';
@@ -36,6 +31,7 @@ import type {
   Schedule,
 } from './types';
 import { leanOf } from './lean';
+import { ratiosFor } from './ratios';
 import { firstAtOrAfter } from './lookup';
 import { exact, shifted, varied, type Vary } from './vary';
 
@@ -44,16 +40,6 @@ export type ScheduleSettings = Pick<
   PlaybackSettings,
   'tempo' | 'swing' | 'countInBars' | 'loop' | 'seed' | 'isLoose' | 'leans' | 'click' | 'amount' | 'yourTurn'
 >;
-
-/** The swing in force: as asked, as bands play it at this tempo, or none where the feel has straight eighths. */
-export function ratiosFor(
-  { feel }: Pick<Timeline, 'feel'>,
-  swing: PlaybackSettings['swing'],
-  tempo: Bpm,
-): SwingRatios {
-  if (isStraight(feel)) return { bass: straightRatio, cymbal: straightRatio };
-  return swing === 'by tempo' ? swingAt(tempo) : { bass: swing, cymbal: swing };
-}
 
 /** The bars that go round, kept inside the timeline; the whole form when the range has nothing of it. */
 export function fitLoop(loop: Loop, bars: number): BarRange {

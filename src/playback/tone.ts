@@ -365,4 +365,4 @@ export class Player implements Playback {
 }
 
 /** A player; see Playback. */
-export const makePlayback = (options: PlayerOptions): Playback => new Player(options);
+export const makePlayer = (options: PlayerOptions): Playback => new Player(options);

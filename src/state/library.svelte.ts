@@ -4,7 +4,8 @@ import { answerTime, inTime, openShelf } from './database';
 import { newStudy, studyDefaults, type Study } from './document';
 import { restore, restoreText, studyFile, type Restored } from './envelope';
 import { isOrphan, Journal, type JournalEntry, type JournalStorage } from './journal';
-import { readFragment } from './links';
+import { isStudyFragment } from './link-form';
+import type { LinkReading } from './links';
 import type { Notices } from './notices.svelte';
 import { alone, live, livingPages, type PageLocks } from './pages';
 import type { Shelf } from './persistence';
@@ -48,6 +49,16 @@ export interface LibraryParts {
 
 /** How long after the last change a study goes into the store, in milliseconds. It is in the journal at once. */
 export const saveDelay = 700;
+
+/** The code that reads links is fetched for those who follow one. */
+async function readLink(fragment: string): Promise<LinkReading> {
+  try {
+    const { readFragment } = await import('./links');
+    return readFragment(fragment);
+  } catch {
+    return { kind: 'fault', reason: 'not loaded' };
+  }
+}
 
 const draftOf = (study: Study): string => `title:${(titleOf(study.chartText) ?? '').slice(0, 150)}`;
 
@@ -128,7 +139,7 @@ export class Library {
   /** At the start: what a link asks for, else what this tab had open, else the study worked on last. */
   async begin(fragment: string): Promise<void> {
     const remembered = this.#tab.get('open');
-    const isLinked = readFragment(fragment).kind !== 'none';
+    const isLinked = isStudyFragment(fragment);
     // The page before this one in the same tab left this: it is back before anything is asked of the store.
     const left = this.#journal
       .others()
@@ -264,7 +275,8 @@ export class Library {
 
   /** Opens what a link holds; true when it held a study. A broken link leaves the desk as it is and says so. */
   async openFragment(fragment: string): Promise<boolean> {
-    const reading = readFragment(fragment);
+    if (!isStudyFragment(fragment)) return false;
+    const reading = await readLink(fragment);
     if (reading.kind === 'none') return false;
     if (reading.kind === 'fault') {
       this.#parts.notices.show({ code: 'link fault', reason: reading.reason });

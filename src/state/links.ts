@@ -12,7 +12,9 @@ import {
   type RestoreFault,
 } from './envelope';
 import { fields } from './study-schema';
-import { checksum, fromBody, toBody } from './unpacked';
+import { fromBody, toBody } from './link-body';
+import { isStudyFragment } from './link-form';
+import { checksum } from './unpacked';
 
 /** Version of the link form; it stands first, so that a later form can be told apart. */
 export const linkVersion = '1';
@@ -22,7 +24,7 @@ export const safeLinkLength = 2_000;
 const mostLinkLength = 100_000;
 const mostBytes = 400_000;
 
-export type LinkFault = RestoreFault | 'cut';
+export type LinkFault = RestoreFault | 'cut' | 'not loaded';
 export type LinkReading =
   | { readonly kind: 'none' }
   | {
@@ -74,7 +76,7 @@ const fault = (reason: LinkFault): LinkReading => ({ kind: 'fault', reason });
 /** Reads the fragment of an address. A fragment that is not ours is no study and no fault. */
 export function readFragment(fragment: string): LinkReading {
   const match = /^#?(\d{1,4})\.([0-9a-z]{1,7})\.([\w-]*)$/.exec(fragment.slice(0, mostLinkLength + 1));
-  if (!match) return /^#?\d{1,4}\./.test(fragment) ? fault('cut') : { kind: 'none' };
+  if (!match) return isStudyFragment(fragment) ? fault('cut') : { kind: 'none' };
   const [, version = '', sum = '', body = ''] = match;
   if (version !== linkVersion) return fault('newer version');
   if (fragment.length > mostLinkLength) return fault('too large');

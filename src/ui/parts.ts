@@ -44,8 +44,19 @@ export const pages: Readonly<Record<PageName, Load>> = {
   round: () => import('./lessons/RoundPage.svelte'),
 };
 
+/** What stands over the line while it is more than the walked line of the study. */
+export const heads = {
+  lesson: () => import('./stage/LessonHead.svelte'),
+  own: () => import('./stage/OwnHead.svelte'),
+  auditions: () => import('./auditions/AuditionHead.svelte'),
+  drawing: () => import('./wishes/DrawingBar.svelte'),
+} satisfies Record<string, Load>;
+
+/** Parts of the drawn line that are there for some work on it only. */
+const inTheLine = [() => import('./staff/EditNotes.svelte'), () => import('./wishes/DrawnHeights.svelte')];
+
 /** Fetches everything that may be opened; what fails is tried again when it is opened. */
 export function fetchAhead(): void {
-  for (const load of Object.values({ ...drawers, ...sheets, ...dialogs, ...pages, ...larges }))
-    load().catch(() => undefined);
+  const parts = [drawers, sheets, dialogs, pages, larges, heads].flatMap((some) => Object.values<Load>(some));
+  for (const load of [...parts, ...inTheLine]) load().catch(() => undefined);
 }

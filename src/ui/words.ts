@@ -4,7 +4,6 @@ import type { LimitPreset, Part } from '../state';
 import type { Feel } from '../pipeline';
 import { changes } from './words/changes';
 import { header, limits, take, save } from './words/panels';
-import { shortcuts, about } from './words/about';
 import { stage } from './words/stage';
 import { studies } from './words/studies';
 import { transport } from './words/transport';
@@ -71,6 +70,4 @@ export const words = {
   studies,
   transport,
   stage,
-  shortcuts,
-  about,
 } as const;

@@ -30,7 +30,8 @@ interface Fetched {
 function partOf(path: string): 'page' | 'fonts' | 'line' | 'sound' {
   if (/\.woff2$/.test(path)) return path.includes('ramble-notes') ? 'line' : 'fonts';
   if (/worker/.test(path)) return 'line';
-  return /samples|tone/.test(path) ? 'sound' : 'page';
+  // The player is fetched once the page has been painted.
+  return /samples|\/(tone|strings|upright)-/.test(path) ? 'sound' : 'page';
 }
 
 /** Opens the page once as a first visit: every file it fetches before its line can be played. */

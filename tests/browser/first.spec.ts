@@ -1,6 +1,7 @@
 // What a first visit sees before the program runs.
 import { test } from '@playwright/test';
 import { expect, openApp, testTimeout, watch } from './page';
+import { bytesOfPage } from './page-bytes';
 
 test.describe.configure({ timeout: testTimeout });
 
@@ -42,6 +43,14 @@ test('whoever has been here, or follows a link, is not shown the first study', a
   await page.addInitScript(() => localStorage.setItem('ramble.visited', 'yes'));
   await page.goto('./');
   await expect(page.locator('.first')).toBeHidden();
+});
+
+test('what the first picture needs is sent in 200 KB, without player, solver and reader', () => {
+  const files = bytesOfPage();
+  expect(files.length).toBeGreaterThan(20);
+  expect(files.reduce((sum, [, bytes]) => sum + bytes, 0) / 1024).toBeLessThan(200);
+  const names = files.map(([file]) => file).join(' ');
+  expect(names).not.toMatch(/\/(tone|read|doers|worker|lesson)-/);
 });
 
 test('a change marks the visit', async ({ page }) => {

@@ -164,6 +164,18 @@ async function dropMidi(page: Page, notes: readonly number[]): Promise<void> {
     .dispatchEvent('drop', { dataTransfer: data });
   await expect(drawer(page).getByRole('status').filter({ hasText: 'Where do you want it' })).toBeVisible();
 }
+/** Where something is once it has come to rest: what stands over the sheet may be one row less a moment later. */
+async function standing(what: Locator): Promise<{ x: number; y: number; width: number; height: number }> {
+  let box = { x: 0, y: 0, width: 0, height: 0 };
+  await expect
+    .poll(async () => {
+      const [before, now] = [box, (await what.boundingBox())!];
+      box = now;
+      return Math.abs(now.x - before.x) + Math.abs(now.y - before.y);
+    })
+    .toBe(0);
+  return box;
+}
 const etude = [36, 40, 43, 45, 38, 41, 43, 47];
 
 test('a MIDI file dropped on the changes lies over no chords, is written in by hand, and goes out as it is', async ({
@@ -180,15 +192,8 @@ test('a MIDI file dropped on the changes lies over no chords, is written in by h
 
   // Drawn up by two steps with the mouse: C becomes E.
   const first = page.locator('button.note[data-note="0"]');
-  let box = { x: 0, y: 0, width: 0, height: 0 };
   // The staff is laid out anew once the drawer has gone.
-  await expect
-    .poll(async () => {
-      const [before, now] = [box, (await first.boundingBox())!];
-      box = now;
-      return Math.abs(now.x - before.x) + Math.abs(now.y - before.y);
-    })
-    .toBe(0);
+  const box = await standing(first);
   const steps = await page
     .locator('.system path.lines')
     .first()
@@ -218,7 +223,7 @@ test('a MIDI file dropped on the changes lies over no chords, is written in by h
 
   // A double press on the empty beat writes a note in.
   await settled(page);
-  const next = (await page.locator('button.note[data-note="0"]').boundingBox())!;
+  const next = await standing(first);
   await page.mouse.dblclick(next.x - 20, next.y + next.height / 3);
   await expect.poll(async () => (await letters(page)).length).toBe(9);
   await page.getByRole('button', { name: 'Undo', exact: true }).click();

@@ -11,7 +11,8 @@ import {
   studyLink,
 } from '../../src/state/links';
 import { findKey } from '../../src/state/keys';
-import { checksum, toBody } from '../../src/state/unpacked';
+import { toBody } from '../../src/state/link-body';
+import { checksum } from '../../src/state/unpacked';
 
 const blues =
   'Title: Back Stairs\nKey: F\n| F7 | Bb7 | F7 | Cm7 F7 | Bb7 | Bdim7 | F7 | Am7b5 D7 | Gm7 | C7 | F7 D7 | Gm7 C7 |';

@@ -5,7 +5,8 @@ import { unroll, type PlayedForm } from './form';
 import { barLength, harmonyOf, keysOf } from './harmony';
 import { barsToTheEnd, goesRound, type EndingWish } from './rhythm-ending';
 import { playableRhythm, type KeptPlace, type KeptRhythm } from './rhythm-kept';
-import { fillsIn, leansOf, type LineWishes } from './leaning';
+import { fillsIn, leansOf } from './leaning';
+import type { LineWishes } from './line-wishes';
 import { slotsOf } from './slots';
 import type { Timeline, TimelineBar } from './types';
 

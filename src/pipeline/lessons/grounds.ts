@@ -1,19 +1,8 @@
 // Grounds of a lesson: where on the neck the hand lives, read from shared/lessons/grounds.json.
 import data from '../../../shared/lessons/grounds.json' with { type: 'json' };
 import { regions, type LivingPlace, type Region } from '../../instrument';
+import { groundIds, type GroundId } from './ids';
 import { wordOf } from './words';
-
-export const groundIds = [
-  'anywhere',
-  'first',
-  'middle',
-  'block',
-  'string',
-  'neck',
-  'no half',
-  'open',
-] as const;
-export type GroundId = (typeof groundIds)[number];
 
 export interface Ground {
   readonly id: GroundId;

@@ -1,5 +1,6 @@
 export { assign, type Assignment } from './assignment';
 export * from './grounds';
+export * from './ids';
 export * from './layers';
 export * from './ways';
 export * from './lesson';

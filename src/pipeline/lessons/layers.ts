@@ -1,26 +1,8 @@
 // Layers of a lesson: what a line must have and what it may have, read from shared/lessons/layers.json.
 import data from '../../../shared/lessons/layers.json' with { type: 'json' };
 import { deviceIds, type DeviceId } from '../5-line';
+import { layerIds, type LayerId } from './ids';
 import { wordOf } from './words';
-
-export const layerIds = [
-  'ground',
-  'pillars',
-  'frame',
-  'stairs',
-  'below',
-  'above',
-  'step',
-  'fall',
-  'anywhere',
-  'pair',
-  'around',
-  'run',
-  'elsewhere',
-  'skips',
-  'own',
-] as const;
-export type LayerId = (typeof layerIds)[number];
 
 /** Parts of a chord that rules speak of: sus tones stand for the third, the sixth for the seventh, a slash bass for the root. */
 export const chordParts = ['root', 'third', 'fifth', 'seventh'] as const;

@@ -7,8 +7,8 @@ import { chartOf } from '../pipeline';
 import { emptyMemory, type Memory } from '../setting';
 import type { WalkRequest } from '../types';
 import { assign } from './assignment';
-import { grounds, type GroundId } from './grounds';
-import type { LayerId } from './layers';
+import { grounds } from './grounds';
+import type { GroundId, LayerId } from './ids';
 import { makeLesson, type Lesson } from './lesson';
 
 export const roundOrders = ['fourths', 'mixed'] as const;

@@ -5,7 +5,8 @@ import { regions } from '../../instrument';
 import { envelopeFormat, restore } from '../envelope';
 import { briefly, type LinkFault } from '../links';
 import { fields } from '../study-schema';
-import { checksum, fromBody, fromText, toBody, type Unpacked } from '../unpacked';
+import { fromBody, toBody } from '../link-body';
+import { checksum, fromText, type Unpacked } from '../unpacked';
 import type { NightFault } from '../night-faults';
 import { emptySet, nightRange, usualBreak, type Night, type NightSet, type Tune } from './night';
 

@@ -1,6 +1,6 @@
 // The licence texts that travel with the program, fetched when they are opened.
 import { version as packageVersion } from '../../../package.json' with { type: 'json' };
-import { words } from '../words';
+import { about } from '../words/about';
 import { soundWords } from './words';
 
 export interface Licence {
@@ -43,14 +43,14 @@ async function served(address: string): Promise<string> {
 }
 
 export const licences: readonly Licence[] = [
-  { name: words.about.program, text: async () => (await import('../../../LICENSE?raw')).default },
-  { name: words.about.fonts, text: async () => (await import('@fontsource/alegreya/LICENSE?raw')).default },
+  { name: about.program, text: async () => (await import('../../../LICENSE?raw')).default },
+  { name: about.fonts, text: async () => (await import('@fontsource/alegreya/LICENSE?raw')).default },
   {
-    name: words.about.sansFont,
+    name: about.sansFont,
     text: async () => (await import('@fontsource/alegreya-sans/LICENSE?raw')).default,
   },
-  { name: words.about.musicFont, text: () => served('./fonts/ramble-notes-licence.txt') },
-  { name: words.about.samples, text: () => served('./samples/LICENSE.txt') },
+  { name: about.musicFont, text: () => served('./fonts/ramble-notes-licence.txt') },
+  { name: about.samples, text: () => served('./samples/LICENSE.txt') },
   { name: soundWords.title, text: async () => (await import('./sound-sources')).soundSources() },
-  { name: words.about.packages, text: allPackageTexts },
+  { name: about.packages, text: allPackageTexts },
 ];

@@ -18,6 +18,12 @@ const nightFaults = {
   cut: 'The link to that night is not complete: a part of it was lost on the way. Your work is as it was.',
 } as const;
 
+const linkFaults = {
+  ...restoreFaults,
+  cut: 'The link is not complete: a part of it was lost on the way. Your work is as it was.',
+  'not loaded': 'What reads links could not be loaded. Open the link once more. Your work is as it was.',
+} as const;
+
 /** Why a night does not go into the saved ones. Its page has a button for a file. */
 const nightTroubles = {
   quota:
@@ -92,9 +98,7 @@ export function messageText(message: Message): string {
     case 'new version':
       return 'A new version of Ramble is ready. It starts when you reload; your work stays.';
     case 'link fault':
-      return message.reason === 'cut'
-        ? 'The link is not complete: a part of it was lost on the way. Your work is as it was.'
-        : restoreFaults[message.reason];
+      return linkFaults[message.reason];
     case 'restore fault':
       return restoreFaults[message.reason];
     case 'night fault':
