@@ -42,18 +42,18 @@ export class LatePlayback implements Playback {
   }
 
   load(music: Music | null, moment?: SwapMoment): void {
-    this.#music = music;
-    this.#player?.load(music, moment);
+    if (this.#player) this.#player.load(music, moment);
+    else this.#music = music;
   }
 
   queue(music: Music | null): void {
-    this.#queued = music;
-    this.#player?.queue(music);
+    if (this.#player) this.#player.queue(music);
+    else this.#queued = music;
   }
 
   set(change: Partial<PlaybackSettings>): void {
-    this.#settings = changeSettings(this.#settings, change);
-    this.#player?.set(change);
+    if (this.#player) this.#player.set(change);
+    else this.#settings = changeSettings(this.#settings, change);
   }
 
   async play(fromBar?: BarIndex): Promise<void> {
@@ -99,6 +99,8 @@ export class LatePlayback implements Playback {
         if (this.#music) player.load(this.#music);
         if (this.#queued) player.queue(this.#queued);
         this.#player = player;
+        // It holds them from now on.
+        this.#music = this.#queued = null;
         return player;
       },
       () => {
