@@ -9,7 +9,6 @@ import {
   dayOf,
   demosOf,
   Focus,
-  isStudyFragment,
   LessonSheet,
   Library,
   newStudy,
@@ -170,6 +169,9 @@ const library = new Library({
   tab: storageOf(() => sessionStorage),
   journal: storageOf(() => localStorage),
   locks: (navigator as { readonly locks?: LockManager }).locks ?? null,
+  onview: ({ roles }) => {
+    if (roles) settings.change({ showRoles: true });
+  },
   giveFile: (title, content) => {
     download({ name: fileName(title, 'ramble.json'), type: 'application/json', content });
   },
@@ -244,11 +246,6 @@ async function openAddress(open: (fragment: string) => Promise<unknown>): Promis
   const isNight = /^#n\d/.test(hash);
   if (isNight) await openNight(hash);
   await open(isNight ? '' : hash);
-  if (!isNight && isStudyFragment(hash)) {
-    const { readFragment } = await import('./state/links');
-    const reading = readFragment(hash);
-    if (reading.kind === 'study' && reading.view?.roles) settings.change({ showRoles: true });
-  }
   if (/^#n?\d/.test(hash)) history.replaceState(null, '', pathname + search);
 }
 

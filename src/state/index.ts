@@ -16,7 +16,6 @@ export * from './keys';
 export * from './lesson-sheet.svelte';
 export * from './library.svelte';
 export * from './limit-presets';
-export { isStudyFragment } from './link-form';
 export { safeLinkLength, studyLink } from './links';
 export * from './loop';
 export * from './notices.svelte';

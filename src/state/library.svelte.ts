@@ -5,7 +5,7 @@ import { newStudy, studyDefaults, type Study } from './document';
 import { restore, restoreText, studyFile, type Restored } from './envelope';
 import { isOrphan, Journal, type JournalEntry, type JournalStorage } from './journal';
 import { isStudyFragment } from './link-form';
-import type { LinkReading } from './links';
+import type { LinkReading, LinkView } from './links';
 import type { Notices } from './notices.svelte';
 import { alone, live, livingPages, type PageLocks } from './pages';
 import type { Shelf } from './persistence';
@@ -43,6 +43,8 @@ export interface LibraryParts {
   readonly locks?: PageLocks | null;
   /** Gives the person the text of a study as a file. */
   readonly giveFile?: (title: string, text: string) => void;
+  /** What else a link that is opened shows. */
+  readonly onview?: (view: LinkView) => void;
   /** What is kept about studies apart from them, by `deskId`. */
   readonly log?: Pick<PracticeLog, 'move' | 'forget'>;
 }
@@ -282,6 +284,7 @@ export class Library {
       this.#parts.notices.show({ code: 'link fault', reason: reading.reason });
       return false;
     }
+    if (reading.view) this.#parts.onview?.(reading.view);
     if (!(await this.#clear())) return false;
     this.#accept({ ok: true, study: reading.study, replaced: reading.replaced }, null);
     this.touch();

@@ -1,4 +1,5 @@
-// Plain data out of what people hand over, a file's text or the body of a link (link-body.ts): a value, or why there is none. Never a throw.
+// Plain data out of what people hand over, a file's text or the body of a link (link-body.ts): a value, or why there is none.
+// Never a throw.
 
 export type Unpacked =
   { readonly ok: true; readonly value: unknown } | { readonly ok: false; readonly reason: UnpackFault };

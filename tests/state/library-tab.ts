@@ -1,6 +1,7 @@
 // A tab of the browser as the library sees it, with everything it touches brought along.
 import { newStudy, setChartText, type Study } from '../../src/state/document';
 import { Library } from '../../src/state/library.svelte';
+import type { LinkView } from '../../src/state/links';
 import { Notices } from '../../src/state/notices.svelte';
 import type { Shelf } from '../../src/state/persistence';
 import type { StudyRecord } from '../../src/state/records';
@@ -39,6 +40,7 @@ export function openTab({
     removeItem: (key: string) => void remembered.delete(key),
   };
   const files: { title: string; text: string }[] = [];
+  const views: LinkView[] = [];
   const library: Library = new Library({
     desk,
     notices,
@@ -47,10 +49,11 @@ export function openTab({
     tab,
     openShelf: openShelf ?? (() => Promise.resolve(shelf)),
     journal,
+    onview: (view) => void views.push(view),
     giveFile: (title, text) => void files.push({ title, text }),
   });
   const codes = () => notices.list.map(({ message }) => message.code);
-  return { desk, library, notices, codes, shelf, remembered, journal, files };
+  return { desk, library, notices, codes, shelf, remembered, journal, files, views };
 }
 
 /** A shelf each of whose answers takes so long. */

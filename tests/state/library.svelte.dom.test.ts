@@ -70,6 +70,13 @@ describe('the library', () => {
     expect(await texts(shelf)).toEqual(['Title: Sent\n| G7 |']);
   });
 
+  it('tells what else a link shows, once', async () => {
+    const { library, views } = openTab();
+    await library.begin(linkFragment(newStudy('| G7 |'), { roles: true }));
+    await library.openFragment(linkFragment(newStudy('| A7 |')));
+    expect(views).toEqual([{ roles: true }]);
+  });
+
   it('leaves the work alone when a link or a file is broken', async () => {
     const { desk, library, codes } = openTab();
     await library.begin('');
