@@ -48,7 +48,6 @@ export interface WalkCommand extends PlainSettings {
   readonly command: 'walk';
   readonly chart: string;
   readonly key: Key | null;
-  readonly tempo: Bpm | null;
   readonly seed: number;
   readonly avoid: readonly HandPosition[];
   readonly player: PlayerWish;
@@ -139,7 +138,6 @@ export type Command =
 
 const walkOptions = {
   key: { type: 'string' },
-  tempo: { type: 'string' },
   seed: { type: 'string' },
   avoid: { type: 'string' },
   ...playerOptions,
@@ -161,11 +159,10 @@ function walkCommand(args: string[]): WalkCommand {
   const { values, positionals } = parseArgs({ args, options: walkOptions, allowPositionals: true });
   return {
     command: 'walk',
+    ...lineSettings(values),
     chart: onlyChart(positionals),
     key: keyOption(values.key),
-    tempo: tempoOption(values.tempo),
     seed: wholeOption(values.seed, 1, 'seed', 0, largestSeed),
-    ...lineSettings(values),
     shapes: (values.shape ?? []).map((text) => orUsage(parseShape(text))),
     avoid: avoidOption(values.avoid),
     player: playerWish(values),

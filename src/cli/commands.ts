@@ -82,7 +82,6 @@ export function walkOutcome(input: Uint8Array, name: string, command: WalkComman
   const request: WalkRequest = {
     ...source,
     key: command.key,
-    tempo: command.tempo,
     ...plainPart(command, 'request'),
     instrument: command.player.instrument,
     hand: command.player.hand,

@@ -37,7 +37,6 @@ function walkOf(
   const result = walk({
     ...source,
     key: command.key,
-    tempo: null,
     ...plainPart(command, 'request'),
     instrument: defaultInstrument,
     hand: defaultHand,

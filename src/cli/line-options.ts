@@ -37,6 +37,10 @@ const offers: Readonly<Record<PlainName, Offer | null>> = {
     does: 'the least share of the stopped time in each region up to the neck block',
   },
   relaxedOnly: { option: 'relaxed', does: 'only what the hand holds without a stretch' },
+  tempo: { option: 'tempo', does: 'quarter notes a minute, in place of the chart’s own' },
+  // The player's, of every command that fingers.
+  stringLength: null,
+  span: null,
   // Said by --stay, with the beats.
   stayIn: null,
   lowStay: null,
@@ -74,7 +78,7 @@ function valueOf({ name, offer, row }: (typeof offered)[number], values: LineVal
   const text = typeof value === 'string' ? value : undefined;
   if (text === undefined) return plainDefaults[name];
   if (row.kind === 'choice') return oneOf(text, row.options, row.options[0]!, said);
-  const read = row.isWhole ? wholeOption : numberOption;
+  const read = row.isWhole === true ? wholeOption : numberOption;
   return read(text, row.usual ?? row.least, said, row.least, most ?? row.most);
 }
 

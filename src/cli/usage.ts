@@ -23,7 +23,7 @@ const inLines = (first: string, usages: readonly string[]): string =>
     .join('\n');
 
 const walkUsage = inLines('  ramble walk CHART', [
-  ...['[--key K]', '[--tempo N]', '[--seed N]', '[--avoid half,II]', '[--stay [REGION=]BEATS]'],
+  ...['[--key K]', '[--seed N]', '[--avoid half,II]', '[--stay [REGION=]BEATS]'],
   ...['[--region-share low=0.1]', '[--pin BAR.BEAT=NOTE@STRING]', ...lineUsages],
   ...['[--shape [SECTION=]SHAPE]', '[--explain]', '[--devices]'],
   ...[walkFormatUsage, '[--out FILE]'],

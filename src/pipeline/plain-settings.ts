@@ -1,6 +1,7 @@
 // The plain settings of a study, one row each. What a study holds, how it starts, what is read back, how far a value goes,
 // the verb that changes it, what the computation is asked and the option of the command line all come from these rows.
-import type { SoundingMidi } from '../music';
+import { tempoRange, type Bpm, type Millimetres, type SoundingMidi } from '../music';
+import { defaultHand, lengthRange, spanRange } from '../instrument';
 import { feels } from './1-chart';
 import { endings } from './2-timeline';
 import { stayPlaces } from './3-candidates';
@@ -26,7 +27,8 @@ export interface NumberRow extends Row {
   readonly usual: number | null;
   readonly least: number;
   readonly most: number;
-  readonly isWhole?: true;
+  /** What is chosen is rounded. `chosen`: a fraction that a study holds is read as it stands. */
+  readonly isWhole?: true | 'chosen';
 }
 
 export interface FlagRow extends Row {
@@ -99,6 +101,39 @@ export const plainSettings = {
   /** What the last of several choruses has more than the first. */
   build: wish(0),
   /** Null for the chart's own. */
+  tempo: {
+    kind: 'number',
+    usual: null as Bpm | null,
+    ...tempoRange,
+    isWhole: 'chosen',
+    part: 'request',
+    makesAnother: false,
+    isBesideLesson: true,
+    isFirst: true,
+  },
+  /** Vibrating length of the strings; null for the usual one of the bass. */
+  stringLength: {
+    kind: 'number',
+    usual: null as Millimetres | null,
+    ...lengthRange,
+    isWhole: 'chosen',
+    part: 'none',
+    makesAnother: false,
+    isBesideLesson: true,
+    isFirst: true,
+  },
+  /** Index to little finger, flat on a table. */
+  span: {
+    kind: 'number',
+    usual: defaultHand.span,
+    ...spanRange,
+    isWhole: 'chosen',
+    part: 'none',
+    makesAnother: false,
+    isBesideLesson: true,
+    isFirst: true,
+  },
+  /** Null for the chart's own. */
   feel: { kind: 'choice', options: feels, usual: null, part: 'request', makesAnother: true },
   ending: { kind: 'choice', options: endings, usual: 'round', part: 'request', makesAnother: false },
   /** Beats the hand may stay in one region in one go. */
@@ -140,10 +175,11 @@ export const plainSettings = {
 type Rows = typeof plainSettings;
 export type PlainName = keyof Rows;
 
+/** A number has the unit of its usual value, and may be null where that is; a bare one has none. */
+type NumberOf<Usual> = [Usual] extends [Millimetres] ? Usual : null extends Usual ? Usual : number;
+
 type ValueOf<R> = R extends { readonly kind: 'number'; readonly usual: infer U }
-  ? null extends U
-    ? U
-    : number
+  ? NumberOf<U>
   : R extends { readonly kind: 'flag' }
     ? boolean
     : R extends {
@@ -156,6 +192,11 @@ type ValueOf<R> = R extends { readonly kind: 'number'; readonly usual: infer U }
 
 /** The plain settings of a study, by name. */
 export type PlainSettings = { readonly [Name in PlainName]: ValueOf<Rows[Name]> };
+
+type BareOf<Value> = Value extends number ? number : Value;
+
+/** What may be asked for as the value of a setting: of a number, any. */
+export type PlainInput<Name extends PlainName> = PlainSettings[Name] | BareOf<PlainSettings[Name]>;
 
 export const plainNames = Object.keys(plainSettings) as PlainName[];
 
@@ -185,12 +226,12 @@ export const liftedLimits = Object.fromEntries(
 /** The nearest value that a study can hold; undefined for what is none at all. */
 export function plainValue<Name extends PlainName>(
   name: Name,
-  value: PlainSettings[Name],
+  value: PlainInput<Name>,
 ): PlainSettings[Name] | undefined {
   const row = plainRows[name];
-  if (row.kind !== 'number') return value;
+  if (row.kind !== 'number') return value as PlainSettings[Name];
   const isOpen = row.usual === null;
-  if (isOpen && value === null) return value;
+  if (isOpen && value === null) return null as PlainSettings[Name];
   const number = Number(value);
   if (!Number.isFinite(number)) return isOpen ? (null as PlainSettings[Name]) : undefined;
   const near = Math.min(row.most, Math.max(row.least, number));

@@ -1,5 +1,5 @@
 // The verbs that make the next version of a study. Each gives the study itself where nothing would change.
-import type { Bpm, Key, Millimetres } from '../music';
+import type { Key } from '../music';
 import type { HandPosition, Placement, Region, StringNumber } from '../instrument';
 import type { LineNote, LineShape, OwnFingering, OwnLine, OwnNote, Pin, WishInConflict } from '../pipeline';
 import { letGo, unlock } from './keeping';
@@ -8,8 +8,8 @@ import {
   plainNames,
   plainRows,
   plainValue,
+  type PlainInput,
   type PlainName,
-  type PlainSettings,
 } from '../pipeline';
 import { changeSetup, defaultSetup, type Setup } from './setup';
 import { studyRange, type LessonNames, type Study } from './study';
@@ -25,11 +25,7 @@ function change<Name extends keyof Study>(study: Study, name: Name, value: Study
 }
 
 /** Changes one plain setting. A number outside its range is brought to its nearer end; what is no number changes nothing. */
-export function setPlain<Name extends PlainName>(
-  study: Study,
-  name: Name,
-  value: PlainSettings[Name],
-): Study {
+export function setPlain<Name extends PlainName>(study: Study, name: Name, value: PlainInput<Name>): Study {
   const wanted = plainValue(name, value);
   if (wanted === undefined || Object.is(study[name], wanted)) return study;
   const next = { ...study, [name]: wanted };
@@ -69,14 +65,6 @@ export function setKey(study: Study, key: Key | null): Study {
   return same ? study : { ...study, key, kept: [], redraws: 0 };
 }
 
-/** A tempo outside the range is brought to its nearer end; null goes back to the chart's own. */
-export const setTempo = (study: Study, tempo: number | null): Study =>
-  change(
-    study,
-    'tempo',
-    tempo === null || !Number.isFinite(tempo) ? null : (Math.round(within(tempo, studyRange.tempo)) as Bpm),
-  );
-
 export const setInstrument = (study: Study, id: string): Study =>
   study.instrument === id
     ? study
@@ -86,20 +74,6 @@ export const setInstrument = (study: Study, id: string): Study =>
         stringLength: null,
         setup: changeSetup(study.setup, { heel: null, tuning: null }),
       });
-
-export const setStringLength = (study: Study, length: number | null): Study =>
-  change(
-    study,
-    'stringLength',
-    length === null || !Number.isFinite(length)
-      ? null
-      : (Math.round(within(length, studyRange.stringLength)) as Millimetres),
-  );
-
-export const setSpan = (study: Study, span: number): Study =>
-  Number.isFinite(span)
-    ? change(study, 'span', Math.round(within(span, studyRange.span)) as Millimetres)
-    : study;
 
 export const setSetup = (study: Study, part: Partial<Setup>): Study =>
   change(study, 'setup', changeSetup(study.setup, part));
@@ -241,10 +215,7 @@ const namesIn = (one: Study, other: Study): readonly (keyof Study)[] =>
 /** How a lesson is played and by whom, not what it asks for: it is made again for these, and stays on the sheet. */
 const besideLesson: ReadonlySet<keyof Study> = new Set([
   'key',
-  'tempo',
   'instrument',
-  'stringLength',
-  'span',
   'setup',
   'barred',
   'barredStrings',

@@ -25,7 +25,7 @@ import type { BarRange } from '../playback';
 import * as verbs from './document';
 import type { Study } from './document';
 import * as keeping from './keeping';
-import { plainRows, type PlainName, type PlainSettings } from '../pipeline';
+import { plainRows, type PlainInput, type PlainName, type PlainSettings } from '../pipeline';
 import * as ownNotes from './own-notes';
 import type { OwnPlace } from './own-notes';
 import type { Setup } from './setup';
@@ -179,7 +179,7 @@ export abstract class Edits {
     return this.addOwnNote(bar.tick, Math.min(ticksPerQuarter, bar.ticks), lowest + up);
   }
   /** Changes a plain setting; numbers changed in quick succession, as a handle is dragged, are one step. */
-  set<Name extends PlainName>(name: Name, value: PlainSettings[Name]): void {
+  set<Name extends PlainName>(name: Name, value: PlainInput<Name>): void {
     this.commit(verbs.setPlain(this.study, name, value), plainRows[name].kind === 'number' ? name : null);
   }
   setShape(section: string | null, shape: LineShape | null): void {
@@ -194,17 +194,8 @@ export abstract class Edits {
   setKey(key: Key | null): void {
     this.commit(verbs.setKey(this.study, key));
   }
-  setTempo(tempo: number | null): void {
-    this.commit(verbs.setTempo(this.study, tempo), 'tempo');
-  }
   setInstrument(id: string): void {
     this.commit(verbs.setInstrument(this.study, id));
-  }
-  setStringLength(length: number | null): void {
-    this.commit(verbs.setStringLength(this.study, length), 'string length');
-  }
-  setSpan(span: number): void {
-    this.commit(verbs.setSpan(this.study, span), 'span');
   }
   /** Changes of the same part in quick succession are one step. */
   setSetup(part: Partial<Setup>): void {

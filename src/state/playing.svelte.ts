@@ -162,7 +162,7 @@ export class Playing {
   /** A tempo set by hand; one that moves by itself stops moving until the next start. */
   setTempo(tempo: number | null): void {
     this.#risen = null;
-    this.#parts.studio.setTempo(tempo);
+    this.#parts.studio.set('tempo', tempo);
   }
 
   /** Keeps the player in step with the studio and the settings; returns a way to end that. Call once. */

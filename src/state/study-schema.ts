@@ -1,15 +1,6 @@
 // What each stored field of a study may be. A field that came after version 1 says what it is when it is missing.
 import * as v from 'valibot';
-import {
-  modes,
-  parseNoteName,
-  type BarNumber,
-  type Bpm,
-  type Key,
-  type Millimetres,
-  type NoteName,
-  type SoundingMidi,
-} from '../music';
+import { modes, parseNoteName, type BarNumber, type Key, type NoteName, type SoundingMidi } from '../music';
 import { findInstrument, fingers, regions, type HandPosition, type StringNumber } from '../instrument';
 import {
   groundIds,
@@ -146,7 +137,7 @@ function valueSchema(row: PlainRow): v.GenericSchema<unknown, unknown> {
   switch (row.kind) {
     case 'number': {
       const within = v.pipe(v.number(), v.minValue(row.least), v.maxValue(row.most));
-      const value = row.isWhole ? v.pipe(within, v.integer()) : within;
+      const value = row.isWhole === true ? v.pipe(within, v.integer()) : within;
       return row.usual === null ? v.nullable(value) : value;
     }
     case 'flag':
@@ -168,13 +159,10 @@ const plainSchemas = Object.fromEntries(
 export const fields = {
   ...plainSchemas,
   key: v.nullable(key),
-  tempo: v.nullable(branded<Bpm>(number(studyRange.tempo))),
   instrument: v.pipe(
     v.string(),
     v.check((id) => findInstrument(id) !== undefined),
   ),
-  stringLength: v.nullable(branded<Millimetres>(number(studyRange.stringLength))),
-  span: branded<Millimetres>(number(studyRange.span)),
   setup: setupSchema,
   barred: positions,
   pins: v.optional(v.pipe(v.array(pin), v.maxLength(studyRange.pins.most)), []),

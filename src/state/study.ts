@@ -1,13 +1,6 @@
 // One saved piece of work: what it holds, how far its values go, how a fresh one starts.
-import { tempoRange, type Bpm, type Key, type Millimetres } from '../music';
-import {
-  defaultHand,
-  defaultInstrument,
-  lengthRange,
-  spanRange,
-  type HandPosition,
-  type StringNumber,
-} from '../instrument';
+import type { Key } from '../music';
+import { defaultInstrument, type HandPosition, type StringNumber } from '../instrument';
 import type {
   GroundId,
   HeightWish,
@@ -35,14 +28,8 @@ export interface Study extends PlainSettings {
   readonly chartText: string;
   /** The key to play in; null for the chart's own. */
   readonly key: Key | null;
-  /** Null for the chart's own. */
-  readonly tempo: Bpm | null;
   /** Id of the instrument. */
   readonly instrument: string;
-  /** Vibrating length of the strings; null for the instrument's usual one. */
-  readonly stringLength: Millimetres | null;
-  /** Index to little finger, flat on a table. */
-  readonly span: Millimetres;
   /** The rest about bass and hand. */
   readonly setup: Setup;
   /** Positions the hand must not use, ascending. */
@@ -73,25 +60,19 @@ export interface Study extends PlainSettings {
 /** Limits of what a study can hold; the restore gate and the controls share them. */
 export const studyRange = {
   chartText: { most: 60_000 },
-  span: spanRange,
-  stringLength: lengthRange,
   seed: { least: 1, most: 999_999 },
   position: { least: 1, most: 24 },
   share: { least: 0, most: 1 },
   pins: { most: 2_000 },
   shapes: { most: 64, label: 80 },
   heights: { most: 1_000, height: { least: 0, most: 1 } },
-  tempo: tempoRange,
 } as const;
 
 /** How a fresh study starts, apart from its chart. */
 export const studyDefaults: Omit<Study, 'chartText'> = {
   ...plainDefaults,
   key: null,
-  tempo: null,
   instrument: defaultInstrument.id,
-  stringLength: null,
-  span: defaultHand.span,
   setup: defaultSetup,
   barred: [],
   pins: [],

@@ -104,6 +104,18 @@ describe('values', () => {
     });
   });
 
+  it.each([
+    ['tempo', 132.5],
+    ['stringLength', 1041.5],
+    ['span', 151.25],
+  ] as const)('of %s are rounded when they are chosen, and read as they stand in a study', (name, value) => {
+    expect(setPlain(fresh, name, value)[name]).toBe(Math.round(value));
+    expect(restore(envelop({ ...fresh, [name]: value }))).toMatchObject({
+      study: { [name]: value },
+      replaced: [],
+    });
+  });
+
   it('that ask for nothing stay out of wishes and limits', () => {
     expect(plainPart(fresh, 'wishes')).toEqual({});
     expect(plainPart(fresh, 'limits')).toEqual({});

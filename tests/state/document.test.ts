@@ -13,14 +13,13 @@ import {
   setHeights,
   setPlain,
   setShape,
-  setSpan,
-  setTempo,
   studyDefaults,
   studyRange,
   toggleBarred,
   unpin,
   unpinAll,
 } from '../../src/state/document';
+import { plainSettings } from '../../src/pipeline';
 import { findKey } from '../../src/state/keys';
 
 const study = newStudy('| F7 |');
@@ -29,14 +28,14 @@ const position = (semitone: number): HandPosition => semitone as HandPosition;
 describe('verbs of the document', () => {
   it('leave the study they were given as it was', () => {
     const frozen = Object.freeze({ ...study, barred: Object.freeze([position(1)]) });
-    const next = toggleBarred(setSpan(setTempo(frozen, 120), 160), position(3));
+    const next = toggleBarred(setPlain(setPlain(frozen, 'tempo', 120), 'span', 160), position(3));
     expect(frozen.tempo).toBeNull();
     expect(next).toMatchObject({ tempo: 120, span: 160, barred: [1, 3], chartText: '| F7 |' });
   });
 
   it('give back the same study when nothing changes', () => {
-    expect(setSpan(study, study.span)).toBe(study);
-    expect(setTempo(study, null)).toBe(study);
+    expect(setPlain(study, 'span', study.span)).toBe(study);
+    expect(setPlain(study, 'tempo', null)).toBe(study);
     const inF = setKey(study, findKey('F major') ?? null);
     expect(setKey(inF, findKey('F major') ?? null)).toBe(inF);
     const barred = setBarred(study, [position(2), position(1)]);
@@ -44,12 +43,12 @@ describe('verbs of the document', () => {
   });
 
   it('keep numbers inside their ranges', () => {
-    expect(setTempo(study, 10_000).tempo).toBe(studyRange.tempo.most);
-    expect(setTempo(study, -3).tempo).toBe(studyRange.tempo.least);
-    expect(setTempo(study, Number.NaN).tempo).toBeNull();
+    expect(setPlain(study, 'tempo', 10_000).tempo).toBe(plainSettings.tempo.most);
+    expect(setPlain(study, 'tempo', -3).tempo).toBe(plainSettings.tempo.least);
+    expect(setPlain(study, 'tempo', Number.NaN).tempo).toBeNull();
     expect(setPlain(study, 'choruses', 0).choruses).toBe(1);
     expect(setPlain(study, 'choruses', Number.POSITIVE_INFINITY)).toBe(study);
-    expect(setSpan(study, 1).span).toBe(studyRange.span.least);
+    expect(setPlain(study, 'span', 1).span).toBe(plainSettings.span.least);
   });
 
   it('toggle a barred position on and off, sorted', () => {

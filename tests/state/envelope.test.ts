@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { plainSettings } from '../../src/pipeline';
 import { newStudy, studyDefaults, studyRange, type Study } from '../../src/state/document';
 import { envelop, fileSizeLimit, restore, restoreText, studyFile } from '../../src/state/envelope';
 import { findKey } from '../../src/state/keys';
@@ -155,10 +156,10 @@ describe('the restore gate', () => {
         const restored = restore({ format: 'ramble-study', version: 1, study });
         if (!restored.ok) return;
         const { tempo, span, barred } = restored.study;
-        expect(tempo === null || (tempo >= studyRange.tempo.least && tempo <= studyRange.tempo.most)).toBe(
-          true,
-        );
-        expect(span).toBeGreaterThanOrEqual(studyRange.span.least);
+        expect(
+          tempo === null || (tempo >= plainSettings.tempo.least && tempo <= plainSettings.tempo.most),
+        ).toBe(true);
+        expect(span).toBeGreaterThanOrEqual(plainSettings.span.least);
         expect(barred.every((position) => Number.isInteger(position))).toBe(true);
       }),
     );

@@ -33,7 +33,7 @@ describe('the notes that were shown', () => {
     expect(studio.study.kept).toHaveLength(4);
     expect(studio.canUndo).toBe(false);
     expect(kept).toHaveLength(0);
-    studio.setTempo(150);
+    studio.set('tempo', 150);
     source.answer(4);
     studio.toggleBarred(handPosition(1));
     source.answer(2);

@@ -8,7 +8,7 @@ describe('playing', () => {
     const { playback, studio, settings, source, stop } = bench();
     expect(playback.music?.notes).toHaveLength(16);
     expect(playback.settings).toMatchObject({ tempo: 132, swing: 'by tempo', loop: 'form', countInBars: 1 });
-    studio.setTempo(90);
+    studio.set('tempo', 90);
     settings.change({ swing: 2 });
     studio.setBars({ from: barIndex(1), to: barIndex(2) });
     flushSync();

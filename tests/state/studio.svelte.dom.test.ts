@@ -28,8 +28,8 @@ describe('the studio', () => {
   it('asks for a line at once and for every change of the document', () => {
     const { studio, source, changes } = desk();
     expect(source.asks).toHaveLength(1);
-    studio.setSpan(160);
-    studio.setSpan(160);
+    studio.set('span', 160);
+    studio.set('span', 160);
     expect(source.asks).toHaveLength(2);
     expect(source.asks[1]?.hand.span).toBe(160);
     expect(changes).toHaveLength(1);
@@ -178,9 +178,9 @@ describe('the studio', () => {
       studio.setChartText(text);
       wait(200);
     }
-    for (const span of [151, 155, 160]) studio.setSpan(span);
+    for (const span of [151, 155, 160]) studio.set('span', span);
     studio.endGesture();
-    studio.setSpan(161);
+    studio.set('span', 161);
     studio.undo();
     expect(studio.study.span).toBe(160);
     studio.undo();

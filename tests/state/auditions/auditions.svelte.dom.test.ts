@@ -81,7 +81,7 @@ describe('a run of takes', () => {
     const { auditions, answer, studio } = page();
     auditions.begin();
     answer(10);
-    studio.setTempo(180);
+    studio.set('tempo', 180);
     expect(auditions.isStale).toBe(false);
     auditions.begin();
     expect(auditions.takes).toHaveLength(10);
@@ -100,7 +100,7 @@ describe('a run of takes', () => {
     auditions.begin();
     answer(10);
     studio.set('bold', 0.5);
-    studio.setTempo(90);
+    studio.set('tempo', 90);
     auditions.more();
     expect(draw.asks.at(-1)).toMatchObject({ wishes: { bold: 0.5 }, tempo: 90, take: { seed: 12 } });
   });

@@ -172,7 +172,7 @@ describe('a lesson on the sheet', () => {
       expect(sheet.isRemade).toBe(false);
     };
     sheet.show('before');
-    studio.setTempo(260);
+    studio.set('tempo', 260);
     expect([studio.isLesson, studio.study.lesson]).toEqual([true, sheet.open!.names]);
     again();
     expect([sheet.side, sheet.open!.after.timeline.tempo]).toEqual(['before', 260]);
@@ -231,9 +231,9 @@ describe('a lesson on the sheet', () => {
     layKey(sheet, sheet.round!.round.keys[2]!, 'E flat');
     expect([studio.isLesson, studio.study.lesson]).toEqual([true, null]);
     // Slower it stays as it is; another hand is another line.
-    studio.setTempo(80);
+    studio.set('tempo', 80);
     expect([studio.isLesson, sheet.open!.name.startsWith('E flat')]).toEqual([true, true]);
-    studio.setSpan(160);
+    studio.set('span', 160);
     expect(studio.isLesson).toBe(false);
   });
 
