@@ -9,13 +9,15 @@ const source = join(root, 'src');
 
 /** Layers, each with the layers it may import; types count. Deeper folders come before the folder they lie in. */
 const allowed: Readonly<Record<string, readonly string[]>> = {
+  cache: [],
   music: [],
   instrument: ['music'],
   'pipeline/1-chart': ['music'],
   'pipeline/2-timeline': ['music', 'pipeline/1-chart'],
-  'pipeline/3-candidates': ['music', 'instrument', 'pipeline/2-timeline'],
-  'pipeline/4-solver': [],
+  'pipeline/3-candidates': ['cache', 'music', 'instrument', 'pipeline/2-timeline'],
+  'pipeline/4-solver': ['cache'],
   'pipeline/5-line': [
+    'cache',
     'music',
     'instrument',
     'pipeline/2-timeline',
@@ -23,6 +25,7 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
     'pipeline/4-solver',
   ],
   pipeline: [
+    'cache',
     'music',
     'instrument',
     'pipeline/1-chart',
@@ -31,11 +34,11 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
     'pipeline/4-solver',
     'pipeline/5-line',
   ],
-  playback: ['music', 'instrument', 'pipeline'],
+  playback: ['cache', 'music', 'instrument', 'pipeline'],
   notation: ['music', 'instrument', 'pipeline'],
   export: ['music', 'instrument', 'pipeline'],
   page: ['music', 'instrument', 'pipeline', 'notation'],
-  night: ['music', 'instrument', 'pipeline'],
+  night: ['cache', 'music', 'instrument', 'pipeline'],
   worker: ['pipeline', 'night'],
   offline: [],
   'state/night': ['music', 'instrument', 'pipeline', 'night', 'state'],
@@ -61,10 +64,11 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** Folders that must give the same answer to the same question: nothing from outside may enter. */
-const pure = ['music', 'instrument', 'pipeline', 'night', 'notation', 'export', 'page'];
+const pure = ['cache', 'music', 'instrument', 'pipeline', 'night', 'notation', 'export', 'page'];
 
 /** The one folder or file that may use a library. */
 const soleUsers: Readonly<Record<string, string>> = {
+  'lru-cache': 'cache/',
   tonal: 'music/tonal.ts',
   tone: 'playback/tone',
   'workbox-core': 'offline/',

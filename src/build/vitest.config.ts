@@ -11,6 +11,7 @@ const common = { testTimeout: 120_000, hookTimeout: 120_000, setupFiles: ['tests
 const elsewhere = ['tests/browser/**', 'tests/engines/**', 'node_modules/**'];
 /** Pure folders: without state of their own (architecture.test.ts), so their modules can be read once for many files. */
 const pure = [
+  'cache',
   'music',
   'instrument',
   'pipeline',

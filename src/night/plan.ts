@@ -1,4 +1,5 @@
 // The plan of a night: its tunes freely, the prices its wishes need, every tune exactly under them, and what all that comes to.
+import { getOrMake, makeCache, type Cache } from '../cache';
 import { stringName } from '../instrument';
 import { emptyMemory, memoryBeside, type LineNote, type Memory, type WalkResult } from '../pipeline';
 import { addMeasures, inkOf, measureOf, noMeasure, staysOf, unwalked } from './measure';
@@ -120,20 +121,18 @@ interface Known {
   readonly solver: TuneSolver;
   readonly free: WalkResult;
   /** Figures of its lines by what was asked: a price comes up again when another wish takes its turn, and in the next plan. */
-  readonly figures: Map<string, Solved | null>;
+  readonly figures: Cache<string, { readonly solved: Solved | null }>;
   /** The line that was solved last. */
-  last: { readonly asked: string; readonly result: WalkResult } | null;
+  readonly lines: Cache<string, WalkResult>;
 }
 
 /** The line of a tune under prices; the one that was solved last is not solved again. */
 function lineOf(known: Known, desk: TuneDesk, prices: Prices): WalkResult {
-  const asked = askedOf(desk, prices);
-  if (known.last?.asked !== asked) known.last = { asked, result: walkUnder(desk, prices) };
-  return known.last.result;
+  return getOrMake(known.lines, askedOf(desk, prices), () => walkUnder(desk, prices));
 }
 
-/** Figures of a tune beyond which those kept are forgotten. */
-const mostFigures = 200;
+/** Figures of a tune that are kept. */
+const mostFigures = 1000;
 
 /** What one plan leaves for the next: a wish that moves leaves all tunes as they are. By what is asked of a tune. */
 export type NightMemory = Map<string, Known>;
@@ -148,8 +147,12 @@ function walkAll(tunes: readonly NightTune[], remembered: NightMemory, watch: Wa
     watch((shares.free * at) / tunes.length);
     const known = remembered.get(key) ?? before.get(key);
     const solver = known?.solver ?? solverOf(tunes[at]!, last ? memoryBeside(last) : emptyMemory());
-    const found = known ?? { solver, free: walkFreely(tunes[at]!, solver), figures: new Map(), last: null };
-    if (found.figures.size > mostFigures) found.figures.clear();
+    const found = known ?? {
+      solver,
+      free: walkFreely(tunes[at]!, solver),
+      figures: makeCache({ most: mostFigures }),
+      lines: makeCache({ most: 1 }),
+    };
     remembered.set(key, found);
     last = solver.memory;
     return found;
@@ -188,12 +191,12 @@ export function planNight(
     const { figures } = known[at]!;
     const asked = askedOf(desks[at]!, prices);
     const before = figures.get(asked);
-    if (before !== undefined) return before;
+    if (before) return before.solved;
     const desk = desks[at]!;
-    const isKnown = prices.every((price) => price === 0) || known[at]!.last?.asked === asked;
+    const isKnown = prices.every((price) => price === 0) || known[at]!.lines.peek(asked) !== undefined;
     const figured = isKnown ? undefined : figuresUnder(desk, prices);
     const solved = figured === undefined ? solvedOf(desk, lineUnder(at, prices), prices) : figured;
-    figures.set(asked, solved);
+    figures.set(asked, { solved });
     return solved;
   };
   const found = findPrices(

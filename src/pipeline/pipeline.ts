@@ -1,8 +1,9 @@
 // The whole computation: chart text -> chart -> timeline -> candidates -> lattice -> path -> line.
+import { getOrMake } from '../cache';
 import { derivedSeed, pitchClassOf, indexOfBar, numberOfBar, type Milli } from '../music';
 import { keyOfChart, readChart, transposeChart, type Chart, type Problem } from './1-chart';
 import { makeTimeline, type Timeline, type TimelineWish } from './2-timeline';
-import { getOrMake, type RegionPrice } from './3-candidates';
+import type { RegionPrice } from './3-candidates';
 import { bestPath, type Path } from './4-solver';
 import { makeLine } from './5-line';
 import { fingerOwn } from './given/own';

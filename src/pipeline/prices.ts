@@ -2,9 +2,10 @@
 //
 // Pre: candidates and the lattice that was built over them. Post: the lattice whose placements bear the prices; slots that
 // cost the same are one object again, so that a form that comes round is still known to come round.
+import { getOrMake } from '../cache';
 import { milli, ticksPerQuarter, type Milli, type Ticks } from '../music';
 import { regionOf, type Placement } from '../instrument';
-import { getOrMake, type RegionPrice, type SlotCandidates } from './3-candidates';
+import type { RegionPrice, SlotCandidates } from './3-candidates';
 import { bestPath, pathCost, type Lattice, type LatticeSlot, type Path } from './4-solver';
 
 /** True for a stopped note in the region. */

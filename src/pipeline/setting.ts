@@ -1,4 +1,5 @@
 // What the solver works on for a request: candidates under the wishes, the lattice over them, the model of its costs.
+import { getOrMake, makeCache, type Cache } from '../cache';
 import { pitchText, spellPitch, noteName, pitchClass, barIndex, type SoundingMidi } from '../music';
 import { allPlacements, positionName, stringName, type Placement } from '../instrument';
 import { goesRound, type Slot, type Timeline } from './2-timeline';
@@ -16,7 +17,7 @@ import {
   type StayLimit,
   type Wish,
 } from './3-candidates';
-import { emptySolvedCache, Vectors, type Lattice, type WatchPass } from './4-solver';
+import { emptySolvedCache, Vectors, type Lattice, type SolvedCache, type WatchPass } from './4-solver';
 import {
   buildLattice,
   emptyTables,
@@ -71,75 +72,70 @@ export function withReturn(timeline: Timeline): readonly Slot[] {
   ];
 }
 
+/** What a bass and a hand alone decide. */
+interface PlayerSets {
+  readonly placements: readonly Placement[];
+  readonly sets: KnownSets;
+}
+
+interface ModelTables {
+  readonly strict: KeptTables;
+  /** Those of lines that may break what is never done; empty where no wish asked for one. */
+  readonly lenient: KeptTables;
+}
+
 /** What one request leaves for the next: everything that only bass, hand, tempo and comfort decide. */
 export interface Memory {
-  playerKey: string;
-  placements: readonly Placement[];
-  sets: KnownSets;
-  staysKey: string;
-  stays: KnownStays;
-  modelKey: string;
-  tables: KeptTables;
-  /** Those of lines that may break what is never done; empty where no wish asked for one. */
-  lenientTables: KeptTables;
-  automata: Automata;
-  vectors: Vectors;
+  /** By bass, hand and the highest position. */
+  readonly players: Cache<string, PlayerSets>;
+  /** By player and limit. */
+  readonly stays: Cache<string, KnownStays>;
+  /** By everything that costs depend on. */
+  readonly models: Cache<string, ModelTables>;
+  readonly automata: Automata;
+  readonly vectors: Vectors;
   /** Told how far the computation has come. */
   watch: WatchPass;
 }
 
+/** Of the last player, limit and model: the next request mostly has the same. */
+const lastOne = { most: 1 } as const;
+
 export const emptyMemory = (): Memory => ({
-  playerKey: '',
-  placements: [],
-  sets: emptySets(),
-  staysKey: '',
-  stays: emptyStays(),
-  modelKey: '',
-  tables: emptyTables(),
-  lenientTables: emptyTables(),
+  players: makeCache(lastOne),
+  stays: makeCache(lastOne),
+  models: makeCache(lastOne),
   automata: makeAutomata(),
   vectors: new Vectors(),
   watch: () => undefined,
 });
 
-/** For another chart beside the first: what bass and hand alone decide is shared, as long as it is not too much. */
-export const memoryBeside = ({ playerKey, placements, sets, automata, vectors }: Memory): Memory =>
-  2 * (sets.left.size + sets.offered.size) > mostSets
-    ? { ...emptyMemory(), automata, vectors }
-    : { ...emptyMemory(), playerKey, placements, sets, automata, vectors };
+/** For another chart beside the first: what bass and hand alone decide is shared. */
+export function memoryBeside({ players, automata, vectors }: Memory): Memory {
+  const beside = { ...emptyMemory(), automata, vectors };
+  for (const [player, sets] of players.entries()) beside.players.set(player, sets);
+  return beside;
+}
+
+/** What the solver remembers of the lines that were asked for last; undefined before the first. */
+export const solvedIn = ({ models }: Memory): SolvedCache | undefined =>
+  [...models.values()][0]?.strict.solver;
 
 /** Lets go of what the solver remembers, the larger part: what bass, hand and tempo decide stays. */
-export function forgetSolved(memory: Memory): void {
-  memory.tables = { ...memory.tables, solver: emptyTables().solver };
-  memory.lenientTables = { ...memory.lenientTables, solver: emptyTables().solver };
+export function forgetSolved({ models }: Memory): void {
+  for (const { strict, lenient } of models.values())
+    for (const tables of [strict, lenient]) tables.solver = emptySolvedCache();
 }
 
-function placementsFor({ instrument, hand, limits }: WalkRequest, memory: Memory): readonly Placement[] {
-  const highestPosition = highestPositionIn(limits.place);
-  const playerKey = JSON.stringify([instrument, hand, highestPosition]);
-  if (memory.playerKey !== playerKey) {
-    memory.playerKey = playerKey;
-    memory.placements = allPlacements(instrument, hand, { highestPosition });
-    memory.sets = emptySets();
-  }
-  return memory.placements;
-}
+const playerKeyOf = ({ instrument, hand, limits }: WalkRequest): string =>
+  JSON.stringify([instrument, hand, highestPositionIn(limits.place)]);
 
-/** Sets of candidates beyond which those kept are forgotten. */
-const mostSets = 4096;
-
-function setsFor(memory: Memory): KnownSets {
-  if (memory.sets.left.size + memory.sets.offered.size > mostSets) memory.sets = emptySets();
-  return memory.sets;
-}
-
-function staysFor(stay: StayLimit, memory: Memory): KnownStays {
-  const staysKey = JSON.stringify([memory.playerKey, stay]);
-  if (memory.staysKey !== staysKey || memory.stays.sets.size > mostSets) {
-    memory.staysKey = staysKey;
-    memory.stays = emptyStays();
-  }
-  return memory.stays;
+function playerSets(request: WalkRequest, { players }: Memory): PlayerSets {
+  const { instrument, hand, limits } = request;
+  return getOrMake(players, playerKeyOf(request), () => ({
+    placements: allPlacements(instrument, hand, { highestPosition: highestPositionIn(limits.place) }),
+    sets: emptySets(),
+  }));
 }
 
 function tablesFor(request: WalkRequest, timeline: Timeline, isStrict: boolean, memory: Memory): KeptTables {
@@ -151,12 +147,11 @@ function tablesFor(request: WalkRequest, timeline: Timeline, isStrict: boolean, 
     request.limits.stay,
     highestPositionIn(request.limits.place),
   ]);
-  if (memory.modelKey !== modelKey) {
-    memory.modelKey = modelKey;
-    memory.tables = emptyTables();
-    memory.lenientTables = emptyTables();
-  }
-  const tables = isStrict ? memory.tables : memory.lenientTables;
+  const { strict, lenient } = getOrMake(memory.models, modelKey, () => ({
+    strict: emptyTables(),
+    lenient: emptyTables(),
+  }));
+  const tables = isStrict ? strict : lenient;
   tables.solver.watch = memory.watch;
   return tables;
 }
@@ -169,8 +164,7 @@ export function candidatesUnder(
   stay: StayLimit | undefined,
   memory: Memory = emptyMemory(),
 ): { readonly candidates: readonly SlotCandidates[]; readonly placements: readonly Placement[] } {
-  const placements = placementsFor(request, memory);
-  const sets = setsFor(memory);
+  const { placements, sets } = playerSets(request, memory);
   const found = findCandidates(
     goesRound(request.ending) ? withReturn(timeline) : timeline.slots,
     placements,
@@ -179,7 +173,9 @@ export function candidatesUnder(
     sets,
   );
   const candidates = beginUnderHand(found, sets);
-  return stay ? countStays(candidates, placements, stay, staysFor(stay, memory)) : { candidates, placements };
+  if (!stay) return { candidates, placements };
+  const staysKey = JSON.stringify([playerKeyOf(request), stay]);
+  return countStays(candidates, placements, stay, getOrMake(memory.stays, staysKey, emptyStays));
 }
 
 /** The same with nothing remembered of what was solved in it. */

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { emptyMemory, walk } from '../../src/pipeline';
 import { mostKeptBytes } from '../../src/pipeline/4-solver';
+import { solvedIn } from '../../src/pipeline/setting';
 import { bytesHeld } from '../bench/bytes';
 import { changingChart, longChart } from '../bench/charts';
 import { requestFor } from './request';
@@ -16,7 +17,7 @@ describe('1,024 bars, 4,096 beats', () => {
       const text = longChart(1024);
       const { line } = walk(requestFor(text, { take: { seed: 1, temperature } }), undefined, memory);
       expect(line?.notes).toHaveLength(4096);
-      const { forward, filtered, weights } = memory.tables.solver;
+      const { forward, filtered, weights } = solvedIn(memory)!;
       const { chain } = (temperature === 0 ? forward : filtered).last!;
       // Far fewer tables than slots: most are made again when the path is read.
       expect(chain.arrays.length).toBeLessThan(4 * Math.sqrt(chain.length));
@@ -35,7 +36,7 @@ describe('1,024 bars that never come round', () => {
       const request = requestFor(changingChart(1024), { take: { seed: 1, temperature } });
       const { line } = walk(request, undefined, memory);
       expect(line?.notes).toHaveLength(4096);
-      const { forward, filtered } = memory.tables.solver;
+      const { forward, filtered } = solvedIn(memory)!;
       const { chain } = (temperature === 0 ? forward : filtered).last!;
       // Few tables are kept; the others are made once more, for the best path or for all draws together.
       expect(chain.computed).toBeLessThanOrEqual(2 * chain.length);
@@ -51,7 +52,7 @@ describe('1,024 bars that never come round', () => {
     for (let seed = 1; seed <= 6; seed++) {
       walk(requestFor(changingChart(96, seed), { take: { seed, temperature: 1 } }), undefined, memory);
     }
-    const { filtered } = memory.tables.solver;
+    const { filtered } = solvedIn(memory)!;
     expect(filtered.lattices.length).toBeLessThanOrEqual(4);
     expect(filtered.bytes).toBeLessThanOrEqual(mostKeptBytes);
   }, 120_000);

@@ -6,7 +6,7 @@ import { emptyMemory, explain, walk, type Memory, type WalkRequest } from '../..
 import { makeTimeline } from '../../src/pipeline/2-timeline';
 import { bestPath, makeSampler, type Lattice } from '../../src/pipeline/4-solver';
 import { chartOf } from '../../src/pipeline/pipeline';
-import { makeSetting, requestWishes } from '../../src/pipeline/setting';
+import { makeSetting, requestWishes, solvedIn } from '../../src/pipeline/setting';
 import { chartText, positions, requestFor } from './request';
 
 const chords = ['F7', 'Bb7', 'Gm7', 'C7', 'Am7b5', 'D7b9', 'Dbmaj7', 'F#m7', 'B7', 'Ebmaj7'];
@@ -146,7 +146,7 @@ describe('an edit', () => {
       const plain = requestFor(textOf({ bars: chords, changes: {} }), { take: { seed: 5, temperature } });
       const computed = (request: WalkRequest): number => {
         expect(walk(request, undefined, memory)).toEqual(walk(request));
-        const { forward, filtered } = memory.tables.solver;
+        const { forward, filtered } = solvedIn(memory)!;
         return (temperature === 0 ? forward : filtered).last!.chain.computed;
       };
       const barred = { ...plain, limits: { barredPositions: positions('half') } };
@@ -172,7 +172,7 @@ describe('an edit', () => {
       walk(requestFor(text, { take }), undefined, memory);
       const request = requestFor(edited, { take });
       expect(walk(request, undefined, memory)).toEqual(walk(request));
-      const { forward, filtered } = memory.tables.solver;
+      const { forward, filtered } = solvedIn(memory)!;
       const { chain } = (temperature === 0 ? forward : filtered).last!;
       expect(chain.length).toBeGreaterThan(128);
       expect(chain.computed).toBeGreaterThan(3);

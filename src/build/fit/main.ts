@@ -62,10 +62,10 @@ function prepareAll(): Prepared[] {
 
 /** The lattice under the energies as they are now: all that is kept of the melody's costs is forgotten, the hand's is not. */
 function settingNow({ request, timeline, memory }: Prepared) {
-  const { tables } = memory;
-  for (const table of [tables.slots, tables.steps]) table.clear();
-  memory.automata = makeAutomata();
-  const setting = makeSetting(request, timeline, requestWishes(request), undefined, memory);
+  for (const { strict } of memory.models.values())
+    for (const table of [strict.slots, strict.steps]) table.clear();
+  const now = { ...memory, automata: makeAutomata() };
+  const setting = makeSetting(request, timeline, requestWishes(request), undefined, now);
   if (!setting) throw new Error(`no line for ${timeline.title}`);
   return setting;
 }

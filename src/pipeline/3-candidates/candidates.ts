@@ -3,6 +3,7 @@
 // Pre: a timeline with at least one slot; placements of one instrument and hand.
 // Post: one candidate set a slot, pitches rising, placements grouped by pitch in table order, every one allowed by every
 // wish. A set may be empty: then no line exists, and the caller says why.
+import { getOrMake, makeCache, Numbers, type Cache } from '../../cache';
 import { pitchClass, pitchClassOf, type Chord, type Scale, type SoundingMidi } from '../../music';
 import type { Placement } from '../../instrument';
 import type { Slot, TimelineChord } from '../2-timeline';
@@ -171,12 +172,19 @@ type CandidateSet = Omit<SlotCandidates, 'slot'>;
  */
 export interface KnownSets {
   /** Numbers of the kinds of slot. */
-  readonly kinds: Map<string, number>;
-  readonly offered: Map<string, CandidateSet>;
-  readonly left: Map<string, CandidateSet>;
+  readonly kinds: Numbers<string>;
+  readonly offered: Cache<string, CandidateSet>;
+  readonly left: Cache<string, CandidateSet>;
 }
 
-export const emptySets = (): KnownSets => ({ kinds: new Map(), offered: new Map(), left: new Map() });
+/** Sets of each sort that are kept. */
+export const mostSets = 4096;
+
+export const emptySets = (): KnownSets => ({
+  kinds: new Numbers(mostSets),
+  offered: makeCache({ most: mostSets }),
+  left: makeCache({ most: mostSets }),
+});
 
 /**
  * @param range where lines go by themselves; pins may ask for more
@@ -199,7 +207,7 @@ export function findCandidates(
   const leftEverywhere = new Map<CandidateSet, CandidateSet>();
   return slots.map((slot) => {
     const asked = pinnedPitches(slot, wishes, playable);
-    const kind = getOrMake(known.kinds, kindOfSlot(slot), () => known.kinds.size);
+    const kind = known.kinds.of(kindOfSlot(slot));
     const key = `${asked.join()} ${kind}`;
     const offered = getOrMake(known.offered, key, () => {
       const allowed = allowedPitchClasses(slot);
@@ -237,19 +245,6 @@ export function leftOf(
     const leftByPitch = placementsByPitch(left);
     return grouped([...leftByPitch.keys()], (midi) => leftByPitch.get(midi)!);
   });
-}
-
-/** The value kept under a key, made when it is not there. */
-export function getOrMake<K, V>(
-  map: { get(key: K): V | undefined; set(key: K, value: V): unknown },
-  key: K,
-  make: () => V,
-): V {
-  const found = map.get(key);
-  if (found !== undefined) return found;
-  const made = make();
-  map.set(key, made);
-  return made;
 }
 
 /** The set of these pitches, those without placements left out. */

@@ -4,20 +4,16 @@
 // region stands once for every number of notes that a stay can have come to; which moves between them are real the move
 // table tells (`Counted` in 4-solver). How long so many notes last is known at each slot, so lengths are compared in ticks,
 // without rounding.
+import { getOrMake, makeCache, type Cache } from '../../cache';
 import { ticksPerQuarter } from '../../music';
-import { regionOf, thumbOf, type Placement } from '../../instrument';
-import { getOrMake, grouped, type SlotCandidates } from './candidates';
-import type { StayLimit } from './wishes';
+import { thumbOf, type Placement } from '../../instrument';
+import { grouped, mostSets, type SlotCandidates } from './candidates';
+import { isCounted, type StayLimit } from './wishes';
 
 /** A placement with the notes of the stay that end with it; 0 where no stay is counted. */
 export interface StayingPlacement extends Placement {
   readonly stay: number;
 }
-
-export const isCounted = (
-  placement: Pick<Placement, 'finger' | 'position'>,
-  { region }: Pick<StayLimit, 'region'>,
-): boolean => placement.finger !== '0' && (region === 'any' || regionOf(placement.position) === region);
 
 /** For each slot, how many notes in a row that end with it fit into the limit; null where none is held. */
 function longestRuns(
@@ -66,10 +62,10 @@ export interface KnownStays {
   /** By the most notes in a stay. */
   readonly tables: Map<number, readonly StayingPlacement[]>;
   /** By table, notes in a stay at the slot, and set. */
-  readonly sets: Map<string, Omit<SlotCandidates, 'slot'>>;
+  readonly sets: Cache<string, Omit<SlotCandidates, 'slot'>>;
 }
 
-export const emptyStays = (): KnownStays => ({ tables: new Map(), sets: new Map() });
+export const emptyStays = (): KnownStays => ({ tables: new Map(), sets: makeCache({ most: mostSets }) });
 
 /** The candidates with stays counted, and the table they point into. */
 export function countStays(

@@ -46,6 +46,12 @@ export interface StayLimit {
   readonly during?: { readonly bars: readonly number[]; readonly of: number };
 }
 
+/** Whether a placement is in the region of a limit: open strings are nowhere. */
+export const isCounted = (
+  placement: Pick<Placement, 'finger' | 'position'>,
+  { region }: Pick<StayLimit, 'region'>,
+): boolean => placement.finger !== '0' && (region === 'any' || regionOf(placement.position) === region);
+
 /** The wish about the longest stay, in words. */
 export const stayWords = ({ region, beats }: StayLimit): string =>
   `no more than ${beats} beats in a row in ${region === 'any' ? 'any one region' : `the ${region} region`}`;

@@ -1,5 +1,6 @@
 // Costs turned into weights exp(-cost / temperature), for the passes that add probabilities up. exp is built from
 // arithmetic alone, so that engines whose Math.exp differ in the last bit still draw the same path from the same seed.
+import { getOrMake, makeCache } from '../../cache';
 import { barrier, type Lattice, type LatticeSlot, type StepRule } from './lattice';
 import { unaryCosts } from './messages';
 
@@ -39,18 +40,8 @@ export interface SlotWeights {
   readonly steps: Float64Array;
 }
 
-/** Slots, and tables of steps, beyond which those kept are forgotten: a long pass asks for each once. */
+/** Slots, and tables of steps, that are kept: a long pass asks for each once. */
 const mostSlots = 512;
-
-/** The value of a key, made where it is not kept; all are forgotten when there are too many. */
-function getOrMake<K, V>(kept: Map<K, V>, key: K, make: () => V): V {
-  const found = kept.get(key);
-  if (found !== undefined) return found;
-  if (kept.size >= mostSlots) kept.clear();
-  const made = make();
-  kept.set(key, made);
-  return made;
-}
 
 /** The weights of a lattice at one temperature, made when they are first asked for. */
 export class Weights {
@@ -58,8 +49,8 @@ export class Weights {
   readonly unit: number;
   readonly #weight: (cost: number) => number;
   readonly #parent: Weights | null;
-  readonly #slots = new Map<LatticeSlot, SlotWeights>();
-  readonly #steps = new Map<Int32Array, Float64Array>();
+  readonly #slots = makeCache<LatticeSlot, SlotWeights>({ most: mostSlots });
+  readonly #steps = makeCache<Int32Array, Float64Array>({ most: mostSlots });
   readonly #tables = new Map<Int32Array, Float64Array>();
   readonly #rules = new WeakMap<StepRule, Float64Array>();
 
@@ -93,21 +84,13 @@ export class Weights {
   /** Of a table of moves. */
   ofTable(costs: Int32Array): Float64Array {
     if (this.#parent) return this.#parent.ofTable(costs);
-    const found = this.#tables.get(costs);
-    if (found) return found;
-    const made = this.#weigh(costs);
-    this.#tables.set(costs, made);
-    return made;
+    return getOrMake(this.#tables, costs, () => this.#weigh(costs));
   }
 
   /** Of a rule, by memory state; 0 where the step may not be made. */
   ofRule(rule: StepRule): Float64Array {
     if (this.#parent) return this.#parent.ofRule(rule);
-    const found = this.#rules.get(rule);
-    if (found) return found;
-    const made = this.#weigh(rule.costs);
-    this.#rules.set(rule, made);
-    return made;
+    return getOrMake(this.#rules, rule, () => this.#weigh(rule.costs));
   }
 
   /** Forgets what belongs to none of these lattices. */

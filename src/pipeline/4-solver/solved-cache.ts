@@ -1,4 +1,5 @@
 // What the solver remembers of the lattices that it solved last, so that the next one costs no more than what is new in it.
+import { makeCache, type Cache } from '../../cache';
 import { mostKeptBytes, type Chain, type Match } from './checkpointing';
 import type { Best, Lattice, LatticeSlot } from './lattice';
 import type { Weights } from './boltzmann';
@@ -20,36 +21,41 @@ export interface Related<Value extends object> extends Solved<Value> {
   readonly match: Match;
 }
 
-/** Lattices kept besides the last one: a limit laid on and taken off again, and one more. */
+/** Lattices that are kept: the last one, a limit laid on and taken off again, and one more. */
 const mostSolved = 4;
 
-/** What was solved lately, the last one first; together no larger than one chain may be. */
+/** What was solved lately; together no larger than one chain may be. */
 export class Recent<Value extends object> {
-  #solved: readonly Solved<Value>[] = [];
+  readonly #chains: Cache<Lattice, Chain<Value>> = makeCache({
+    most: mostKeptBytes,
+    sizeOf: ({ bytes }) => bytes,
+    mostValues: mostSolved,
+  });
 
   get last(): Solved<Value> | null {
-    return this.#solved[0] ?? null;
+    const [last] = this.arrays;
+    return last ?? null;
   }
 
   get lattices(): readonly Lattice[] {
-    return this.#solved.map(({ lattice }) => lattice);
+    return [...this.#chains.keys()];
   }
 
-  /** All of them, for whoever counts memory. */
+  /** All of them, the last one first, for whoever counts memory. */
   get arrays(): readonly Solved<Value>[] {
-    return this.#solved;
+    return [...this.#chains.entries()].map(([lattice, chain]) => ({ lattice, chain }));
   }
 
   /** Bytes that their chains take. */
   get bytes(): number {
-    return this.#solved.reduce((bytes, { chain }) => bytes + chain.bytes, 0);
+    return this.arrays.reduce((bytes, { chain }) => bytes + chain.bytes, 0);
   }
 
   /** The one that most slots of a lattice were in; of equals the last. */
   closest(lattice: Lattice): Related<Value> | null {
     let found: Related<Value> | null = null;
     let most = 0;
-    for (const solved of this.#solved) {
+    for (const solved of this.arrays) {
       const match = matchSlots(solved.lattice, lattice);
       const count = countMatches(match);
       if (found && count <= most) continue;
@@ -60,21 +66,14 @@ export class Recent<Value extends object> {
   }
 
   /** @param related what it grew out of: given up where the new one is much the same */
-  add(solved: Solved<Value>, related: Related<Value> | null): void {
+  add({ lattice, chain }: Solved<Value>, related: Related<Value> | null): void {
     const isEdit = related !== null && 2 * countMatches(related.match) > related.match.length;
-    const others = this.#solved.filter(({ chain }) => !isEdit || chain !== related.chain);
-    const kept = [solved];
-    let { bytes } = solved.chain;
-    for (const other of others) {
-      bytes += other.chain.bytes;
-      if (bytes > mostKeptBytes || kept.length === mostSolved) break;
-      kept.push(other);
-    }
-    this.#solved = kept;
+    if (isEdit) this.#chains.delete(related.lattice);
+    this.#chains.set(lattice, chain);
   }
 
   clear(): void {
-    this.#solved = [];
+    this.#chains.clear();
   }
 }
 

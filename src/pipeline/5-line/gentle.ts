@@ -4,8 +4,9 @@
 // the minimax of the shifts over all paths, found exactly by one forward pass in which "hardest so far" takes the place of
 // the sum (Hori and Sagayama use the same for guitars). Moves above the measure are then blocked; everything else about the
 // lattice stays, so takes, prices and limits work in it as in any other.
+import { getOrMake } from '../../cache';
 import type { Placement } from '../../instrument';
-import { getOrMake, type Limits, type SlotCandidates } from '../3-candidates';
+import type { Limits, SlotCandidates } from '../3-candidates';
 import { infinite, kindOf, moveIndex, type Lattice, type LatticeSlot, type MoveTable } from '../4-solver';
 import { moveContextOf, type CostModel } from './cost-model';
 import { moveBetween, takesTime } from './features';

@@ -2,8 +2,9 @@
 //
 // Pre: no candidate set is empty. Post: a lattice with a layer for each candidate set, whose path cost is the sum of the
 // features of the line that the path stands for.
+import { getOrMake, makeCache, Numbers, type Cache } from '../../cache';
 import type { Placement } from '../../instrument';
-import { getOrMake, kindOfArrival, kindOfSlot, type SlotCandidates } from '../3-candidates';
+import { kindOfArrival, kindOfSlot, type SlotCandidates } from '../3-candidates';
 import {
   anyStep,
   emptySolvedCache,
@@ -63,23 +64,26 @@ export interface KeptTables {
   readonly holdCosts: Map<readonly Placement[], readonly number[]>;
   readonly moves: Map<string, MoveTable>;
   /** Slots by everything that decides their costs: the same slot again is the same object. */
-  readonly slots: Map<string, LatticeSlot>;
+  readonly slots: Cache<string, LatticeSlot>;
   /** Numbers of the sets of candidates and of the kinds of slot and of arrival met so far. */
-  readonly sets: Map<readonly Placement[], number>;
-  readonly kinds: Map<string, number>;
+  readonly sets: Numbers<readonly Placement[]>;
+  readonly kinds: Numbers<string>;
   /** Steps by kind of slot and of arrival and the pitches on both sides: a mask seldom takes a pitch away altogether. */
-  readonly steps: Map<string, Steps>;
+  readonly steps: Cache<string, Steps>;
   /** What the solver remembers. */
-  readonly solver: SolvedCache;
+  solver: SolvedCache;
 }
+
+/** Slots, steps, sets and kinds, each, that are kept: as many as a long form of different bars has. */
+const mostSlots = 8192;
 
 export const emptyTables = (): KeptTables => ({
   holdCosts: new Map(),
   moves: new Map(),
-  slots: new Map(),
-  sets: new Map(),
-  kinds: new Map(),
-  steps: new Map(),
+  slots: makeCache({ most: mostSlots }),
+  sets: new Numbers(mostSlots),
+  kinds: new Numbers(mostSlots),
+  steps: makeCache({ most: mostSlots }),
   solver: emptySolvedCache(),
 });
 
@@ -93,9 +97,6 @@ export const makeAutomata = (): Automata => ({
   strict: new Automaton((step) => grammarCost(step, true)),
   lenient: new Automaton((step) => grammarCost(step, false)),
 });
-
-/** Slots beyond which those kept are forgotten: as many as a long form of different bars has. */
-const mostSlots = 8192;
 
 /** Memories by notes since the last target. */
 const rowsSince = [0, 1, 2, 3].map(memoriesSince);
@@ -143,17 +144,13 @@ export function buildLattice(
   const holdCosts = getOrMake(tables.holdCosts, placements, () =>
     placements.map((placement) => sumOfTwo(model.hold, model.player, placement)),
   );
-  if (tables.slots.size > mostSlots) {
-    for (const table of [tables.slots, tables.sets, tables.kinds, tables.steps]) table.clear();
-  }
-  const setNumber = (one: SlotCandidates | undefined): number =>
-    one ? getOrMake(tables.sets, one.placements, () => tables.sets.size) : -1;
+  const setNumber = (one: SlotCandidates | undefined): number => (one ? tables.sets.of(one.placements) : -1);
   const slots = candidates.map((one, index): LatticeSlot => {
     const next = candidates[index + 1];
     const times = [one.slot.ticks, (next ?? one).slot.ticks, one.slot.restAfter];
     const movesKey = [placements.length, ...times].join();
-    const kind = getOrMake(tables.kinds, kindOfSlot(one.slot), () => tables.kinds.size);
-    const arrival = next ? getOrMake(tables.kinds, kindOfArrival(next.slot), () => tables.kinds.size) : -1;
+    const kind = tables.kinds.of(kindOfSlot(one.slot));
+    const arrival = next ? tables.kinds.of(kindOfArrival(next.slot)) : -1;
     const key = [setNumber(one), setNumber(next), movesKey, kind, arrival].join(' ');
     return getOrMake(tables.slots, key, () => {
       // Slots of the same lengths share one table.

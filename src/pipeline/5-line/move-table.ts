@@ -2,8 +2,9 @@
 //
 // A table of some hundred thousand moves is made of few that differ: how long a stay has lasted costs nothing by itself, and
 // where the thumb was matters to a move of a semitone at most. Each move is weighed once for all that are alike.
+import { getOrMake } from '../../cache';
 import { regionOf, regions, thumbOf, thumbPlace, type Placement } from '../../instrument';
-import { getOrMake, stayOf } from '../3-candidates';
+import { stayOf } from '../3-candidates';
 import { infinite, type MoveTable } from '../4-solver';
 import type { CostModel } from './cost-model';
 import {

@@ -1,6 +1,7 @@
 // A ground on which the hand moves along the neck only while an open string rings or in a rest.
+import { getOrMake } from '../../cache';
 import type { Placement } from '../../instrument';
-import { getOrMake, type SlotCandidates } from '../3-candidates';
+import type { SlotCandidates } from '../3-candidates';
 import { barrier, infinite, kindOf, type Lattice, type MoveTable } from '../4-solver';
 import { kindOfMove, moveContextOf, type CostModel } from '../5-line';
 

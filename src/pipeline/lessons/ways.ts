@@ -3,10 +3,11 @@
 // Pre: a request without pins at the notes in question. Post: for each device the best whole line that has it, found by
 // asking for its notes one choice after another and solving anew; its price is what that line costs more than the best line
 // there is. Nothing is estimated: the price of a way is that of the forced solve.
+import { getOrMake } from '../../cache';
 import { numberOfBar, type BarIndex, type BarNumber, type SoundingMidi } from '../../music';
 import type { Chart } from '../1-chart';
 import { isOrnament, type Slot, type Timeline } from '../2-timeline';
-import { getOrMake, type Pin } from '../3-candidates';
+import type { Pin } from '../3-candidates';
 import { infinite, pricesOf } from '../4-solver';
 import { devices, devicesOf, type DeviceId, type DevicePattern, type Line, type PlayedNote } from '../5-line';
 import { tryWalk } from '../pipeline';

@@ -1,4 +1,5 @@
-// Computed sounds that are kept, up to a number of bytes: what was used longest ago goes first.
+// Computed sounds that are kept, up to a number of bytes.
+import { makeCache, type Cache } from '../../cache';
 
 export interface Kept<Sound> {
   readonly sound: Sound;
@@ -8,54 +9,38 @@ export interface Kept<Sound> {
 
 export class Shelf<Sound> {
   readonly #limit: number;
-  /** The one used last is at the end. */
-  readonly #kept = new Map<string, Kept<Sound>>();
-  #bytes = 0;
+  readonly #kept: Cache<string, Kept<Sound>>;
 
   /** @param limit bytes */
   constructor(limit: number) {
     this.#limit = limit;
+    this.#kept = makeCache({ most: limit, sizeOf: ({ bytes }) => bytes });
   }
 
   get bytes(): number {
-    return this.#bytes;
+    return this.#kept.calculatedSize;
   }
 
+  /** The one used last is at the end. */
   get names(): readonly string[] {
-    return [...this.#kept.keys()];
+    return [...this.#kept.keys()].reverse();
   }
 
   /** Whether a sound is there, at least so long. */
   has(name: string, seconds: number): boolean {
-    return (this.#kept.get(name)?.seconds ?? -1) >= seconds;
+    return (this.#kept.peek(name)?.seconds ?? -1) >= seconds;
   }
 
   get(name: string): Sound | undefined {
-    const found = this.#kept.get(name);
-    if (!found) return undefined;
-    this.#kept.delete(name);
-    this.#kept.set(name, found);
-    return found.sound;
+    return this.#kept.get(name)?.sound;
   }
 
-  /** Takes a sound in, in place of one with its name, and lets go of others where there is no room. */
+  /** Takes a sound in, in place of one with its name; one that is larger than all the room is not kept. */
   put(name: string, kept: Kept<Sound>): void {
-    if (kept.bytes > this.#limit) return;
-    this.#drop(name);
-    while (this.#bytes + kept.bytes > this.#limit) this.#drop(this.#kept.keys().next().value!);
-    this.#kept.set(name, kept);
-    this.#bytes += kept.bytes;
+    if (kept.bytes <= this.#limit) this.#kept.set(name, kept);
   }
 
   clear(): void {
     this.#kept.clear();
-    this.#bytes = 0;
-  }
-
-  #drop(name: string): void {
-    const found = this.#kept.get(name);
-    if (!found) return;
-    this.#kept.delete(name);
-    this.#bytes -= found.bytes;
   }
 }

@@ -13,7 +13,7 @@ export const version: string = packageVersion;
 /** Texts of the packages whose code is in the built program, by path; the build ends when one is missing. */
 const packageTexts = import.meta.glob<string>(
   [
-    '../../../node_modules/{svelte,esm-env,tonal,tone,idb,fflate,valibot}/LICEN[CS]E*',
+    '../../../node_modules/{svelte,esm-env,tonal,tone,idb,fflate,valibot,lru-cache}/LICEN[CS]E*',
     '../../../node_modules/{standardized-audio-context,automation-events,tslib}/LICEN[CS]E*',
     '../../../node_modules/workbox-{core,precaching,routing,strategies,window}/LICENSE',
     '../../../node_modules/@babel/runtime/LICENSE',

@@ -3,6 +3,7 @@
 //
 // Arrays live in a memory of the kernel's own. From its start: one step's messages, unary costs and rows in between, made over
 // for every step; behind them what steps share, copied once: rules, and moves between two pitches (blocks.ts).
+import { getOrMake } from '../../../cache';
 import {
   barrier,
   infinite,
@@ -230,8 +231,8 @@ export class Kernel {
 
   #ruleAt(rule: StepRule, costs: Int32Array | Float64Array): RuleAt {
     return {
-      next: kept(this.#nexts, rule.next, () => this.#arena.copy(rule.next)),
-      costs: kept(this.#ruleCosts, costs, () => this.#arena.copy(costs)),
+      next: getOrMake(this.#nexts, rule.next, () => this.#arena.copy(rule.next)),
+      costs: getOrMake(this.#ruleCosts, costs, () => this.#arena.copy(costs)),
     };
   }
 
@@ -247,16 +248,8 @@ export class Kernel {
     blocked: number,
   ): Blocks {
     const make = (): Blocks => new Blocks(this.#arena, table, { placementCount, blocked, moves });
-    return kept(this.#blocks, table, make);
+    return getOrMake(this.#blocks, table, make);
   }
-}
-
-function kept<K, V>(map: Map<K, V>, key: K, make: () => V): V {
-  const found = map.get(key);
-  if (found !== undefined) return found;
-  const made = make();
-  map.set(key, made);
-  return made;
 }
 
 interface Pairs {

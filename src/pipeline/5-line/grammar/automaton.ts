@@ -1,5 +1,5 @@
 // The automaton as the solver takes it: for every step that differs in what the rules see, the memory it leads to and its cost.
-import { getOrMake } from '../../3-candidates';
+import { getOrMake } from '../../../cache';
 import { infinite, type StepRule } from '../../4-solver';
 import { advance, memories, memoriesSince, memoryNumber, sizeOf, type Memory } from './memory';
 import { stepNumber, type Step } from './step';
