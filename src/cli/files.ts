@@ -4,7 +4,7 @@ import { writeFile } from 'node:fs/promises';
 import type { Readable, Writable } from 'node:stream';
 
 /** Charts larger than this are refused: the longest real ones are a few kilobytes. */
-export const mostBytes = 4 * 1024 * 1024;
+export const mostChartBytes = 4 * 1024 * 1024;
 
 /** Something could not be read or written; the message says what, in a sentence. */
 export class FileError extends Error {}
@@ -40,14 +40,14 @@ async function readAll(stream: Readable, name: string): Promise<Uint8Array> {
   for await (const chunk of stream as AsyncIterable<Uint8Array>) {
     chunks.push(chunk);
     length += chunk.length;
-    if (length > mostBytes)
-      throw new FileError(`${name} is larger than ${mostBytes / 1024 / 1024} MB: not a chart`);
+    if (length > mostChartBytes)
+      throw new FileError(`${name} is larger than ${mostChartBytes / 1024 / 1024} MB: not a chart`);
   }
   return Buffer.concat(chunks);
 }
 
 /** Reads a file, or standard input for `-`. @throws FileError */
-export async function readInput(path: string): Promise<Uint8Array> {
+export async function readBytes(path: string): Promise<Uint8Array> {
   try {
     return path === '-'
       ? await readAll(process.stdin, 'standard input')

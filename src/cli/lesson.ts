@@ -3,7 +3,7 @@ import { practicalKeys, printKey, type Key } from '../music';
 import {
   carriedTo,
   chartOf,
-  emptyMemory,
+  emptyCaches,
   layerOf,
   makeLesson,
   makeRound,
@@ -12,7 +12,7 @@ import {
   type CarriedLine,
   type LayerId,
   type Lesson,
-  type Memory,
+  type Caches,
   type WalkRequest,
 } from '../pipeline';
 import {
@@ -54,10 +54,10 @@ function requestOf(
 function lessonsIn(
   request: WalkRequest,
   { layers, from, ground }: LessonCommand,
-  memory: Memory,
+  caches: Caches,
 ): readonly ToldLesson[] {
   const make = (layer: LayerId, before: Lesson | null): Lesson =>
-    makeLesson(request, { layer, ground }, before?.line ?? null, memory);
+    makeLesson(request, { layer, ground }, before?.line ?? null, caches);
   const named = from === null ? null : make(from, null);
   if (named && !named.line) return [{ lesson: named, from: null }];
   let before = named;
@@ -79,8 +79,8 @@ function keysOf(request: WalkRequest, asked: LessonCommand['key']): readonly (Ke
 /** @param name how the chart is called in messages */
 export function lessonOutcome(input: Uint8Array, name: string, command: LessonCommand): Outcome {
   const { request, messages } = requestOf(input, name, command);
-  const memory = emptyMemory();
-  const told = keysOf(request, command.key).flatMap((key) => lessonsIn({ ...request, key }, command, memory));
+  const caches = emptyCaches();
+  const told = keysOf(request, command.key).flatMap((key) => lessonsIn({ ...request, key }, command, caches));
   if (told.every(({ lesson }) => lesson.timeline === null))
     return failed([...messages, `${name}: nothing in this chart can be played.`]);
   const missing = told.flatMap(({ lesson }) =>

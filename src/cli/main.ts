@@ -5,7 +5,7 @@ import { version } from '../../package.json' with { type: 'json' };
 import { parseCommand, type Command } from './arguments';
 import { chartOutcome, fingerOutcome, scaleOutcome, walkOutcome } from './commands';
 import { devicesOutcome } from './devices';
-import { FileError, PipeClosed, readInput, writeOutput, writeTo } from './files';
+import { FileError, PipeClosed, readBytes, writeOutput, writeTo } from './files';
 import { lessonOutcome, roundOutcome } from './lesson';
 import { nightOutcome } from './night';
 import { UsageError } from './options';
@@ -28,7 +28,7 @@ const isFile = (line: string): boolean =>
 /** A line in a file, or the notes themselves where none is. */
 const readLine = async (line: string): Promise<{ readonly input: Uint8Array; readonly name: string }> =>
   isFile(line)
-    ? { input: await readInput(line), name: nameOf(line) }
+    ? { input: await readBytes(line), name: nameOf(line) }
     : { input: new TextEncoder().encode(line), name: 'line' };
 /** Tells how far a night or a round has come, on one line of a terminal; nothing where nobody watches. */
 function progressTold(): (done: number) => void {
@@ -45,26 +45,26 @@ function progressTold(): (done: number) => void {
 async function outcomeOf(command: Work): Promise<Outcome> {
   switch (command.command) {
     case 'walk':
-      return walkOutcome(await readInput(command.chart), nameOf(command.chart), command);
+      return walkOutcome(await readBytes(command.chart), nameOf(command.chart), command);
     case 'chart':
-      return chartOutcome(await readInput(command.chart), nameOf(command.chart), command);
+      return chartOutcome(await readBytes(command.chart), nameOf(command.chart), command);
     case 'scale':
       return scaleOutcome(command);
     case 'ways':
-      return waysOutcome(await readInput(command.chart), nameOf(command.chart), command);
+      return waysOutcome(await readBytes(command.chart), nameOf(command.chart), command);
     case 'lesson':
-      return lessonOutcome(await readInput(command.chart), nameOf(command.chart), command);
+      return lessonOutcome(await readBytes(command.chart), nameOf(command.chart), command);
     case 'round':
-      return roundOutcome(await readInput(command.chart), nameOf(command.chart), command, progressTold());
+      return roundOutcome(await readBytes(command.chart), nameOf(command.chart), command, progressTold());
     case 'devices': {
       const { changes } = command;
       if (changes === null)
-        return devicesOutcome(await readInput(command.line), nameOf(command.line), null, command);
+        return devicesOutcome(await readBytes(command.line), nameOf(command.line), null, command);
       const { input, name } = await readLine(command.line);
-      return devicesOutcome(input, name, { input: await readInput(changes), name: nameOf(changes) }, command);
+      return devicesOutcome(input, name, { input: await readBytes(changes), name: nameOf(changes) }, command);
     }
     case 'night':
-      return nightOutcome(await readInput(command.file), nameOf(command.file), command, progressTold());
+      return nightOutcome(await readBytes(command.file), nameOf(command.file), command, progressTold());
     case 'finger': {
       const { input, name } = await readLine(command.line);
       return fingerOutcome(input, name, command);

@@ -1,6 +1,6 @@
 // `ramble night`: a night file planned; its minutes, and what its wishes cost.
 import { positionName, regions } from '../instrument';
-import { pitchText, printKey } from '../music';
+import { scientificName, printKey } from '../music';
 import {
   lengthText,
   minutesText,
@@ -33,7 +33,7 @@ const faults: Readonly<Record<NightFault, string>> = {
 const placeText = ({ first }: TunePlan): string =>
   first === null
     ? '-'
-    : `${pitchText(first.pitch)} ${first.string}.${first.placement.finger}${first.placement.finger === '0' ? '' : ` ${positionName(first.placement.position)}`}`;
+    : `${scientificName(first.pitch)} ${first.string}.${first.placement.finger}${first.placement.finger === '0' ? '' : ` ${positionName(first.placement.position)}`}`;
 
 const columns = ['tune', 'key', 'tempo', 'first note', 'minutes', ...regions, 'open', 'not walked'] as const;
 
@@ -94,7 +94,7 @@ const nightJson = (night: Night, plan: NightPlan): string =>
           ...tune,
           key: key && printKey(key),
           first: first && {
-            note: pitchText(first.pitch),
+            note: scientificName(first.pitch),
             midi: first.midi,
             string: first.string,
             finger: first.placement.finger,

@@ -1,6 +1,6 @@
 // Fingers and strings that a given line came with, beside the ones that were found.
 import type { StringNumber } from '../instrument';
-import { pitchText } from '../music';
+import { scientificName } from '../music';
 import { isAsPrinted, saysNothing, type Line, type PrintedPlace } from '../pipeline';
 
 type Names = (string: StringNumber) => string;
@@ -25,7 +25,7 @@ export function printedTable(line: Line, printed: readonly PrintedPlace[], nameO
       {
         cells: [
           `${note.bar}.${Number(note.beat.toFixed(2))}`,
-          pitchText(note.pitch),
+          scientificName(note.pitch),
           `${nameOf(string)}.${finger}`,
           printedText(given, nameOf),
         ],

@@ -1,6 +1,6 @@
 // ramble ways: every approach and device into a note, with its notes, how they are held, and its exact price.
 import { positionName, stringName, stringNumeral, type Instrument } from '../instrument';
-import { pitchText } from '../music';
+import { scientificName } from '../music';
 import {
   beginsCarry,
   bestWays,
@@ -26,7 +26,7 @@ const reasons = {
 } as const;
 
 const placeText = ({ pitch, placement }: LineNote, instrument: Instrument): string =>
-  `${pitchText(pitch)} ${stringName(instrument, placement.string)}.${placement.finger}`;
+  `${scientificName(pitch)} ${stringName(instrument, placement.string)}.${placement.finger}`;
 
 const priceText = (price: number): string => `+${(price / 1000).toFixed(2)}`;
 
@@ -58,7 +58,7 @@ const noteObject = (note: LineNote): object => ({
   bar: note.bar,
   beat: note.beat,
   midi: note.midi,
-  name: pitchText(note.pitch),
+  name: scientificName(note.pitch),
   string: stringNumeral(note.placement.string),
   finger: note.placement.finger,
   position: positionName(note.placement.position),

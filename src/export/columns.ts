@@ -1,6 +1,6 @@
 // Tables of plain text: lists that wrap inside their column.
 
-export interface Column {
+export interface TextColumn {
   readonly heading: string;
   /** Items of a cell stay whole; a cell with more than fit here goes on in the next line. */
   readonly widest: number;
@@ -8,10 +8,10 @@ export interface Column {
 }
 
 /** One cell: its items in order. */
-export type Cell = readonly string[];
+export type TextCell = readonly string[];
 
 /** Items in lines of at most `widest` characters; an item stays whole even when it is longer. */
-export function wrapItems(items: Cell, widest: number, gap = ' '): string[] {
+export function wrapItems(items: TextCell, widest: number, gap = ' '): string[] {
   const lines: string[] = [];
   for (const item of items) {
     const last = lines.at(-1);
@@ -31,7 +31,10 @@ export const wrapText = (text: string, widest: number): string[] => wrapItems(te
  * Lays out rows under headings. A row given as a string stands across the whole table.
  * @returns lines without trailing blanks
  */
-export function layOut(columns: readonly Column[], rows: readonly (readonly Cell[] | string)[]): string[] {
+export function inColumns(
+  columns: readonly TextColumn[],
+  rows: readonly (readonly TextCell[] | string)[],
+): string[] {
   const wrapped = rows.map((row) =>
     typeof row === 'string'
       ? row

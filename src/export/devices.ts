@@ -1,5 +1,5 @@
 // Labels and devices of a line as objects and as rows of text.
-import { pitchText, printKey, type BarNumber } from '../music';
+import { scientificName, printKey, type BarNumber } from '../music';
 import {
   baseWords,
   deviceOf,
@@ -10,7 +10,7 @@ import {
   type DeviceSpan,
 } from '../pipeline/5-line';
 import type { LabelledLine, LabelledNote, Problem, Timeline } from '../pipeline';
-import { layOut, wrapText, type Column } from './columns';
+import { inColumns, wrapText, type TextColumn } from './columns';
 import { rounded } from './names';
 
 /** An object ready to be written. */
@@ -48,7 +48,7 @@ const noteObject = (note: LabelledNote): JsonObject => ({
   bar: note.bar,
   beat: note.beat,
   midi: note.midi,
-  name: pitchText(note.pitch),
+  name: scientificName(note.pitch),
   chord: note.harmony.chord?.symbol ?? null,
   degree: degreeObject(note.degree),
   device: note.device,
@@ -101,7 +101,7 @@ export function spansByBar(
   return rows;
 }
 
-const columns: readonly Column[] = [
+const columns: readonly TextColumn[] = [
   { heading: 'Beat', widest: 8, gap: ' ' },
   { heading: 'Note', widest: 5, gap: ' ' },
   { heading: 'Chord', widest: 14, gap: ' ' },
@@ -113,7 +113,7 @@ const columns: readonly Column[] = [
 export function devicesToText({ notes, devices }: LabelledLine): string {
   const rows = notes.map(({ bar, beat, pitch, harmony, degree, devices: own }) => [
     [`${bar}.${beatText(beat)}`],
-    [pitchText(pitch)],
+    [scientificName(pitch)],
     [harmony.chord?.symbol ?? 'N.C.'],
     [
       degree.place === 'chord'
@@ -125,14 +125,14 @@ export function devicesToText({ notes, devices }: LabelledLine): string {
   const told = [...spansByBar(devices, notes)].flatMap(([bar, texts]) =>
     wrapText(`Bar ${bar}: ${texts.join('; ')}.`, 96),
   );
-  return [...layOut(columns, rows), '', ...told, ''].join('\n');
+  return [...inColumns(columns, rows), '', ...told, ''].join('\n');
 }
 
 /** Of whom a share is, and of what: "24 % by people, of the steps over a bar line". */
 const shareText = (value: number | null, of: ComparedShare['of']): string =>
   value === null ? '-' : of.endsWith('a bar') ? value.toFixed(2) : `${Math.round(value * 100)} %`;
 
-const countColumns: readonly Column[] = [
+const countColumns: readonly TextColumn[] = [
   { heading: 'Device', widest: 30, gap: ' ' },
   { heading: 'Times', widest: 7, gap: ' ' },
   { heading: 'Here', widest: 7, gap: ' ' },
@@ -154,7 +154,7 @@ export function countsToText(counts: readonly DeviceCount[], takes: readonly num
     ]);
   });
   const heading = takes.length === 1 ? `Take ${takes[0]}` : `${takes.length} takes`;
-  return [heading, ...layOut(countColumns, rows), ''].join('\n');
+  return [heading, ...inColumns(countColumns, rows), ''].join('\n');
 }
 
 /** The same as JSON: every device, with its shares as numbers; `own` is null where there is nothing it could be a share of. */

@@ -6,7 +6,7 @@ export { chartToJson, toJson } from './json';
 export { toMidi, type MidiOptions } from './midi';
 export { toMusicXml, type MusicXmlOptions } from './musicxml';
 export type { FingeredFor } from './player-json';
-export type { PositionNaming, StringNames } from './position-marks';
+export type { PositionNamer, StringNames } from './position-marks';
 export { usualSwing, type SwingRatio } from './swing-mark';
 export { toText, type TextOptions } from './text';
 export { wavFile } from './wav';

@@ -1,6 +1,6 @@
 // The line, and the chart as it is understood, as JSON for other programs.
 import { stringNumeral, type Placement } from '../instrument';
-import { pitchText, printKey, numberOfBar, type Key } from '../music';
+import { scientificName, printKey, numberOfBar, type Key } from '../music';
 import { meterText, type Chart, type Problem } from '../pipeline/1-chart';
 import type { Timeline, TimelineChord } from '../pipeline/2-timeline';
 import { carriedRun, nextPlace, type HandReport, type LineNote } from '../pipeline/5-line';
@@ -8,7 +8,7 @@ import type { Explanation, SlotExplanation, WalkResult } from '../pipeline';
 import { degreeObject, deviceObject } from './devices';
 import { rounded } from './names';
 import { playerObject, type FingeredFor } from './player-json';
-import type { PositionNaming } from './position-marks';
+import type { PositionNamer } from './position-marks';
 
 /** An object ready to be written. */
 type JsonObject = Readonly<Record<string, unknown>>;
@@ -28,7 +28,7 @@ const problemObject = ({ code, severity, line, column, length, message }: Proble
 function nextName(
   notes: readonly LineNote[],
   { index, carry }: LineNote,
-  naming: PositionNaming,
+  naming: PositionNamer,
 ): string | null {
   const next = nextPlace(notes, index, false) ?? carry?.to;
   return next === undefined ? null : naming.positionName(next);
@@ -46,7 +46,7 @@ function tellsCarry(notes: readonly LineNote[], note: LineNote): boolean {
 /** @param notes those of the whole line that the note is of */
 export const noteObject = (
   note: LineNote,
-  naming: PositionNaming,
+  naming: PositionNamer,
   notes: readonly LineNote[],
 ): JsonObject => ({
   bar: note.bar,
@@ -54,7 +54,7 @@ export const noteObject = (
   tick: note.tick,
   ticks: note.ticks,
   midi: note.midi,
-  name: pitchText(note.pitch),
+  name: scientificName(note.pitch),
   chord: note.harmony.chord?.symbol ?? null,
   degree: degreeObject(note.degree),
   device: note.device,
@@ -78,7 +78,7 @@ export const noteObject = (
 });
 
 /** A place of a route: its pitch and where the hand has it. */
-const placeObject = (placement: Placement, naming: PositionNaming): JsonObject => ({
+const placeObject = (placement: Placement, naming: PositionNamer): JsonObject => ({
   midi: placement.midi,
   string: stringNumeral(placement.string),
   stop: placement.stop,
@@ -89,7 +89,7 @@ const placeObject = (placement: Placement, naming: PositionNaming): JsonObject =
 const choicesOf = (choices: number | null): number | null => (choices === null ? null : rounded(choices, 3));
 
 /** What is known of a beat beyond its note: prices in thousandths against the best line, elbow room in choices a beat. */
-const explanationObject = (slot: SlotExplanation, naming: PositionNaming): JsonObject => ({
+const explanationObject = (slot: SlotExplanation, naming: PositionNamer): JsonObject => ({
   price: slot.price,
   openStringBuys: slot.openStringBuys,
   ...(slot.openStringRoutes
@@ -105,7 +105,7 @@ const explanationObject = (slot: SlotExplanation, naming: PositionNaming): JsonO
   boxedIn: slot.isBoxedIn,
   alternatives: slot.spots.map(({ placement, pitch, label, role, price, choices }) => ({
     midi: placement.midi,
-    name: pitchText(pitch),
+    name: scientificName(pitch),
     label,
     role,
     string: stringNumeral(placement.string),
@@ -125,7 +125,7 @@ const distancesObject = ({ total, mean, longest }: HandReport['bareDistance']): 
   longest: rounded(longest, 1),
 });
 
-const reportObject = (report: HandReport, naming: PositionNaming): JsonObject => ({
+const reportObject = (report: HandReport, naming: PositionNamer): JsonObject => ({
   beats: report.beats,
   byRegion: report.byRegion.map(({ region, beats, share }) => ({ region, beats, share: rounded(share, 4) })),
   byPosition: report.byPosition.map(({ position, numeral, beats }) => ({
@@ -173,7 +173,7 @@ const write = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
  */
 export function toJson(
   result: WalkResult,
-  naming: PositionNaming,
+  naming: PositionNamer,
   explanation: Explanation | null = null,
   fingeredFor: FingeredFor | null = null,
 ): string {

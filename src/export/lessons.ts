@@ -5,7 +5,7 @@ import { wrapText } from './columns';
 import { deviceObject } from './devices';
 import { noteObject } from './json';
 import { rounded } from './names';
-import type { PositionNaming } from './position-marks';
+import type { PositionNamer } from './position-marks';
 import { toText, type TextOptions } from './text';
 
 /** An object ready to be written. */
@@ -21,7 +21,7 @@ export interface ToldLesson {
   readonly from: string | null;
 }
 
-const impossibleObject = (impossible: Impossible, naming: PositionNaming): JsonObject => ({
+const impossibleObject = (impossible: Impossible, naming: PositionNamer): JsonObject => ({
   message: impossible.message,
   conflict: impossible.conflict.map(({ words }) => words),
   freeing: impossible.freeing.map((position) => naming.positionName(position)),
@@ -33,7 +33,7 @@ const impossibleObject = (impossible: Impossible, naming: PositionNaming): JsonO
  * same moment, `fingers` of those it holds with another finger or on another string. Without a line `notes` is empty and
  * `impossible` says why.
  */
-export function lessonObject({ lesson, from }: ToldLesson, naming: PositionNaming): JsonObject {
+export function lessonObject({ lesson, from }: ToldLesson, naming: PositionNamer): JsonObject {
   const { layer, ground, timeline, line, impossible, changes, over } = lesson;
   return {
     layer,
@@ -92,7 +92,7 @@ export function lessonToText(told: ToldLesson, naming: TextOptions): string {
 }
 
 /** `total` is the sum of the costs, the least there is; `missing` are keys and grounds that have no line. */
-export const roundObject = ({ keys, total, missing }: Round, naming: PositionNaming): JsonObject => ({
+export const roundObject = ({ keys, total, missing }: Round, naming: PositionNamer): JsonObject => ({
   total,
   costUnit: 'thousandths',
   keys: keys.map(({ key, ground, cost, lesson }) => ({
@@ -123,7 +123,7 @@ export function roundToText({ keys, total }: Round, naming: TextOptions): string
 }
 
 /** One line in another key; `folded` are indices of notes that went an octave further or less far to stay on the bass. */
-export const carriedObject = (carried: CarriedLine, naming: PositionNaming): JsonObject => ({
+export const carriedObject = (carried: CarriedLine, naming: PositionNamer): JsonObject => ({
   key: printKey(carried.key),
   semitones: carried.moved,
   folded: carried.folded,

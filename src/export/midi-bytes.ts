@@ -1,7 +1,7 @@
 // Standard MIDI File 1.0 as bytes, in one pass: the cost grows with the number of events and nothing else.
 
 /** An event at an absolute time; its bytes without the delta time. */
-export interface MidiEvent {
+export interface TimedBytes {
   readonly tick: number;
   readonly bytes: readonly number[];
 }
@@ -53,7 +53,7 @@ function chunk(name: string, data: readonly number[]): number[][] {
   return [utf8(name), bigEndian(data.length, 4), data as number[]];
 }
 
-function trackData(events: readonly MidiEvent[], endTick: number): number[] {
+function trackData(events: readonly TimedBytes[], endTick: number): number[] {
   const data: number[] = [];
   let before = 0;
   const push = (tick: number, bytes: readonly number[]): void => {
@@ -72,7 +72,7 @@ function trackData(events: readonly MidiEvent[], endTick: number): number[] {
  */
 export function midiFile(
   ticksPerQuarter: number,
-  tracks: readonly (readonly MidiEvent[])[],
+  tracks: readonly (readonly TimedBytes[])[],
   endTick: number,
 ): Uint8Array {
   const header = [...bigEndian(1, 2), ...bigEndian(tracks.length, 2), ...bigEndian(ticksPerQuarter, 2)];

@@ -3,7 +3,7 @@ import { swingOver, ticks, ticksPerQuarter, type Bpm, type Meter } from '../musi
 import type { Line } from '../pipeline/5-line';
 import { soundOf, type Timeline } from '../pipeline/2-timeline';
 import { opensPart, printedChords, timedNotes } from './line-bars';
-import { midiFile, midiMeta, noteOff, noteOn, programChange, type MidiEvent } from './midi-bytes';
+import { midiFile, midiMeta, noteOff, noteOn, programChange, type TimedBytes } from './midi-bytes';
 import { usualSwing, type SwingRatio } from './swing-mark';
 
 export interface MidiOptions {
@@ -28,8 +28,8 @@ function clickClocks({ beats, unit }: Meter): number {
 }
 
 /** Tempo, meters, keys, markers for sections, and chord symbols as texts. */
-function conductorTrack(timeline: Timeline, title: string): MidiEvent[] {
-  const events: MidiEvent[] = [
+function conductorTrack(timeline: Timeline, title: string): TimedBytes[] {
+  const events: TimedBytes[] = [
     { tick: 0, bytes: midiMeta.trackName(title) },
     { tick: 0, bytes: midiMeta.tempo(microsecondsOf(timeline.tempo)) },
   ];
@@ -50,11 +50,11 @@ function conductorTrack(timeline: Timeline, title: string): MidiEvent[] {
   return events;
 }
 
-function bassTrack(timeline: Timeline, line: Line, swing: SwingRatio): MidiEvent[] {
+function bassTrack(timeline: Timeline, line: Line, swing: SwingRatio): TimedBytes[] {
   const swung = swingOver(timeline.bars, swing);
   const notes = timedNotes(timeline, line);
   const starts = notes.map(({ start }) => swung(ticks(start)));
-  const events: MidiEvent[] = [
+  const events: TimedBytes[] = [
     { tick: 0, bytes: midiMeta.trackName('Bass') },
     { tick: 0, bytes: programChange(bassChannel, acousticBass) },
   ];

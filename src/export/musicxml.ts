@@ -23,11 +23,11 @@ import {
 } from './musicxml-common';
 import { harmonyWriter, type HarmonyWriter } from './musicxml-harmony';
 import { noteElement, type OtherWay } from './musicxml-note';
-import { positionMarks, type PositionNaming } from './position-marks';
+import { positionMarks, type PositionNamer } from './position-marks';
 import { swingElement, usualSwing, type SwingRatio } from './swing-mark';
 import { tag, tagWith, type XmlElement } from './xml';
 
-export interface MusicXmlOptions extends PositionNaming {
+export interface MusicXmlOptions extends PositionNamer {
   /** The timeline's own title when left out. */
   readonly title?: string;
   /**

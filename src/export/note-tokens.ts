@@ -1,5 +1,5 @@
 // The notes of a bar as words: "F1 E.1", beat by beat.
-import { pitchText, ticksPerQuarter, type BarIndex, type Meter } from '../music';
+import { scientificName, ticksPerQuarter, type BarIndex, type Meter } from '../music';
 import type { Line, LineNote } from '../pipeline/5-line';
 import type { Timeline, TimelineBar } from '../pipeline/2-timeline';
 import type { StringNames } from './position-marks';
@@ -18,7 +18,7 @@ export const isDead = (note: LineNote): boolean => note.slot.articulation === 'g
 function noteToken(note: LineNote, names: StringNames): string {
   const { string, finger } = note.placement;
   const offBeat = Number.isInteger(note.beat) ? '' : '&';
-  const token = `${pitchText(note.pitch)} ${names.stringName(string)}.${finger}`;
+  const token = `${scientificName(note.pitch)} ${names.stringName(string)}.${finger}`;
   return offBeat + (isDead(note) ? `(${token})` : token);
 }
 

@@ -1,9 +1,9 @@
 // Who plays on what, under which limits: what a fingering must be checked against, so that a file says it all.
 import { defaultMover, defaultWay, stringNumeral, type Hand, type Instrument } from '../instrument';
-import { pitchText, spellPitch, noteName, pitchClass, type SoundingMidi } from '../music';
+import { plainPitch, scientificName, type SoundingMidi } from '../music';
 import type { Limits } from '../pipeline/3-candidates';
 import { rounded } from './names';
-import type { PositionNaming } from './position-marks';
+import type { PositionNamer } from './position-marks';
 
 /** What a line was fingered for. */
 export interface FingeredFor {
@@ -16,9 +16,7 @@ export interface FingeredFor {
 
 type JsonObject = Readonly<Record<string, unknown>>;
 
-const plainNames = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'] as const;
-const pitchOf = (midi: SoundingMidi): string =>
-  pitchText(spellPitch(midi, noteName(plainNames[pitchClass(midi)]!)));
+const pitchOf = (midi: SoundingMidi): string => scientificName(plainPitch(midi));
 
 const bassObject = ({ id, name, length, heel, highestStop, ...bass }: Instrument): JsonObject => ({
   id,
@@ -53,7 +51,7 @@ const handObject = ({ span, way = defaultWay, mover = defaultMover }: Hand): Jso
   },
 });
 
-const limitsObject = (limits: Limits, naming: PositionNaming): JsonObject => ({
+const limitsObject = (limits: Limits, naming: PositionNamer): JsonObject => ({
   avoid: limits.barredPositions.map((position) => naming.positionName(position)),
   avoidStrings: (limits.barredStrings ?? []).map(stringNumeral),
   lowest: limits.lowest ?? null,
@@ -70,7 +68,7 @@ const limitsObject = (limits: Limits, naming: PositionNaming): JsonObject => ({
 /** Bass, hand, limits and way, as part of the JSON of a line. */
 export const playerObject = (
   { instrument, hand, limits, way = 'open' }: FingeredFor,
-  naming: PositionNaming,
+  naming: PositionNamer,
 ): JsonObject => ({
   bass: bassObject(instrument),
   hand: handObject(hand),

@@ -3,7 +3,7 @@ import type { HandPosition, StringNumber } from '../instrument';
 import type { Line } from '../pipeline/5-line';
 
 /** How hand positions are called; the naming scheme belongs to the instrument and its player. */
-export interface PositionNaming {
+export interface PositionNamer {
   positionName(position: HandPosition): string;
 }
 
@@ -13,7 +13,7 @@ export interface StringNames {
 }
 
 /** Position names by index of the note they stand at. Open strings carry none: nothing is held there. */
-export function positionMarks(line: Line, naming: PositionNaming): ReadonlyMap<number, string> {
+export function positionMarks(line: Line, naming: PositionNamer): ReadonlyMap<number, string> {
   const marks = new Map<number, string>();
   let current: HandPosition | null = null;
   for (const note of line.notes) {

@@ -1,10 +1,10 @@
 // The hand report in words, with the cautions that belong beside it.
 import { effortText, type HandReport } from '../pipeline/5-line';
-import { layOut, wrapItems, wrapText, type Column } from './columns';
+import { inColumns, wrapItems, wrapText, type TextColumn } from './columns';
 import { rounded } from './names';
-import type { PositionNaming } from './position-marks';
+import type { PositionNamer } from './position-marks';
 
-export interface ReportOptions extends PositionNaming {
+export interface ReportOptions extends PositionNamer {
   /** The hand of the line has been calibrated: its moves are told in seconds. */
   readonly isCalibrated?: boolean;
 }
@@ -17,7 +17,7 @@ const beatsText = (beats: number): string => `${rounded(beats, 2)} ${beats === 1
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 
-const shareColumns: readonly Column[] = [
+const shareColumns: readonly TextColumn[] = [
   { heading: 'Region', widest: 14, gap: ' ' },
   { heading: 'Beats', widest: 8, gap: ' ' },
   { heading: 'Share', widest: 8, gap: ' ' },
@@ -41,7 +41,7 @@ function stayText({ longestStay }: HandReport): string {
 }
 
 /** The sentence of positions in pieces that stay whole. */
-function positionItems({ byPosition }: HandReport, naming: PositionNaming): string[] {
+function positionItems({ byPosition }: HandReport, naming: PositionNamer): string[] {
   if (byPosition.length === 0) return ['Positions: none.'];
   return byPosition.map(({ position, beats }, index) => {
     const start = index === 0 ? 'Positions: ' : '';
@@ -67,7 +67,7 @@ export function reportLines(report: HandReport, naming: ReportOptions, widest: n
   return [
     'Hand report',
     '',
-    ...layOut(shareColumns, rows),
+    ...inColumns(shareColumns, rows),
     '',
     ...wrapItems(positionItems(report, naming), widest),
     ...wrapText(shifts, widest),

@@ -2,7 +2,7 @@
 import { numberOfBar } from '../music';
 import { beginsCarry, type Line } from '../pipeline/5-line';
 import type { Timeline } from '../pipeline/2-timeline';
-import { layOut, wrapItems, type Cell, type Column } from './columns';
+import { inColumns, wrapItems, type TextCell, type TextColumn } from './columns';
 import { spansByBar } from './devices';
 import { opensPart } from './line-bars';
 import { headingLines, partHeading } from './heading';
@@ -20,7 +20,7 @@ const deviceIndent = ' '.repeat(5);
 function tableLines(timeline: Timeline, line: Line, naming: TextOptions): string[] {
   const marks = positionMarks(line, naming);
   const devices = spansByBar(line.devices, line.notes);
-  const rows: (readonly Cell[] | string)[] = [];
+  const rows: (readonly TextCell[] | string)[] = [];
   const tokenRows = tokensByBar(timeline, line, naming);
   const tokenWidth = tokenRows.reduce(
     (width, { tokens }) => Math.max(width, ...tokens.map((token) => token.length)),
@@ -47,14 +47,14 @@ function tableLines(timeline: Timeline, line: Line, naming: TextOptions): string
     rows.push(...wrapItems(own, widest - deviceIndent.length, '; ').map((text) => deviceIndent + text));
   }
   const notesWidth = notesInLine * tokenWidth + (notesInLine - 1) * noteGap.length;
-  const columns: readonly Column[] = [
+  const columns: readonly TextColumn[] = [
     { heading: 'Bar', widest: 4, gap: ' ' },
     { heading: 'Chords', widest: 14, gap: '  ' },
     { heading: 'Notes (string.finger)', widest: notesWidth, gap: noteGap },
     { heading: 'Position', widest: 12, gap: ', ' },
     { heading: 'Carries', widest: 14, gap: ', ' },
   ];
-  return layOut(columns, rows);
+  return inColumns(columns, rows);
 }
 
 /**

@@ -62,7 +62,7 @@ export function allPlacements(
 export function isHoldable(instrument: Instrument, hand: Hand, placement: Placement): boolean {
   const string = instrument.strings.find((one) => one.number === placement.string);
   if (!string || string.open + placement.stop !== placement.midi) return false;
-  if (placement.finger === '0') return placement.stop === 0;
+  if (isOpenString(placement)) return placement.stop === 0;
   if (placement.position < 1) {
     const isAtFinger = Number(placement.position) === Number(placement.stop);
     return isAtFinger && extensionPositions(instrument).includes(placement.position);
@@ -72,8 +72,11 @@ export function isHoldable(instrument: Instrument, hand: Hand, placement: Placem
   );
 }
 
+/** The string sounds open: the hand is free while it rings. */
+export const isOpenString = ({ finger }: Pick<Placement, 'finger'>): boolean => finger === '0';
+
 /** Semitones that the hand is spread over to play: 0 for open strings, the whole frame where the hand is extended. */
 export function reachOf(placement: Placement): number {
   if (placement.frame === 'extended') return extendedWidth;
-  return placement.finger === '0' ? 0 : placement.stop - placement.position;
+  return isOpenString(placement) ? 0 : placement.stop - placement.position;
 }

@@ -81,7 +81,7 @@ export const midiOf = (pitch: SpelledPitch): SoundingMidi =>
   );
 
 /** Scientific name: "Bb1". */
-export const pitchText = (pitch: SpelledPitch): string => `${pitch.name}${pitch.octave}`;
+export const scientificName = (pitch: SpelledPitch): string => `${pitch.name}${pitch.octave}`;
 
 const sharpNames = ['C', 'C#', 'D', 'D#', 'E', 'F', 'F#', 'G', 'G#', 'A', 'A#', 'B'].map(noteName);
 const flatNames = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'].map(noteName);
@@ -89,6 +89,10 @@ const flatNames = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'Gb', 'G', 'Ab', 'A', 'Bb', '
 /** The plainest name of a pitch class: a natural, else a sharp or a flat as asked. */
 export const nameOfPitchClass = (value: PitchClass, prefersSharp: boolean): NoteName =>
   (prefersSharp ? sharpNames : flatNames)[value]!;
+
+/** A pitch without a chord or key to spell it by: naturals, else flats. */
+export const plainPitch = (midi: SoundingMidi): SpelledPitch =>
+  spellPitch(midi, nameOfPitchClass(pitchClass(midi), false));
 
 /** The plainest name of the same note: B for Cb, G for Abb; sharps stay sharps. */
 export const plainNoteName = (name: NoteName): NoteName =>

@@ -1,5 +1,5 @@
 export * from './order';
-export { planNight, type NightMemory } from './plan';
+export { planNight, type NightCaches } from './plan';
 export { noMeasure } from './measure';
 export * from './types';
 export * from './words';

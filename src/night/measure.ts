@@ -1,10 +1,16 @@
 // What a line comes to at its tempo: minutes by region and arm, the longest stay, ink for the strip.
 import { secondsOf, type Bpm, type Ticks } from '../music';
-import { armZones, regionOf, regions, type ArmZone, type HandPosition, type Region } from '../instrument';
-import type { HandReport, Line, LineNote, Timeline } from '../pipeline';
-import type { Ink, InkColumn, Measure, Minutes, Stay } from './types';
-
-const isOpen = ({ placement }: LineNote): boolean => placement.finger === '0';
+import {
+  armZones,
+  isOpenString,
+  regionOf,
+  regions,
+  type ArmZone,
+  type HandPosition,
+  type Region,
+} from '../instrument';
+import type { HandReport, Line, Timeline } from '../pipeline';
+import type { HandInk, InkColumn, Measure, Minutes, Stay } from './types';
 
 /** A record of numbers by name. */
 export const byName = <Name extends string>(
@@ -32,7 +38,7 @@ export function staysOf(line: Line, tempo: Bpm): readonly Stay[] {
   const stays: Stay[] = [];
   let end = -1;
   for (const note of line.notes) {
-    if (isOpen(note)) {
+    if (isOpenString(note.placement)) {
       end = -1;
       continue;
     }
@@ -112,7 +118,7 @@ export const addMeasures = (a: Measure, b: Measure): Measure => ({
 const inkSeconds = 10;
 
 /** The hand from the start of a tune to where its walked part ends. */
-export function inkOf(timeline: Timeline, line: Line, walked: number): Ink {
+export function handInkOf(timeline: Timeline, line: Line, walked: number): HandInk {
   const { tempo } = timeline;
   const end = secondsOf(timeline.ticks, tempo) * walked;
   const columns = Array.from({ length: Math.ceil(end / inkSeconds) }, () => new Map<HandPosition, number>());
@@ -124,7 +130,7 @@ export function inkOf(timeline: Timeline, line: Line, walked: number): Ink {
     }
   };
   for (const note of line.notes) {
-    if (isOpen(note)) continue;
+    if (isOpenString(note.placement)) continue;
     const from = secondsOf(note.tick, tempo);
     const to = secondsOf((note.tick + note.ticks) as Ticks, tempo);
     lay(from, Math.min(to, end), note.placement.position);

@@ -87,7 +87,7 @@ export function compareScores(a: OrderScore, b: OrderScore): number {
   return 0;
 }
 
-export function scoreOf(tunes: readonly OrderTune[], order: readonly number[]): OrderScore {
+export function orderScore(tunes: readonly OrderTune[], order: readonly number[]): OrderScore {
   return order
     .slice(1)
     .reduce((sum, tune, at) => joined(sum, joinScore(tunes[order[at]!]!, tunes[tune]!)), noScore);
@@ -146,11 +146,11 @@ function* neighbours(order: readonly number[], { first, last }: Pinned): Generat
 
 function improve(tunes: readonly OrderTune[], begin: readonly number[], pinned: Pinned): readonly number[] {
   let order = begin;
-  let score = scoreOf(tunes, order);
+  let score = orderScore(tunes, order);
   for (let isBetter = true; isBetter;) {
     isBetter = false;
     for (const other of neighbours(order, pinned)) {
-      const found = scoreOf(tunes, other);
+      const found = orderScore(tunes, other);
       if (compareScores(found, score) >= 0) continue;
       order = other;
       score = found;
@@ -190,6 +190,8 @@ export function orderSet(tunes: readonly OrderTune[], wanted: Pinned): SetOrder 
     ? tryAll(joins, pinned.first === null ? [] : [pinned.first], pinned)
     : beginnings(joins, pinned)
         .map((begin) => improve(tunes, begin, pinned))
-        .reduce((best, one) => (compareScores(scoreOf(tunes, one), scoreOf(tunes, best)) < 0 ? one : best));
-  return { order, score: scoreOf(tunes, order), isExact };
+        .reduce((best, one) =>
+          compareScores(orderScore(tunes, one), orderScore(tunes, best)) < 0 ? one : best,
+        );
+  return { order, score: orderScore(tunes, order), isExact };
 }

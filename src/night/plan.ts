@@ -1,8 +1,8 @@
 // The plan of a night: its tunes freely, the prices its wishes need, every tune exactly under them, and what all that comes to.
 import { getOrMake, makeCache, type Cache } from '../cache';
 import { stringName } from '../instrument';
-import { emptyMemory, memoryBeside, type LineNote, type Memory, type WalkResult } from '../pipeline';
-import { addMeasures, inkOf, measureOf, noMeasure, staysOf, unwalked } from './measure';
+import { emptyCaches, cachesBeside, type LineNote, type Caches, type WalkResult } from '../pipeline';
+import { addMeasures, handInkOf, measureOf, noMeasure, staysOf, unwalked } from './measure';
 import { isPriced } from './price';
 import { excessOf, findPrices, gapOf, sumOf, tolerance, type Found } from './search';
 import { spreadOf } from './spread';
@@ -16,8 +16,8 @@ import {
   tempoOf,
   walkFreely,
   walkUnder,
-  type Prices,
-  type Solved,
+  type WishPrices,
+  type SolvedTune,
   type TuneDesk,
   type TuneSolver,
 } from './tune';
@@ -85,7 +85,7 @@ function planOf(tune: NightTune, free: WalkResult, result: WalkResult, spread: T
     ...common,
     measure: measureOf(result.timeline, line, walked),
     first: first && walked > 0 ? firstOf(first, tune) : null,
-    ink: inkOf(result.timeline, line, walked),
+    ink: handInkOf(result.timeline, line, walked),
     differing: differingOf(free, result, result.timeline.choruses),
     spread,
     ends: { first: stays[0] ?? null, last: stays.at(-1) ?? null },
@@ -98,7 +98,7 @@ function wishPlan(
   wish: NightWish,
   found: Found,
   at: number,
-  now: { readonly night: Measure; readonly solved: readonly (Solved | null)[] },
+  now: { readonly night: Measure; readonly solved: readonly (SolvedTune | null)[] },
   before: Measure,
 ): WishPlan {
   if (!isPriced(wish)) {
@@ -121,13 +121,13 @@ interface Known {
   readonly solver: TuneSolver;
   readonly free: WalkResult;
   /** Figures of its lines by what was asked: a price comes up again when another wish takes its turn, and in the next plan. */
-  readonly figures: Cache<string, { readonly solved: Solved | null }>;
+  readonly figures: Cache<string, { readonly solved: SolvedTune | null }>;
   /** The line that was solved last. */
   readonly lines: Cache<string, WalkResult>;
 }
 
 /** The line of a tune under prices; the one that was solved last is not solved again. */
-function lineOf(known: Known, desk: TuneDesk, prices: Prices): WalkResult {
+function lineOf(known: Known, desk: TuneDesk, prices: WishPrices): WalkResult {
   return getOrMake(known.lines, askedOf(desk, prices), () => walkUnder(desk, prices));
 }
 
@@ -135,18 +135,18 @@ function lineOf(known: Known, desk: TuneDesk, prices: Prices): WalkResult {
 const mostFigures = 1000;
 
 /** What one plan leaves for the next: a wish that moves leaves all tunes as they are. By what is asked of a tune. */
-export type NightMemory = Map<string, Known>;
+export type NightCaches = Map<string, Known>;
 
 /** The tunes of a night without wishes; those of an earlier plan need not be walked again, and others are forgotten. */
-function walkAll(tunes: readonly NightTune[], remembered: NightMemory, watch: WatchNight): readonly Known[] {
+function walkAll(tunes: readonly NightTune[], remembered: NightCaches, watch: WatchNight): readonly Known[] {
   const keys = tunes.map(({ request }) => JSON.stringify(request));
   const before = new Map(remembered);
   remembered.clear();
-  let last: Memory | null = null;
+  let last: Caches | null = null;
   return keys.map((key, at) => {
     watch((shares.free * at) / tunes.length);
     const known = remembered.get(key) ?? before.get(key);
-    const solver = known?.solver ?? solverOf(tunes[at]!, last ? memoryBeside(last) : emptyMemory());
+    const solver = known?.solver ?? solverOf(tunes[at]!, last ? cachesBeside(last) : emptyCaches());
     const found = known ?? {
       solver,
       free: walkFreely(tunes[at]!, solver),
@@ -154,7 +154,7 @@ function walkAll(tunes: readonly NightTune[], remembered: NightMemory, watch: Wa
       lines: makeCache({ most: 1 }),
     };
     remembered.set(key, found);
-    last = solver.memory;
+    last = solver.caches;
     return found;
   });
 }
@@ -166,7 +166,7 @@ function walkAll(tunes: readonly NightTune[], remembered: NightMemory, watch: Wa
 export function planNight(
   request: NightRequest,
   watch: WatchNight = () => undefined,
-  remembered: NightMemory = new Map(),
+  remembered: NightCaches = new Map(),
 ): NightPlan {
   const tunes = request.sets.flat();
   const known = walkAll(tunes, remembered, watch);
@@ -182,12 +182,12 @@ export function planNight(
   });
   const wishes = request.wishes.filter(isPriced);
   // The last lines are kept: those of the plan are among them.
-  const lineUnder = (at: number, prices: Prices): WalkResult => {
+  const lineUnder = (at: number, prices: WishPrices): WalkResult => {
     const desk = desks[at]!;
     const isFree = desk.stay === null && prices.every((price) => price === 0);
     return isFree ? free[at]! : lineOf(known[at]!, desk, prices);
   };
-  const solve = (at: number, prices: Prices): Solved | null => {
+  const solve = (at: number, prices: WishPrices): SolvedTune | null => {
     const { figures } = known[at]!;
     const asked = askedOf(desks[at]!, prices);
     const before = figures.get(asked);

@@ -23,5 +23,5 @@ export const loadOf = ({ kind }: PricedWish, inside: number, played: number): nu
   kind === 'most' ? inside : played - inside;
 
 /** The most that the load may come to. @param played minutes of notes of the whole night */
-export const boundOf = ({ kind, minutes }: PricedWish, played: number): number =>
+export const mostLoad = ({ kind, minutes }: PricedWish, played: number): number =>
   kind === 'most' ? minutes : played - minutes;

@@ -10,12 +10,12 @@
 // the least where a tune has largest shares of its own. Prices are rounded down note by note (see pipeline/prices), which
 // can only lower the bound, never break it.
 import type { Bpm } from '../music';
-import { boundOf, loadOf, type PricedWish } from './price';
-import type { Prices, Solved } from './tune';
+import { mostLoad, loadOf, type PricedWish } from './price';
+import type { WishPrices, SolvedTune } from './tune';
 import type { PriceStep } from './types';
 
 /** A tune under any prices; null where it has no line. */
-export type SolveTune = (tune: number, prices: Prices) => Solved | null;
+export type SolveTune = (tune: number, prices: WishPrices) => SolvedTune | null;
 
 /** Cost units a minute: a first price, and one that outweighs whatever a line would give for staying. */
 const firstPrice = 8_000;
@@ -40,33 +40,33 @@ const rounds = 4;
 export const tolerance = 1e-9;
 
 export interface Found {
-  readonly prices: Prices;
-  readonly solved: readonly (Solved | null)[];
+  readonly prices: WishPrices;
+  readonly solved: readonly (SolvedTune | null)[];
   readonly steps: readonly PriceStep[];
   /** Wishes, by index, that do not hold at any price, each with the nearest load that was found. */
   readonly missed: ReadonlyMap<number, number>;
 }
 
-type Night = readonly (Solved | null)[];
+type Night = readonly (SolvedTune | null)[];
 
-export const sumOf = (night: Night, valueOf: (solved: Solved) => number): number =>
+export const sumOf = (night: Night, valueOf: (solved: SolvedTune) => number): number =>
   night.reduce((sum, solved) => sum + (solved ? valueOf(solved) : 0), 0);
 
-const loadIn = (wish: PricedWish, solved: Solved): number =>
+const loadIn = (wish: PricedWish, solved: SolvedTune): number =>
   loadOf(wish, solved.minutes[wish.region], solved.played);
 
 /** How far a night is over the most load of a wish, in minutes; up to nought where it holds. */
 export const excessOf = (wish: PricedWish, night: Night): number =>
   sumOf(night, (solved) => loadIn(wish, solved)) -
-  boundOf(
+  mostLoad(
     wish,
     sumOf(night, ({ played }) => played),
   );
 
 /** How far the night can be from the best one that keeps the wishes. @returns cost units, never below nought where they hold */
-export const gapOf = (wishes: readonly PricedWish[], night: Night, prices: Prices): number => {
+export const gapOf = (wishes: readonly PricedWish[], night: Night, prices: WishPrices): number => {
   const played = sumOf(night, (solved) => solved.played);
-  const most = wishes.reduce((sum, wish, at) => sum + prices[at]! * boundOf(wish, played), 0);
+  const most = wishes.reduce((sum, wish, at) => sum + prices[at]! * mostLoad(wish, played), 0);
   return most - sumOf(night, ({ borne, over }) => borne - over);
 };
 
@@ -132,7 +132,7 @@ export function findPrices(
   const expected = usualPrices * Math.max(1, wishes.length);
   let nights = 0;
 
-  const solveAll = (prices: Prices, known: (tune: number) => Solved | null | undefined): Night => {
+  const solveAll = (prices: WishPrices, known: (tune: number) => SolvedTune | null | undefined): Night => {
     const night = all.map((tune) => {
       const found = known(tune);
       watch(Math.min(1, (nights + tune / all.length) / expected));
@@ -144,11 +144,11 @@ export function findPrices(
   const unknown = (): undefined => undefined;
 
   /** The least price that keeps one wish, the others at their prices; the largest where none does. */
-  const settle = (at: number, prices: Prices, zero: Night, guess: number): Priced => {
+  const settle = (at: number, prices: WishPrices, zero: Night, guess: number): Priced => {
     const wish = wishes[at]!;
-    const withPrice = (price: number): Prices => prices.map((one, other) => (other === at ? price : one));
+    const withPrice = (price: number): WishPrices => prices.map((one, other) => (other === at ? price : one));
     const holds = (night: Night): boolean => excessOf(wish, night) <= tolerance;
-    const cutOf = (solved: Solved): Cut => ({
+    const cutOf = (solved: SolvedTune): Cut => ({
       load: loadIn(wish, solved),
       cost: wishes.reduce(
         (sum, one, other) => sum + (other === at ? 0 : prices[other]! * loadIn(one, solved)),
@@ -190,7 +190,7 @@ export function findPrices(
     const played = sumOf(zero, (solved) => solved.played);
     let isStuck = false;
     for (let step = 0; step < mostBetween && !isNear(below, above); step++) {
-      const crossing = crossingPrice(cuts, tempos, boundOf(wish, played), below.price, above.price);
+      const crossing = crossingPrice(cuts, tempos, mostLoad(wish, played), below.price, above.price);
       // There two lines of a tune cost the same: a little above, the one with less of the load is the best. A tune whose line is
       // not quite the least, for what a line may not repeat, need not change there: then half way.
       // Nearer to either than a part of what is near enough would tell little.
@@ -200,7 +200,7 @@ export function findPrices(
         ? (below.price + above.price) / 2
         : Math.min(above.price - apart, Math.max(below.price + apart, wanted));
       // A line stands for the prices between two at which it is the best.
-      const known = (tune: number): Solved | null | undefined => {
+      const known = (tune: number): SolvedTune | null | undefined => {
         const [one, other] = [below.night[tune]!, above.night[tune]!];
         if (one === null || other === null) return null;
         return loadIn(wish, one) === loadIn(wish, other) && one.cost === other.cost ? other : undefined;
@@ -224,7 +224,7 @@ export function findPrices(
     return high;
   };
 
-  let prices: Prices = wishes.map(() => 0);
+  let prices: WishPrices = wishes.map(() => 0);
   let night = solveAll(prices, unknown);
   const missed = new Map<number, number>();
   for (let round = 0; round < rounds; round++) {

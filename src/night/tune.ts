@@ -9,7 +9,7 @@ import {
   walk,
   type Limits,
   type Line,
-  type Memory,
+  type Caches,
   type ChosenPath,
   type PricedPaths,
   type RegionPrice,
@@ -23,12 +23,12 @@ import { isPriced, regionPrice, type PricedWish } from './price';
 import type { Minutes, NightTune, NightWish } from './types';
 
 /** What a price of a minute is for each wish that bears one, in their order. */
-export type Prices = readonly number[];
+export type WishPrices = readonly number[];
 
 /** A tune with what is remembered about it from solve to solve. */
 export interface TuneDesk {
   readonly tune: NightTune;
-  readonly memory: Memory;
+  readonly caches: Caches;
   readonly tempo: Bpm;
   readonly wishes: readonly PricedWish[];
   /** The longest stay of the night, in beats of this tune; null for any. */
@@ -38,7 +38,7 @@ export interface TuneDesk {
 }
 
 /** What the search needs to know of a solved tune. */
-export interface Solved {
+export interface SolvedTune {
   /** Cost of the line times the part of the tune that is walked. */
   readonly cost: number;
   readonly minutes: Minutes;
@@ -69,25 +69,25 @@ const asBestLine = (request: WalkRequest): WalkRequest => ({
 
 /** What a tune is solved with, as long as it stays what it is. */
 export interface TuneSolver {
-  readonly memory: Memory;
+  readonly caches: Caches;
   readonly paths: PricedPaths | null;
 }
 
-export const solverOf = ({ request }: NightTune, memory: Memory): TuneSolver => ({
-  memory,
-  paths: pricedPaths(asBestLine(request), memory),
+export const solverOf = ({ request }: NightTune, caches: Caches): TuneSolver => ({
+  caches,
+  paths: pricedPaths(asBestLine(request), caches),
 });
 
 export function deskOf(
   tune: NightTune,
   wishes: readonly NightWish[],
   tempo: Bpm,
-  { memory, paths }: TuneSolver,
+  { caches, paths }: TuneSolver,
 ): TuneDesk {
   const stays = wishes.flatMap((wish) => (wish.kind === 'stay' ? [wish.seconds] : []));
   return {
     tune,
-    memory,
+    caches,
     tempo,
     wishes: wishes.filter(isPriced),
     stay: stays.length === 0 ? null : (Math.min(...stays) * tempo) / 60,
@@ -96,23 +96,23 @@ export function deskOf(
 }
 
 /** The tune as it would be without any wish. */
-export function walkFreely(tune: NightTune, { memory, paths }: TuneSolver): WalkResult {
+export function walkFreely(tune: NightTune, { caches, paths }: TuneSolver): WalkResult {
   const found = paths?.walk([]);
   // Where there is no line, `walk` says why.
-  const result = found?.line ? found : walk(asBestLine(tune.request), undefined, memory);
-  forgetSolved(memory);
+  const result = found?.line ? found : walk(asBestLine(tune.request), undefined, caches);
+  forgetSolved(caches);
   return result;
 }
 
-const laid = ({ wishes, tempo }: TuneDesk, prices: Prices): readonly RegionPrice[] =>
+const laid = ({ wishes, tempo }: TuneDesk, prices: WishPrices): readonly RegionPrice[] =>
   wishes.map((wish, at) => regionPrice(wish, prices[at] ?? 0, tempo)).filter(({ perBeat }) => perBeat > 0);
 
 /** What is asked of a tune under prices, as text to compare. */
-export const askedOf = (desk: TuneDesk, prices: Prices): string =>
+export const askedOf = (desk: TuneDesk, prices: WishPrices): string =>
   JSON.stringify([laid(desk, prices), desk.stay, desk.tune.walked]);
 
 /** The request of a tune under prices and a longest stay: what `walk` must be asked to get the line of the plan. */
-export function requestUnder(desk: TuneDesk, prices: Prices, stay?: StayLimit): WalkRequest {
+export function requestUnder(desk: TuneDesk, prices: WishPrices, stay?: StayLimit): WalkRequest {
   const { request } = desk.tune;
   const all = laid(desk, prices);
   const limits: Limits = {
@@ -170,10 +170,10 @@ function stayWhere(beats: number, over: Overstayed, before: StayLimit | null): S
  * best of those does: a line that is the best of more and keeps the limit is the best that keeps it.
  * A limit of the tune's own on one region goes on; beside it the night's holds in every region at once.
  */
-export function walkUnder(desk: TuneDesk, prices: Prices): WalkResult {
-  const { stay, memory } = desk;
+export function walkUnder(desk: TuneDesk, prices: WishPrices): WalkResult {
+  const { stay, caches } = desk;
   const own = desk.tune.request.limits.stay;
-  const ask = (limit?: StayLimit): WalkResult => walk(requestUnder(desk, prices, limit), undefined, memory);
+  const ask = (limit?: StayLimit): WalkResult => walk(requestUnder(desk, prices, limit), undefined, caches);
   const found = desk.paths?.walk(laid(desk, prices));
   let result = found?.line ? found : ask();
   let limit: StayLimit | null = null;
@@ -187,7 +187,7 @@ export function walkUnder(desk: TuneDesk, prices: Prices): WalkResult {
     limit = next;
     result = ask(limit);
   }
-  forgetSolved(memory);
+  forgetSolved(caches);
   return result;
 }
 
@@ -221,12 +221,12 @@ function countAlong({ setting, path }: ChosenPath, played: number, prices: reado
  * @returns null for a tune without a line; undefined where the line must be made to know: one of the player's own, or one that
  * a longest stay is asked of
  */
-export function figuresUnder(desk: TuneDesk, prices: Prices): Solved | null | undefined {
+export function figuresUnder(desk: TuneDesk, prices: WishPrices): SolvedTune | null | undefined {
   if (desk.stay !== null || desk.tune.request.own) return undefined;
   const borneBy = laid(desk, prices);
   const { paths } = desk;
   const chosen = paths?.under(borneBy);
-  forgetSolved(desk.memory);
+  forgetSolved(desk.caches);
   if (!paths || !chosen) return null;
   const { timeline } = paths;
   const { walked } = desk.tune;
@@ -243,7 +243,7 @@ export function figuresUnder(desk: TuneDesk, prices: Prices): Solved | null | un
 }
 
 /** Null for a tune without a line. */
-export function solvedOf(desk: TuneDesk, result: WalkResult, prices: Prices): Solved | null {
+export function solvedOf(desk: TuneDesk, result: WalkResult, prices: WishPrices): SolvedTune | null {
   if (!isWalked(result)) return null;
   const { line, timeline } = result;
   const { walked } = desk.tune;

@@ -38,7 +38,7 @@ export interface Stay {
 export type InkColumn = readonly { readonly position: HandPosition; readonly share: number }[];
 
 /** The hand over a tune, in columns of so many seconds each. */
-export interface Ink {
+export interface HandInk {
   readonly seconds: number;
   readonly columns: readonly InkColumn[];
 }
@@ -98,7 +98,7 @@ export interface TunePlan {
   readonly choruses: number;
   readonly measure: Measure;
   readonly first: FirstNote | null;
-  readonly ink: Ink;
+  readonly ink: HandInk;
   readonly differing: Differing;
   readonly spread: Spread | null;
   /** Seconds of the stay that the line ends with and begins with, for what joins in the next tune. */

@@ -3,14 +3,14 @@ import { barGrid, barStretches, barTicks, type BarGrid, type Key, type Meter, ty
 import type { TimelineBar, Timeline } from '../pipeline/2-timeline';
 import type { Line, LineNote } from '../pipeline/5-line';
 import { chordRuns, type ChordRun } from './chordText';
-import { drawnValuesOf, type Piece } from './durations';
+import { drawnValuesOf, type DrawnPiece } from './durations';
 import { decideSigns, staffStep, type Sign } from './pitches';
 
 /** One written head. A note that needs several values has several heads, tied. */
 export interface HeadContent {
   /** Index of the note in the line. */
   readonly note: number;
-  readonly piece: Piece;
+  readonly piece: DrawnPiece;
   readonly step: number;
   readonly sign: Sign | null;
   readonly tiedFrom: boolean;
@@ -34,7 +34,7 @@ export interface BarContent {
   readonly grid: BarGrid;
   readonly heads: readonly HeadContent[];
   /** 'bar' for a whole bar of silence. */
-  readonly rests: readonly Piece[] | 'bar';
+  readonly rests: readonly DrawnPiece[] | 'bar';
   readonly chords: readonly ChordContent[];
   /** Label that begins here, null within a section. */
   readonly section: string | null;
@@ -51,7 +51,7 @@ export interface BarContent {
 
 interface DraftHead {
   readonly note: number;
-  readonly piece: Piece;
+  readonly piece: DrawnPiece;
   readonly tiedFrom: boolean;
   tiedTo: boolean;
 }
@@ -59,7 +59,7 @@ interface DraftHead {
 interface DraftBar {
   readonly grid: BarGrid;
   readonly heads: readonly DraftHead[];
-  readonly rests: readonly Piece[] | 'bar';
+  readonly rests: readonly DrawnPiece[] | 'bar';
 }
 
 const isDead = ({ slot }: LineNote): boolean => slot.articulation === 'ghost';
@@ -80,7 +80,7 @@ function draftBars(bars: readonly TimelineBar[], notes: readonly LineNote[]): re
     const grid = barGrid(meter, ticks, at === 0 && isShort);
     if (!isShort && stretches.every(({ isRest }) => isRest)) return { grid, heads: [], rests: 'bar' };
     const heads: DraftHead[] = [];
-    const rests: Piece[] = [];
+    const rests: DrawnPiece[] = [];
     drawnValuesOf(stretches, grid).forEach((pieces, index) => {
       const { note } = stretches[index]!;
       if (note === null) rests.push(...pieces);

@@ -13,21 +13,21 @@ import {
 
 /** Denominators of note values: whole, half, quarter, eighth, sixteenth. */
 export const noteValues = [1, 2, 4, 8, 16] as const;
-export type NoteValue = (typeof noteValues)[number];
+export type DrawnValue = (typeof noteValues)[number];
 
 /** One drawn value; a longer sound is several of them, tied. */
-export interface Piece {
+export interface DrawnPiece {
   /** Ticks from the start of the bar. */
   readonly offset: number;
   readonly ticks: number;
-  readonly value: NoteValue;
+  readonly value: DrawnValue;
   readonly dots: 0 | 1;
   /** One of three in the time of two. */
   readonly triplet: boolean;
 }
 
 /** Values with a head or rest of their own; the breve is drawn as two wholes. */
-const drawnValues: Readonly<Partial<Record<NoteType, NoteValue>>> = {
+const drawnValues: Readonly<Partial<Record<NoteType, DrawnValue>>> = {
   breve: 1,
   whole: 1,
   half: 2,
@@ -36,7 +36,7 @@ const drawnValues: Readonly<Partial<Record<NoteType, NoteValue>>> = {
   '16th': 16,
 };
 
-function drawnPieces({ start, end, value }: WrittenPiece): readonly Piece[] {
+function drawnPieces({ start, end, value }: WrittenPiece): readonly DrawnPiece[] {
   const drawn = value && drawnValues[value.type];
   if (!drawn) return [];
   const ticks = (end - start) / (value.type === 'breve' ? 2 : 1);
@@ -52,8 +52,8 @@ function drawnPieces({ start, end, value }: WrittenPiece): readonly Piece[] {
 export const drawnValuesOf = (
   stretches: readonly BarStretch[],
   grid: BarGrid,
-): readonly (readonly Piece[])[] =>
-  writtenValues(stretches, grid).map((written, index): readonly Piece[] => {
+): readonly (readonly DrawnPiece[])[] =>
+  writtenValues(stretches, grid).map((written, index): readonly DrawnPiece[] => {
     const pieces = written.flatMap(drawnPieces);
     const { start, end } = stretches[index]!;
     if (pieces.length > 0) return pieces;
@@ -61,14 +61,14 @@ export const drawnValuesOf = (
   });
 
 const eighth = ticksPerQuarter / 2;
-const endOf = ({ offset, ticks }: Piece): number => offset + ticks;
+const endOf = ({ offset, ticks }: DrawnPiece): number => offset + ticks;
 
 /**
  * Which neighbouring notes share a beam: those of one beam group, or four plain eighths filling half a bar of four. Gives
  * lists of indices into `pieces`, each at least two long.
  */
 export function beamGroups(
-  pieces: readonly Piece[],
+  pieces: readonly DrawnPiece[],
   grid: BarGrid,
   meter: Meter,
 ): readonly (readonly number[])[] {
@@ -84,7 +84,7 @@ export function beamGroups(
 /** Two pairs of plain eighths that fill half a bar go under one beam. */
 function joinHalves(
   groups: readonly (readonly number[])[],
-  pieces: readonly Piece[],
+  pieces: readonly DrawnPiece[],
   half: number,
 ): readonly (readonly number[])[] {
   const joined: (readonly number[])[] = [];

@@ -1,5 +1,5 @@
 // The rows of text about the hand: finger, string, position and what each note is for.
-import type { HandPosition } from '../instrument';
+import { isOpenString, type HandPosition } from '../instrument';
 import { carriedRun, deviceOf, toldSpans, type DeviceSpan, type LineNote } from '../pipeline/5-line';
 import { textWidth } from './glyphs';
 import type { CarryMark, DeviceBracket, NoteLayout, PositionBracket, RoleText } from './model';
@@ -11,8 +11,6 @@ export interface AxisNote {
   readonly x: number;
   readonly column: NoteLayout['column'];
 }
-
-export const isOpen = (note: LineNote): boolean => note.placement.finger === '0';
 
 /** An open string during which the hand goes somewhere else. */
 export const carries = (note: LineNote): boolean => note.carry !== null;
@@ -36,7 +34,8 @@ export function positionBrackets(
       continue;
     }
     const run = runs.at(-1);
-    const goesOn = run !== undefined && !isCarried && (isOpen(one.note) || run.position === position);
+    const goesOn =
+      run !== undefined && !isCarried && (isOpenString(one.note.placement) || run.position === position);
     if (!goesOn) runs.push({ position, notes: [one] });
     else run.notes.push(one);
     isCarried = false;
@@ -142,7 +141,7 @@ export function roleRow(notes: readonly AxisNote[], y: number, size: number): Ro
   return { roles: texts, height };
 }
 
-export interface DeviceRow {
+export interface BracketRow {
   readonly devices: readonly DeviceBracket[];
   readonly height: number;
 }
@@ -158,7 +157,7 @@ export function deviceRow(
   y: number,
   size: number,
   endX: number,
-): DeviceRow {
+): BracketRow {
   const byIndex = new Map(notes.map((one) => [one.index, one]));
   const shown = toldSpans(spans).flatMap((span) => {
     const own = span.notes.flatMap((index) => byIndex.get(index) ?? []);

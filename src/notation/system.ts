@@ -1,6 +1,6 @@
 // One line of music placed: staff, notes, rows of fingering, beams and ties, at heights that nothing collides at.
 import { ticksPerQuarter, numberOfBar } from '../music';
-import { stringName } from '../instrument';
+import { isOpenString, stringName } from '../instrument';
 import type { Line } from '../pipeline/5-line';
 import {
   changeGlyphs,
@@ -16,7 +16,7 @@ import { beamGroups } from './durations';
 import { glyph, textWidth } from './glyphs';
 import { marksOf, type StemmedHead } from './heads';
 import type { LayoutOptions, NoteLayout, PlacedGlyph, PlacedText, Sizes, SystemLayout } from './model';
-import { carryMarks, deviceRow, isOpen, positionBrackets, roleRow, showsString, type AxisNote } from './rows';
+import { carryMarks, deviceRow, positionBrackets, roleRow, showsString, type AxisNote } from './rows';
 import { halfHead, signatureWidth, type SystemBars } from './spacing';
 import { barStems, type BarStems } from './stems';
 import { mostCurve, slurPaths, tiePaths } from './ties';
@@ -218,7 +218,7 @@ export function placeSystem(request: SystemRequest): SystemLayout {
       y: own[0]!.head.y,
       column: one.column,
       ...marksOf(own, staff),
-      isOpen: isOpen(one.note),
+      isOpen: isOpenString(one.note.placement),
       finger: { text: digit, x: one.x, y: finger },
       string: showsString(notes, place) ? { text: stringText(stringNumber), x: one.x, y: string } : null,
       role: roles?.roles[place] ?? null,

@@ -10,7 +10,7 @@ import { looks } from './looks';
 import { marks } from './marks';
 
 /** A piece of the page that is not torn apart, `width` as wide as the text of the page. */
-export interface Block {
+export interface PageBlock {
   readonly height: number;
   readonly content: string;
 }
@@ -45,7 +45,7 @@ function tempoMark(
 }
 
 /** Title, key, meter, feel, tempo and bass over a rule. A title that is too long for its line is set smaller. */
-export function headBlock(timeline: Timeline, instrument: Instrument, width: number): Block {
+export function headBlock(timeline: Timeline, instrument: Instrument, width: number): PageBlock {
   const title = timeline.title.trim() === '' ? words.untitled : timeline.title.trim();
   const wide = textWidth(title, sizes.title, 'serif');
   const size = Math.max(sizes.title / 3, Math.min(sizes.title, (sizes.title * width) / wide));
@@ -78,7 +78,7 @@ function inLines(text: string, size: number, width: number): readonly string[] {
   }, []);
 }
 
-export function signsBlock(width: number): Block {
+export function signsBlock(width: number): PageBlock {
   const lines = inLines(words.signs, sizes.small, width * spare);
   const leading = sizes.small * 1.3;
   return {

@@ -3,7 +3,7 @@ import { shortPositionName, type Instrument } from '../instrument';
 import { layoutStaff } from '../notation';
 import type { Timeline } from '../pipeline/2-timeline';
 import type { Line } from '../pipeline/5-line';
-import { headBlock, signsBlock, type Block } from './around';
+import { headBlock, signsBlock, type PageBlock } from './around';
 import { element, escaped } from './elements';
 import { fontFaces } from './fonts';
 import { systemMarks } from './system';
@@ -25,7 +25,11 @@ const widthInMm: Readonly<Record<PagePaper, number>> = { A4: 210, Letter: 215.9 
 const margin = 14 * pixelsPerMm;
 const betweenSystems = 9;
 
-function blocksOf(timeline: Timeline, line: Line, options: PageOptions): { blocks: Block[]; width: number } {
+function blocksOf(
+  timeline: Timeline,
+  line: Line,
+  options: PageOptions,
+): { blocks: PageBlock[]; width: number } {
   const room = Math.floor(widthInMm[options.paper] * pixelsPerMm - 2 * margin);
   const { systems, space, sizes } = layoutStaff(timeline, line, {
     width: room,

@@ -11,11 +11,11 @@ import {
   infinite,
   memoriesOf,
   pitchAt,
-  pricesOf,
+  minMarginals,
   ruleAt,
   visitRoom,
   type Entropies,
-  type Prices,
+  type MinMarginals,
 } from './4-solver';
 import {
   labelsWith,
@@ -27,7 +27,7 @@ import {
   type NamedNote,
   type Role,
 } from './5-line';
-import { emptyMemory, makeSetting, requestWishes, type Memory, type Setting } from './setting';
+import { emptyCaches, makeSetting, requestWishes, type Caches, type Setting } from './setting';
 import type { WalkRequest, WalkResult } from './types';
 
 /** Slots that elbow room looks ahead. */
@@ -111,7 +111,7 @@ interface SlotRoom {
 /** Everything that the explanation of a slot is read from. */
 interface Known {
   readonly setting: Setting;
-  readonly prices: Prices;
+  readonly prices: MinMarginals;
   readonly line: Line;
   /** What notes would be in the place of the line's. */
   readonly labels: ReturnType<typeof labelsWith>;
@@ -226,19 +226,19 @@ function explainSlot(known: Known, t: number, room: SlotRoom | null): SlotExplan
 
 /**
  * @param options.room also work out elbow room, which takes several times as long as the prices
- * @param memory carried from ask to ask: what has not changed is not made again
+ * @param caches carried from ask to ask: what has not changed is not made again
  * @returns null when the result has no line
  */
 export function explain(
   request: WalkRequest,
   result: WalkResult,
   options: { readonly room: boolean },
-  memory: Memory = emptyMemory(),
+  caches: Caches = emptyCaches(),
 ): Explanation | null {
   const { line, timeline } = result;
   // Notes of one's own are chosen already: there is nothing to be priced against.
   if (request.own) return null;
-  const found = line && timeline && pricedFor(request, timeline, line, memory);
+  const found = line && timeline && pricedFor(request, timeline, line, caches);
   if (!found) return null;
   const { setting, prices } = found;
   const path = Int32Array.from(line.notes, ({ placement }, t) =>
@@ -270,15 +270,15 @@ export function explain(
 
 interface Priced {
   readonly setting: Setting;
-  readonly prices: Prices;
+  readonly prices: MinMarginals;
 }
 
 /** Prices among the lines that keep to the rules; where the line that is shown does not, among all. */
-function pricedFor(request: WalkRequest, timeline: Timeline, line: Line, memory: Memory): Priced | null {
+function pricedFor(request: WalkRequest, timeline: Timeline, line: Line, caches: Caches): Priced | null {
   const under = (isStrict: boolean): Priced | null => {
     const wishes = requestWishes(request, timeline);
-    const setting = makeSetting(request, timeline, wishes, request.limits.stay, memory, isStrict);
-    const prices = setting && pricesOf(setting.lattice);
+    const setting = makeSetting(request, timeline, wishes, request.limits.stay, caches, isStrict);
+    const prices = setting && minMarginals(setting.lattice);
     return prices && { setting, prices };
   };
   const strict = under(true);
@@ -298,10 +298,10 @@ export function lineThrough(
   result: WalkResult,
   index: number,
   placement: Placement,
-  memory: Memory = emptyMemory(),
+  caches: Caches = emptyCaches(),
 ): Line | null {
   const { timeline, line } = result;
-  const found = timeline && line && pricedFor(request, timeline, line, memory);
+  const found = timeline && line && pricedFor(request, timeline, line, caches);
   if (!found) return null;
   const { setting, prices } = found;
   const h = playedIndex(setting.candidates[index]!, placement, prices.at(index));

@@ -14,7 +14,7 @@ import {
   type Wish,
 } from './3-candidates';
 import { bestPath } from './4-solver';
-import { candidatesUnder, emptyMemory, makeSetting, requestWishes } from './setting';
+import { candidatesUnder, emptyCaches, makeSetting, requestWishes } from './setting';
 import type { Impossible, WalkRequest, WishInConflict } from './types';
 import { shareWords } from './shares';
 
@@ -52,7 +52,7 @@ function bestCost(request: WalkRequest, timeline: Timeline, wishes: readonly Wis
   const limits = limitsUnder(request.limits, wishes);
   const masks = wishes.filter((wish) => !isCarried(wish));
   // Rules of the line are no wishes: only what no line at all can do is impossible.
-  const setting = makeSetting({ ...request, limits }, timeline, masks, limits.stay, emptyMemory(), false);
+  const setting = makeSetting({ ...request, limits }, timeline, masks, limits.stay, emptyCaches(), false);
   return setting ? (bestPath(setting.lattice)?.cost ?? null) : null;
 }
 

@@ -9,7 +9,7 @@ export { barMarks } from './kept-bars';
 export * from './pipeline';
 export * from './plain-settings';
 export { priceOf } from './prices';
-export { emptyMemory, forgetSolved, memoryBeside, type Memory } from './setting';
+export { emptyCaches, forgetSolved, cachesBeside, type Caches } from './setting';
 export { pathCost, type Pass } from './4-solver';
 export * from './types';
 export {

@@ -14,12 +14,12 @@ import type { PlacedBars } from './kept-bars';
 import { overLeastOf } from './prices';
 import {
   candidatesUnder,
-  emptyMemory,
+  emptyCaches,
   makeUnpriced,
   requestWishes,
   underPrices,
   withoutSolved,
-  type Memory,
+  type Caches,
   type Setting,
 } from './setting';
 import { keepShares } from './shares';
@@ -60,10 +60,10 @@ export const timelineWish = (request: WalkRequest): TimelineWish => ({
 });
 
 /** The notes shown before that can stay under the wishes. */
-function holdsUnder(request: WalkRequest, timeline: Timeline, memory: Memory): Holds {
+function holdsUnder(request: WalkRequest, timeline: Timeline, caches: Caches): Holds {
   const placed = placedBars(request, timeline);
   const wishes = requestWishes(request, timeline);
-  const { candidates } = candidatesUnder(request, timeline, wishes, undefined, memory);
+  const { candidates } = candidatesUnder(request, timeline, wishes, undefined, caches);
   return holdsOf(
     placed,
     timeline,
@@ -128,7 +128,7 @@ function findPath(
   request: WalkRequest,
   timeline: Timeline,
   placed: PlacedBars,
-  memory: Memory,
+  caches: Caches,
   timed: Timed,
   known: Unpriced = new Map(),
 ): ChosenPath | null {
@@ -145,7 +145,7 @@ function findPath(
       const unpriced = getOrMake(known, [isHeld, isStrict].join(), () => {
         const masks = requestWishes(request, timeline);
         const wishes = isHeld ? [...masks, holdWish(holds)] : masks;
-        return makeUnpriced(request, timeline, wishes, request.limits.stay, memory, isStrict);
+        return makeUnpriced(request, timeline, wishes, request.limits.stay, caches, isStrict);
       });
       return unpriced && underPrices(unpriced, request.limits.prices);
     });
@@ -156,7 +156,7 @@ function findPath(
   const solve = (holds: Holds): ReturnType<typeof solveUnder> =>
     solveUnder(holds, true) ?? solveUnder(holds, false);
   const holds: Holds =
-    kept.length > 0 ? timed('keep', () => holdsUnder(request, timeline, memory)) : new Map();
+    kept.length > 0 ? timed('keep', () => holdsUnder(request, timeline, caches)) : new Map();
   // Where the wishes leave no line with the notes shown before, they outweigh them.
   const found = solve(holds) ?? (holds.size > 0 ? solve(new Map()) : null);
   if (!found) return null;
@@ -180,7 +180,7 @@ export interface PricedPaths {
  * @param request without prices
  * @returns null where there is nothing to play; a line of the player's own has no path either
  */
-export function pricedPaths(request: WalkRequest, memory: Memory): PricedPaths | null {
+export function pricedPaths(request: WalkRequest, caches: Caches): PricedPaths | null {
   const unwatched = stopwatch(() => 0);
   const laid = layOut(request, unwatched);
   const { timeline } = laid;
@@ -192,7 +192,7 @@ export function pricedPaths(request: WalkRequest, memory: Memory): PricedPaths |
     const asked = JSON.stringify(prices);
     if (last?.asked === asked) return last.chosen;
     const priced = prices.length === 0 ? request : { ...request, limits: { ...request.limits, prices } };
-    const chosen = findPath(priced, timeline, placed, memory, unwatched.timed, known);
+    const chosen = findPath(priced, timeline, placed, caches, unwatched.timed, known);
     for (const [key, setting] of known) known.set(key, setting && withoutSolved(setting));
     last = { asked, chosen: chosen && { ...chosen, setting: withoutSolved(chosen.setting) } };
     return last.chosen;
@@ -239,7 +239,7 @@ function lineAlong(
  */
 export function tryWalk(
   request: WalkRequest,
-  memory: Memory = emptyMemory(),
+  caches: Caches = emptyCaches(),
   watch: Stopwatch = stopwatch(() => 0),
 ): WalkResult {
   const { timed } = watch;
@@ -251,7 +251,7 @@ export function tryWalk(
   }
   if (!timeline || timeline.slots.length === 0) return laid;
   const placed = placedBars(request, timeline);
-  const found = findPath(request, timeline, placed, memory, timed);
+  const found = findPath(request, timeline, placed, caches, timed);
   return lineAlong(request, { ...laid, timeline }, placed, found, watch);
 }
 
@@ -260,15 +260,15 @@ export function tryWalk(
  * among the problems, and where no line exists the result says why.
  *
  * @param clock milliseconds, for the timings; leave it out where nobody reads them
- * @param memory carried from request to request by whoever asks often: what has not changed is not made again
+ * @param caches carried from request to request by whoever asks often: what has not changed is not made again
  */
 export function walk(
   request: WalkRequest,
   clock: Clock = () => 0,
-  memory: Memory = emptyMemory(),
+  caches: Caches = emptyCaches(),
 ): WalkResult {
   const watch = stopwatch(clock);
-  const result = tryWalk(request, memory, watch);
+  const result = tryWalk(request, caches, watch);
   const { line, timeline } = result;
   if (line || request.own || !timeline || timeline.slots.length === 0) return result;
   return { ...result, impossible: watch.timed('conflict', () => explainImpossible(request, timeline)) };

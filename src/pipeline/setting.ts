@@ -1,6 +1,6 @@
 // What the solver works on for a request: candidates under the wishes, the lattice over them, the model of its costs.
 import { getOrMake, makeCache, type Cache } from '../cache';
-import { pitchText, spellPitch, noteName, pitchClass, barIndex, type SoundingMidi } from '../music';
+import { barIndex, plainPitch, scientificName } from '../music';
 import { allPlacements, positionName, stringName, type Placement } from '../instrument';
 import { goesRound, type Slot, type Timeline } from './2-timeline';
 import {
@@ -41,22 +41,13 @@ export interface Setting {
   readonly played?: number;
 }
 
-const plainNames = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'] as const;
-
-/** A pitch class as wishes name it, without knowing the chord. */
-export const plainName = (one: number): string => plainNames[((one % 12) + 12) % 12]!;
-
-/** A pitch as wishes name it, without knowing the chord. */
-const plainPitch = (midi: SoundingMidi): string =>
-  pitchText(spellPitch(midi, noteName(plainNames[pitchClass(midi)]!)));
-
 /** The masks of a request; those of locked bars only with the timeline they stand in. */
 export function requestWishes(request: WalkRequest, timeline?: Timeline): readonly Wish[] {
   const { limits, pins = [], instrument, hand } = request;
   return [
     ...wishesOf(limits, pins, instrument, hand, {
       positionName,
-      pitchName: plainPitch,
+      pitchName: (midi) => scientificName(plainPitch(midi)),
       stringName: (number) => stringName(instrument, number),
     }),
     ...(timeline ? keptWishes(request, timeline) : []),
@@ -85,7 +76,7 @@ interface ModelTables {
 }
 
 /** What one request leaves for the next: everything that only bass, hand, tempo and comfort decide. */
-export interface Memory {
+export interface Caches {
   /** By bass, hand and the highest position. */
   readonly players: Cache<string, PlayerSets>;
   /** By player and limit. */
@@ -101,7 +92,7 @@ export interface Memory {
 /** Of the last player, limit and model: the next request mostly has the same. */
 const lastOne = { most: 1 } as const;
 
-export const emptyMemory = (): Memory => ({
+export const emptyCaches = (): Caches => ({
   players: makeCache(lastOne),
   stays: makeCache(lastOne),
   models: makeCache(lastOne),
@@ -111,18 +102,18 @@ export const emptyMemory = (): Memory => ({
 });
 
 /** For another chart beside the first: what bass and hand alone decide is shared. */
-export function memoryBeside({ players, automata, vectors }: Memory): Memory {
-  const beside = { ...emptyMemory(), automata, vectors };
+export function cachesBeside({ players, automata, vectors }: Caches): Caches {
+  const beside = { ...emptyCaches(), automata, vectors };
   for (const [player, sets] of players.entries()) beside.players.set(player, sets);
   return beside;
 }
 
 /** What the solver remembers of the lines that were asked for last; undefined before the first. */
-export const solvedIn = ({ models }: Memory): SolvedCache | undefined =>
+export const solvedIn = ({ models }: Caches): SolvedCache | undefined =>
   [...models.values()][0]?.strict.solver;
 
 /** Lets go of what the solver remembers, the larger part: what bass, hand and tempo decide stays. */
-export function forgetSolved({ models }: Memory): void {
+export function forgetSolved({ models }: Caches): void {
   for (const { strict, lenient } of models.values())
     for (const tables of [strict, lenient]) tables.solver = emptySolvedCache();
 }
@@ -130,7 +121,7 @@ export function forgetSolved({ models }: Memory): void {
 const playerKeyOf = ({ instrument, hand, limits }: WalkRequest): string =>
   JSON.stringify([instrument, hand, highestPositionIn(limits.place)]);
 
-function playerSets(request: WalkRequest, { players }: Memory): PlayerSets {
+function playerSets(request: WalkRequest, { players }: Caches): PlayerSets {
   const { instrument, hand, limits } = request;
   return getOrMake(players, playerKeyOf(request), () => ({
     placements: allPlacements(instrument, hand, { highestPosition: highestPositionIn(limits.place) }),
@@ -138,7 +129,7 @@ function playerSets(request: WalkRequest, { players }: Memory): PlayerSets {
   }));
 }
 
-function tablesFor(request: WalkRequest, timeline: Timeline, isStrict: boolean, memory: Memory): KeptTables {
+function tablesFor(request: WalkRequest, timeline: Timeline, isStrict: boolean, caches: Caches): KeptTables {
   const modelKey = JSON.stringify([
     request.instrument,
     request.hand,
@@ -147,12 +138,12 @@ function tablesFor(request: WalkRequest, timeline: Timeline, isStrict: boolean, 
     request.limits.stay,
     highestPositionIn(request.limits.place),
   ]);
-  const { strict, lenient } = getOrMake(memory.models, modelKey, () => ({
+  const { strict, lenient } = getOrMake(caches.models, modelKey, () => ({
     strict: emptyTables(),
     lenient: emptyTables(),
   }));
   const tables = isStrict ? strict : lenient;
-  tables.solver.watch = memory.watch;
+  tables.solver.watch = caches.watch;
   return tables;
 }
 
@@ -162,9 +153,9 @@ export function candidatesUnder(
   timeline: Timeline,
   wishes: readonly Wish[],
   stay: StayLimit | undefined,
-  memory: Memory = emptyMemory(),
+  caches: Caches = emptyCaches(),
 ): { readonly candidates: readonly SlotCandidates[]; readonly placements: readonly Placement[] } {
-  const { placements, sets } = playerSets(request, memory);
+  const { placements, sets } = playerSets(request, caches);
   const found = findCandidates(
     goesRound(request.ending) ? withReturn(timeline) : timeline.slots,
     placements,
@@ -175,7 +166,7 @@ export function candidatesUnder(
   const candidates = beginUnderHand(found, sets);
   if (!stay) return { candidates, placements };
   const staysKey = JSON.stringify([playerKeyOf(request), stay]);
-  return countStays(candidates, placements, stay, getOrMake(memory.stays, staysKey, emptyStays));
+  return countStays(candidates, placements, stay, getOrMake(caches.stays, staysKey, emptyStays));
 }
 
 /** The same with nothing remembered of what was solved in it. */
@@ -199,10 +190,10 @@ export function makeUnpriced(
   timeline: Timeline,
   wishes: readonly Wish[],
   stay: StayLimit | undefined = request.limits.stay,
-  memory: Memory = emptyMemory(),
+  caches: Caches = emptyCaches(),
   isStrict = true,
 ): Setting | null {
-  const { candidates, placements } = candidatesUnder(request, timeline, wishes, stay, memory);
+  const { candidates, placements } = candidatesUnder(request, timeline, wishes, stay, caches);
   if (candidates.some((one) => one.placements.length === 0)) return null;
   const player = {
     instrument: request.instrument,
@@ -210,8 +201,8 @@ export function makeUnpriced(
     livesAtOctave: livesAtOctave(request.limits.place),
   };
   const model = makeCostModel(player, timeline.tempo, request.comfort, isStrict);
-  const tables = tablesFor(request, timeline, isStrict, memory);
-  const lattice = buildLattice(candidates, placements, model, tables, memory.automata, memory.vectors);
+  const tables = tablesFor(request, timeline, isStrict, caches);
+  const lattice = buildLattice(candidates, placements, model, tables, caches.automata, caches.vectors);
   const { hardest } = request.limits;
   const gentle =
     hardest === undefined ? lattice : gentleLattice(lattice, candidates, placements, model, hardest);

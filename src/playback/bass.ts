@@ -1,4 +1,5 @@
 // The line as the bass plays it: where its notes begin and end once swung, how loud they are and how they are touched.
+import { isOpenString } from '../instrument';
 import touchData from '../../shared/rhythm/touch.json' with { type: 'json' };
 import { derivedSeed, seededRandom, ticks, ticksPerQuarter, type Ticks } from '../music';
 import { soundOf } from '../pipeline/2-timeline';
@@ -39,7 +40,6 @@ export function noteSpans(
   });
 }
 
-const isOpen = ({ placement }: LineNote): boolean => placement.finger === '0';
 const followsAtOnce = (note: LineNote, before: LineNote): boolean => note.tick === before.tick + before.ticks;
 const isOnSameString = (note: LineNote, before: LineNote): boolean =>
   note.placement.string === before.placement.string;
@@ -60,7 +60,13 @@ function touchOf(note: LineNote, before: LineNote | undefined): BassEvent['touch
 
 /** A bare shift from one stopped note to the next is heard. */
 function shiftOf(note: LineNote, before: LineNote | undefined): Shift | null {
-  if (!before || note.move.kind !== 'bare shift' || isOpen(note) || isOpen(before)) return null;
+  if (
+    !before ||
+    note.move.kind !== 'bare shift' ||
+    isOpenString(note.placement) ||
+    isOpenString(before.placement)
+  )
+    return null;
   if (!followsAtOnce(note, before)) return null;
   const { stop, finger } = note.placement;
   const isSame = isOnSameString(note, before);
@@ -72,7 +78,8 @@ function shiftOf(note: LineNote, before: LineNote | undefined): Shift | null {
 
 function release(note: LineNote, next: LineNote | undefined): number {
   if (note.slot.articulation === 'ghost') return endings.dead;
-  const ringsOn = isOpen(note) && next !== undefined && next.placement.string !== note.placement.string;
+  const ringsOn =
+    isOpenString(note.placement) && next !== undefined && next.placement.string !== note.placement.string;
   return ringsOn ? endings.openUnderAnotherString : endings.stopped;
 }
 
@@ -95,7 +102,9 @@ export function bassEvents(
     const touch = touchOf(note, played[i - 1]);
     const pulled = touch === 'pulled';
     const length = Math.round((end - start) * sound.length);
-    const gap = isOpen(note) ? 0 : Math.min(longestGap, Math.round(length * (1 - stopped.share)));
+    const gap = isOpenString(note.placement)
+      ? 0
+      : Math.min(longestGap, Math.round(length * (1 - stopped.share)));
     const loudness =
       velocities.byStrength[sound.strength]! *
       sound.loudness *
@@ -107,7 +116,7 @@ export function bassEvents(
       velocity: vary(loudness, seededRandom(derivedSeed(seed, note.index))),
       midi: note.midi,
       damp: ticks(start + Math.max(1, length - gap)),
-      isOpen: isOpen(note),
+      isOpen: isOpenString(note.placement),
       attack: pulled ? pulledOff.attackSeconds : 0,
       release: release(note, played[i + 1]),
       note: note.index,

@@ -78,17 +78,17 @@ export async function waking(
   return context.currentTime > seen || (await clockMoves(context)) ? 'awake' : 'stuck';
 }
 
-export type Trouble = 'stalled' | 'interrupted';
+export type ClockTrouble = 'stalled' | 'interrupted';
 
 export interface Troubles {
   /** The sound stands still, or goes on again (null): a busy machine, a device that was changed, a call. */
-  readonly onTrouble: (trouble: Trouble | null) => void;
+  readonly onTrouble: (trouble: ClockTrouble | null) => void;
   /** It will not go on by itself. */
-  readonly onDead: (trouble: Trouble) => void;
+  readonly onDead: (trouble: ClockTrouble) => void;
 }
 
 /** What a look at a clock has found. */
-export interface Watch {
+export interface ClockWatch {
   /** The clock, seconds, and when it last moved and was last looked at, milliseconds. */
   readonly clock: number;
   readonly movedAt: number;
@@ -96,7 +96,7 @@ export interface Watch {
 }
 
 /** After another look; a time in which the page itself slept says nothing about the clock, and is not counted. */
-export function looked(before: Watch, clock: number, now: number): Watch {
+export function looked(before: ClockWatch, clock: number, now: number): ClockWatch {
   if (clock > before.clock) return { clock, movedAt: now, checkedAt: now };
   const gap = now - before.checkedAt;
   const slept = gap > 2 * stillTime ? gap : 0;
@@ -108,9 +108,13 @@ export function looked(before: Watch, clock: number, now: number): Watch {
  * one that has stood still for long, or was closed, is given up.
  */
 export function watchContext(context: AudioContext, { onTrouble, onDead }: Troubles): () => void {
-  let watch: Watch = { clock: context.currentTime, movedAt: performance.now(), checkedAt: performance.now() };
-  let told: Trouble | null = null;
-  const tell = (trouble: Trouble | null): void => {
+  let watch: ClockWatch = {
+    clock: context.currentTime,
+    movedAt: performance.now(),
+    checkedAt: performance.now(),
+  };
+  let told: ClockTrouble | null = null;
+  const tell = (trouble: ClockTrouble | null): void => {
     if (trouble === told) return;
     told = trouble;
     onTrouble(trouble);

@@ -19,7 +19,7 @@ export interface SampleBank {
 }
 
 /** How the band is heard. */
-export interface Heard {
+export interface HeardBand {
   readonly mix: Mix;
   /** Parts have places from left to right. */
   readonly isWide: boolean;
@@ -142,7 +142,7 @@ const batch = 24;
 export async function mixdown(
   deeds: readonly Deed[],
   bank: SampleBank,
-  { mix, isWide, hasRoom }: Heard,
+  { mix, isWide, hasRoom }: HeardBand,
   length: number,
   sampleRate: number,
   onStep: (done: number) => void | Promise<void> = () => undefined,

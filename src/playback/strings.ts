@@ -1,5 +1,5 @@
 // The computed bass as playing finds it: sounds by event, the nearest where the right one is not there yet.
-import { Shelf } from './string/shelf';
+import { SoundShelf } from './string/shelf';
 import type { StringAnswer } from './string/protocol';
 import { Workshop, type StringWorker } from './string/workshop';
 import {
@@ -9,7 +9,7 @@ import {
   noteWish,
   slideWish,
   thoseThatFit,
-  wishesOf,
+  stringWishes,
   type StringBass,
   type StringWish,
 } from './string/wishes';
@@ -85,7 +85,7 @@ export interface StringsParts<Sound> {
 export class Strings<Sound> implements StringSource<Sound> {
   readonly #make: StringsParts<Sound>['make'];
   readonly #limit: number;
-  readonly #shelf: Shelf<Sound>;
+  readonly #shelf: SoundShelf<Sound>;
   readonly #workshop: Workshop;
   /** The wish of every sound that was ever asked for and may be on the shelf. */
   readonly #known = new Map<string, StringWish>();
@@ -97,7 +97,7 @@ export class Strings<Sound> implements StringSource<Sound> {
   constructor({ startWorker, make, limit = mostBytes }: StringsParts<Sound>) {
     this.#make = make;
     this.#limit = limit;
-    this.#shelf = new Shelf(limit);
+    this.#shelf = new SoundShelf(limit);
     this.#workshop = new Workshop({
       startWorker,
       onsound: (answer) => {
@@ -117,7 +117,7 @@ export class Strings<Sound> implements StringSource<Sound> {
    */
   want(schedules: readonly Schedule[], bass: StringBass, secondsPerTick: number): void {
     this.#bass = bass;
-    const all = schedules.map((schedule) => wishesOf(schedule, bass, secondsPerTick));
+    const all = schedules.map((schedule) => stringWishes(schedule, bass, secondsPerTick));
     const fitting = thoseThatFit(
       [...new Map(all.flat().map((wish) => [nameOf(wish), wish])).values()],
       stringRate,
@@ -131,7 +131,7 @@ export class Strings<Sound> implements StringSource<Sound> {
       loopStart: first.start,
     };
     this.#first = beginning
-      ? wishesOf(
+      ? stringWishes(
           { ...beginning, events: beginning.events.filter(({ tick }) => tick >= beginning.start) },
           bass,
           secondsPerTick,

@@ -67,7 +67,7 @@ function placesOf(context: BaseContext, space: Space, to: AudioNode): Places {
 }
 
 /** Levels and places of the parts; lasts as long as the context. */
-export class Desk {
+export class MixingDesk {
   readonly context: BaseContext;
   readonly #master: Gain;
   readonly #places: Places;
@@ -129,13 +129,13 @@ function letGo({ voices, gate }: Player): void {
 
 /** The band for one run from play to stop. Ending it silences everything it sounds or was about to sound. */
 export class Band implements Sink {
-  readonly #desk: Desk;
+  readonly #desk: MixingDesk;
   #bank: Bank;
   readonly #players: Map<Part, Player>;
   /** Basses that were changed for another and may still ring. */
   readonly #former = new Set<Player>();
 
-  constructor(desk: Desk, bank: Bank) {
+  constructor(desk: MixingDesk, bank: Bank) {
     this.#desk = desk;
     this.#bank = bank;
     this.#players = new Map(parts.map((part) => [part, this.#player(part)]));

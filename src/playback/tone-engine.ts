@@ -3,7 +3,7 @@ import { Context, setContext, type BaseContext } from './tone-library';
 import type { Bpm } from '../music';
 import type { Bank } from './bank';
 import { Conductor } from './conductor';
-import { Band, Desk } from './tone-band';
+import { Band, MixingDesk } from './tone-band';
 import { lookAhead, reachAfter } from './reach';
 import type { Mix, Position, Schedule, Space, SwapMoment } from './types';
 
@@ -37,7 +37,7 @@ interface Run {
 
 export class Engine {
   readonly #context: BaseContext;
-  readonly #desk: Desk;
+  readonly #desk: MixingDesk;
   readonly #pulse = (): void => {
     this.advance();
   };
@@ -48,7 +48,7 @@ export class Engine {
 
   constructor(context: BaseContext, mix: Mix, space: Space) {
     this.#context = context;
-    this.#desk = new Desk(context, mix, space);
+    this.#desk = new MixingDesk(context, mix, space);
     context.on('tick', this.#pulse);
   }
 

@@ -8,7 +8,7 @@ import {
   waking,
   watchContext,
   watchHidden,
-  type Trouble,
+  type ClockTrouble,
   type Waking,
 } from './context';
 import { playerError } from './errors';
@@ -308,7 +308,7 @@ export class Player implements Playback {
   }
 
   /** The sound ended by itself: with another context the music goes on from the bar where it was. */
-  async #goOn(trouble: Trouble): Promise<void> {
+  async #goOn(trouble: ClockTrouble): Promise<void> {
     const place = this.position();
     const attempt = ++this.#attempt;
     this.#leave();

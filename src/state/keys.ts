@@ -4,7 +4,7 @@ import { fifthsOf as placeOf, modes, noteName, type Key, type Mode, type NoteNam
 const minorShift = 3;
 
 /** Sharps (positive) or flats (negative) of a key, without bound: G# major is 8. */
-export const fifthsOf = (tonic: NoteName, mode: Mode): number =>
+export const signatureOf = (tonic: NoteName, mode: Mode): number =>
   placeOf(tonic) - (mode === 'minor' ? minorShift : 0);
 
 const tonicNames = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'] as const;
@@ -14,7 +14,7 @@ const minorNames = ['C', 'C#', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'G#', 'A', 'Bb', 
 export const keysOf = (mode: Mode): readonly Key[] =>
   (mode === 'major' ? tonicNames : minorNames).map((name) => {
     const tonic = noteName(name);
-    return { tonic, mode, fifths: fifthsOf(tonic, mode) };
+    return { tonic, mode, fifths: signatureOf(tonic, mode) };
   });
 
 /** "Bb major", as controls name a key. */

@@ -18,7 +18,7 @@ import {
 } from '../pipeline';
 import { keptFromText, mostKeptText } from './kept-text';
 import { keepingRange } from './keeping';
-import { fifthsOf } from './keys';
+import { signatureOf } from './keys';
 import { ownFromText } from './own-text';
 import { setupSchema } from './setup';
 import { studyDefaults, studyRange } from './study';
@@ -35,7 +35,7 @@ const tonic = v.pipe(
 );
 const key = v.pipe(
   v.object({ tonic, mode: v.picklist(modes) }),
-  v.transform((parts): Key => ({ ...parts, fifths: fifthsOf(parts.tonic, parts.mode) })),
+  v.transform((parts): Key => ({ ...parts, fifths: signatureOf(parts.tonic, parts.mode) })),
   v.check((made) => Math.abs(made.fifths) <= 7),
 );
 const positions = v.pipe(

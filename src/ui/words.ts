@@ -1,5 +1,5 @@
 // Every word the shell and its panels say, by panel in the folder beside. The staff, the map and the reports bring their own.
-import type { Key, Meter, NoteNaming } from '../music';
+import type { Key, NoteNaming } from '../music';
 import type { LimitPreset, Part } from '../state';
 import type { Feel } from '../pipeline';
 import { changes } from './words/changes';
@@ -10,12 +10,12 @@ import { transport } from './words/transport';
 import { untitled } from './words/messages';
 import { noteText } from './words/notes';
 
+export { meterText } from '../pipeline/1-chart';
 export { messageText } from './words/messages';
 export { noteText, symbolText } from './words/notes';
 /** "F", "G minor". */
 export const keyText = (key: Key): string =>
   noteText(key.tonic) + (key.church ? ` ${key.church}` : key.mode === 'minor' ? ' minor' : '');
-export const meterText = (meter: Meter): string => `${meter.beats}/${meter.unit}`;
 
 /** How notes may be called, each by its names for A, B flat and B. */
 export const noteNamingWords: Readonly<Record<NoteNaming, string>> = {

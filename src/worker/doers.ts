@@ -1,8 +1,8 @@
 // The computations by the names they are asked for.
-import { planNight, type NightMemory } from '../night';
+import { planNight, type NightCaches } from '../night';
 import {
   carriedTo,
-  emptyMemory,
+  emptyCaches,
   explain,
   fingerBothWays,
   makeLesson,
@@ -16,12 +16,12 @@ import type { Doers, OnProgress } from './protocol';
 
 /** Computations that remember what the request before left: an edit costs what it changes. */
 export function makeDoers(): Doers {
-  const memory = emptyMemory();
-  const lessons = emptyMemory();
-  const nights: NightMemory = new Map();
-  const watchedBy = (onprogress: OnProgress): typeof memory => {
-    memory.watch = (pass, done) => onprogress({ pass, done });
-    return memory;
+  const caches = emptyCaches();
+  const lessons = emptyCaches();
+  const nights: NightCaches = new Map();
+  const watchedBy = (onprogress: OnProgress): typeof caches => {
+    caches.watch = (pass, done) => onprogress({ pass, done });
+    return caches;
   };
   return {
     walk: (request, onprogress) => walk(request, undefined, watchedBy(onprogress)),

@@ -4,7 +4,7 @@
 import { performance } from 'node:perf_hooks';
 import { practicalKeys, printKey } from '../../src/music';
 import {
-  emptyMemory,
+  emptyCaches,
   groundIds,
   layerIds,
   makeLesson,
@@ -29,12 +29,12 @@ const emptyTally = (): Tally => ({ made: 0, faults: [], missing: [], times: [] }
 
 /** All layers, each from the one before. */
 function teach(tally: Tally, name: string, request: WalkRequest, ground: GroundId): void {
-  const memory = emptyMemory();
+  const caches = emptyCaches();
   const changed: string[] = [];
   let before: Line | null = null;
   for (const layer of layerIds) {
     const start = performance.now();
-    const { line, impossible, changes } = makeLesson(request, { layer, ground }, before, memory);
+    const { line, impossible, changes } = makeLesson(request, { layer, ground }, before, caches);
     tally.times.push(performance.now() - start);
     if (!line) {
       tally.missing.push(`${name}, ${layer}, ${ground}: ${impossible?.message}`);
@@ -63,13 +63,13 @@ const repeats = 5;
 /** Times of every layer on 32 bars, what bass and hand decide already known. */
 function reportLong(): void {
   const request = requestFor(longChart(32));
-  const memory = emptyMemory();
+  const caches = emptyCaches();
   for (const layer of layerIds) {
     const times: number[] = [];
-    const frame = makeLesson(request, { layer: 'frame', ground: 'anywhere' }, null, memory).line;
+    const frame = makeLesson(request, { layer: 'frame', ground: 'anywhere' }, null, caches).line;
     for (let run = 0; run < repeats; run++) {
       const start = performance.now();
-      makeLesson(request, { layer, ground: 'anywhere' }, run % 2 === 0 ? null : frame, memory);
+      makeLesson(request, { layer, ground: 'anywhere' }, run % 2 === 0 ? null : frame, caches);
       times.push(performance.now() - start);
     }
     const median = times.toSorted((a, b) => a - b)[Math.floor(repeats / 2)]!;

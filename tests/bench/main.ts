@@ -6,7 +6,7 @@ import { performance } from 'node:perf_hooks';
 import { fileURLToPath } from 'node:url';
 import { seededRandom, barNumber } from '../../src/music';
 import { namedPositions, parsePosition, type StringNumber } from '../../src/instrument';
-import { emptyMemory, walk, type Memory, type WalkRequest } from '../../src/pipeline';
+import { emptyCaches, walk, type Caches, type WalkRequest } from '../../src/pipeline';
 import { bestPath, Vectors, type Lattice } from '../../src/pipeline/4-solver';
 import { countedSizes, relaxationsOf, runBareKernel, stepSizes } from '../checks/bare-kernel';
 import { solveByGraph } from '../checks/graph';
@@ -54,7 +54,7 @@ const requestOf = (bars: number, temperature: number, form: Form = 'round'): Wal
   requestFor(forms[form](bars), { take: { seed: 1, temperature } });
 
 /** @param requestAt the request of each run, counted from 0 */
-function measure(requestAt: (run: number) => WalkRequest, runs: number, memory?: Memory): Measured {
+function measure(requestAt: (run: number) => WalkRequest, runs: number, caches?: Caches): Measured {
   const totals: number[] = [];
   const processor: number[] = [];
   const passes: Record<string, number[]> = {};
@@ -63,7 +63,7 @@ function measure(requestAt: (run: number) => WalkRequest, runs: number, memory?:
     const request = requestAt(run);
     const start = performance.now();
     const startProcessor = processorTime();
-    const result = walk(request, () => performance.now(), memory ?? emptyMemory());
+    const result = walk(request, () => performance.now(), caches ?? emptyCaches());
     totals.push(performance.now() - start);
     processor.push(processorTime() - startProcessor);
     for (const [name, time] of Object.entries(result.timings)) (passes[name] ??= []).push(time);
@@ -129,12 +129,12 @@ function reportLengths(temperature: number, form: Form): void {
 function reportEdits(temperature: number): void {
   const what = temperature === 0 ? 'best line' : 'take';
   for (const [name, edit] of Object.entries(edits)) {
-    const memory = emptyMemory();
+    const caches = emptyCaches();
     const request = requestOf(32, temperature);
-    measure(() => request, 2, memory);
+    measure(() => request, 2, caches);
     report(
       `32 bars, ${what}, ${name}`,
-      measure((run) => edit(request, run), 12, memory),
+      measure((run) => edit(request, run), 12, caches),
     );
   }
 }
@@ -216,13 +216,13 @@ function watchMemory(bars: number, temperature: number, form: Form): void {
   };
   sink += walk(requestOf(4, temperature)).line?.cost ?? 0;
   const before = live();
-  const memory = emptyMemory();
+  const caches = emptyCaches();
   let most = 0;
   let looks = 0;
-  memory.watch = () => {
+  caches.watch = () => {
     if (looks++ % 97 === 0) most = Math.max(most, live());
   };
-  const result = walk(requestOf(bars, temperature, form), undefined, memory);
+  const result = walk(requestOf(bars, temperature, form), undefined, caches);
   const after = live();
   sink += result.line?.cost ?? 0;
   console.log(

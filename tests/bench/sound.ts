@@ -11,7 +11,7 @@ import { partSamples } from '../../src/playback/mixdown';
 import { stringsFor } from '../../src/playback/rendering';
 import { lufs } from '../../src/playback/string/ear';
 import { pluckedNote } from '../../src/playback/string/note';
-import { computeWish, bytesOf, wishesOf } from '../../src/playback/string/wishes';
+import { computeWish, bytesOf, stringWishes } from '../../src/playback/string/wishes';
 import { wavFile } from '../../src/export';
 import { walk } from '../../src/pipeline';
 import { requestFor } from '../pipeline/request';
@@ -216,7 +216,11 @@ function reportRecordings(sounds: readonly Sound[]): void {
 
 function reportCost(music: Music): void {
   const settings = settingsWith({ tempo: bpm(160) });
-  const wishes = wishesOf(makeSchedule(music, settings), { kind: 'upright', lengthMm: 1060 }, 60 / 160 / 480);
+  const wishes = stringWishes(
+    makeSchedule(music, settings),
+    { kind: 'upright', lengthMm: 1060 },
+    60 / 160 / 480,
+  );
   // What the processor spent, which other programs do not lengthen, beside the clock.
   const spent = (): number => {
     const { user, system } = process.cpuUsage();
@@ -224,7 +228,7 @@ function reportCost(music: Music): void {
   };
   const [start, startSpent] = [performance.now(), spent()];
   let [first, firstSpent] = [0, 0];
-  const bars = wishesOf(
+  const bars = stringWishes(
     { ...makeSchedule(music, settings), end: 3840 as never },
     { kind: 'upright', lengthMm: 1060 },
     60 / 160 / 480,

@@ -11,7 +11,7 @@ import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import fitCharts from '../../shared/weights/fit-charts.json' with { type: 'json' };
 import { isBassNote } from '../../src/pipeline/5-line';
-import { emptyMemory, walk, type LineNote } from '../../src/pipeline';
+import { emptyCaches, walk, type LineNote } from '../../src/pipeline';
 import { chartText, requestFor } from '../pipeline/request';
 
 const seeds = Array.from({ length: 6 }, (_, index) => 3001 + index);
@@ -20,9 +20,9 @@ const texts = [
   ...fitCharts.charts.map(({ text }) => text),
 ];
 const takes: readonly (readonly LineNote[])[] = texts.flatMap((text) => {
-  const memory = emptyMemory();
+  const caches = emptyCaches();
   const takeOf = (seed: number): readonly LineNote[] =>
-    walk(requestFor(text, { take: { seed, temperature: 1 } }), undefined, memory).line!.notes;
+    walk(requestFor(text, { take: { seed, temperature: 1 } }), undefined, caches).line!.notes;
   return seeds.map(takeOf);
 });
 const quarter = 480;

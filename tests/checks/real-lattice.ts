@@ -3,7 +3,7 @@ import type { Lattice } from '../../src/pipeline/4-solver';
 import { chartOf } from '../../src/pipeline/pipeline';
 import type { StayLimit } from '../../src/pipeline/3-candidates';
 import { makeTimeline } from '../../src/pipeline/2-timeline';
-import { emptyMemory, makeSetting, requestWishes } from '../../src/pipeline/setting';
+import { emptyCaches, makeSetting, requestWishes } from '../../src/pipeline/setting';
 import { chartText, requestFor } from '../pipeline/request';
 
 export interface RealLattice {
@@ -20,7 +20,7 @@ export function realLattice(name: string, isStrict = true, stay?: StayLimit): Re
   const request = requestFor(chartText(name));
   const { timeline } = makeTimeline(chartOf(request).chart, { choruses: 1, tempo: null });
   const setting =
-    timeline && makeSetting(request, timeline, requestWishes(request), stay, emptyMemory(), isStrict);
+    timeline && makeSetting(request, timeline, requestWishes(request), stay, emptyCaches(), isStrict);
   if (!timeline || !setting) throw new Error(`no lattice for ${name}`);
   return { lattice: setting.lattice, bars: timeline.bars.length };
 }

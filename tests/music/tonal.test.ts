@@ -12,7 +12,7 @@ import {
   parseNoteName,
   pitchClass,
   pitchClassOf,
-  pitchText,
+  scientificName,
   plainNoteName,
   semitonesOf,
   simpleName,
@@ -122,7 +122,7 @@ describe('spelled pitches', () => {
     [47, 'Cb', 'Cb3'],
     [48, 'B#', 'B#2'],
   ])('%i as %s is %s', (midi, name, text) => {
-    expect(pitchText(spellPitch(soundingMidi(midi), noteName(name)))).toBe(text);
+    expect(scientificName(spellPitch(soundingMidi(midi), noteName(name)))).toBe(text);
   });
 
   it('sounds as it was', () => {

@@ -1,7 +1,7 @@
 // Nights for tests, of the charts that come with the program.
 import {
   planNight,
-  type NightMemory,
+  type NightCaches,
   type NightPlan,
   type NightRequest,
   type NightTune,
@@ -41,7 +41,7 @@ export const shortNight = (...wishes: readonly NightWish[]): NightRequest => ({
   takes: 0,
 });
 
-const remembered: NightMemory = new Map();
+const remembered: NightCaches = new Map();
 
 /** The plan of a night whose tunes were planned before, as the page has it: the same as from nothing (plan.test.ts). */
 export const planned = (request: NightRequest): NightPlan => planNight(request, undefined, remembered);

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { regions } from '../../src/instrument';
 import { bpm, parseKey } from '../../src/music';
-import { mostExact, orderSet, scoreOf, compareScores, type OrderTune } from '../../src/night';
+import { mostExact, orderSet, orderScore, compareScores, type OrderTune } from '../../src/night';
 
 const stay = fc.option(
   fc.record({
@@ -89,7 +89,7 @@ describe('the order of a long set', () => {
           expect(
             compareScores(
               score,
-              scoreOf(
+              orderScore(
                 tunes,
                 tunes.map((_, at) => at),
               ),

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { regions } from '../../src/instrument';
 import { secondsOf } from '../../src/music';
-import { planNight, type Measure, type NightMemory, type NightPlan, type NightWish } from '../../src/night';
+import { planNight, type Measure, type NightCaches, type NightPlan, type NightWish } from '../../src/night';
 import type { RegionPrice } from '../../src/pipeline';
 import { walkKept } from '../pipeline/request';
 import { ownTuneOf, planned, shortNight, tuneOf } from './night';
@@ -246,7 +246,7 @@ describe('a night with tunes that cannot be', () => {
 });
 
 it('is the same plan with what an earlier one left, which is the tunes of the night and no more', () => {
-  const remembered: NightMemory = new Map();
+  const remembered: NightCaches = new Map();
   const wish = most('middle', middle * 0.8);
   planNight(shortNight(most('middle', middle * 0.6)), undefined, remembered);
   expect(remembered.size).toBe(4);

@@ -12,7 +12,7 @@ import {
   walkFreely,
   walkUnder,
 } from '../../src/night/tune';
-import { emptyMemory, walk } from '../../src/pipeline';
+import { emptyCaches, walk } from '../../src/pipeline';
 import { tuneOf } from './night';
 
 const wishes: readonly NightWish[] = [
@@ -28,7 +28,7 @@ const tunes: readonly NightTune[] = [
 ];
 
 const deskFor = (tune: NightTune, asked: readonly NightWish[]) => {
-  const solver = solverOf(tune, emptyMemory());
+  const solver = solverOf(tune, emptyCaches());
   return deskOf(tune, asked, tempoOf(walkFreely(tune, solver)), solver);
 };
 
@@ -52,7 +52,7 @@ describe('figures read from the path', () => {
     const barred = tuneOf('wet-gravel-blues', {
       limits: { barredPositions: [], barredStrings: [1, 2, 3, 4] as never },
     });
-    const free = walkFreely(barred, solverOf(barred, emptyMemory()));
+    const free = walkFreely(barred, solverOf(barred, emptyCaches()));
     expect(free.impossible).toEqual(walk(barred.request).impossible);
     expect(free.impossible!.message).toMatch(/string/);
   });

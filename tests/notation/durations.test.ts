@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { barGrid, barTicks, type BarGrid, type Meter } from '../../src/music';
-import { beamGroups, drawnValuesOf, type Piece } from '../../src/notation/durations';
+import { beamGroups, drawnValuesOf, type DrawnPiece } from '../../src/notation/durations';
 
 const four: Meter = { beats: 4, unit: 4 };
 const three: Meter = { beats: 3, unit: 4 };
@@ -11,7 +11,7 @@ const sixEight: Meter = { beats: 6, unit: 8 };
 const gridOf = (meter: Meter): BarGrid => barGrid(meter, barTicks(meter), false);
 
 /** What is drawn for a stretch of a bar, with silence about it, or sound about a rest. */
-function writeSpan(start: number, ticks: number, meter: Meter, kind: 'note' | 'rest'): readonly Piece[] {
+function writeSpan(start: number, ticks: number, meter: Meter, kind: 'note' | 'rest'): readonly DrawnPiece[] {
   const isRest = kind === 'rest';
   const end = start + ticks;
   const stretches = [
@@ -23,7 +23,7 @@ function writeSpan(start: number, ticks: number, meter: Meter, kind: 'note' | 'r
 }
 
 /** "4." for a dotted quarter, "8t" for an eighth of a triplet, tied values joined by +. */
-const written = (pieces: readonly Piece[]): string =>
+const written = (pieces: readonly DrawnPiece[]): string =>
   pieces.map(({ value, dots, triplet }) => `${value}${dots === 1 ? '.' : ''}${triplet ? 't' : ''}`).join('+');
 
 describe('note values', () => {
@@ -85,7 +85,7 @@ describe('note values', () => {
 });
 
 describe('beams', () => {
-  const row = (...lengths: number[]): Piece[] => {
+  const row = (...lengths: number[]): DrawnPiece[] => {
     let at = 0;
     return lengths.flatMap((ticks) => {
       const pieces = writeSpan(at, ticks, four, 'note');

@@ -1,8 +1,8 @@
 // Prices where the line has figures between its beats: the notes of the best line cost nothing, and no choice costs less.
 import { describe, expect, it } from 'vitest';
 import { makeTimeline, readChart } from '../../src/pipeline';
-import { bestPath, pricesOf } from '../../src/pipeline/4-solver';
-import { emptyMemory, makeSetting } from '../../src/pipeline/setting';
+import { bestPath, minMarginals } from '../../src/pipeline/4-solver';
+import { emptyCaches, makeSetting } from '../../src/pipeline/setting';
 import { chartText, requestFor } from './request';
 
 describe('prices beside figures', () => {
@@ -17,9 +17,9 @@ describe('prices beside figures', () => {
         seed: 1,
       });
       expect(timeline!.slots.some(({ articulation }) => articulation === 'ghost')).toBe(true);
-      const { lattice } = makeSetting(requestFor(text), timeline!, [], undefined, emptyMemory())!;
+      const { lattice } = makeSetting(requestFor(text), timeline!, [], undefined, emptyCaches())!;
       const best = bestPath(lattice)!;
-      const prices = pricesOf(lattice)!;
+      const prices = minMarginals(lattice)!;
       lattice.slots.forEach((_, t) => {
         expect(prices.at(t)[best.path[t]!]).toBe(0);
         expect(Math.min(...prices.at(t))).toBe(0);

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { StringNumber } from '../../src/instrument';
 import { seededRandom, soundingMidi, barNumber, type Random } from '../../src/music';
-import { emptyMemory, explain, walk, type Memory, type WalkRequest } from '../../src/pipeline';
+import { emptyCaches, explain, walk, type Caches, type WalkRequest } from '../../src/pipeline';
 import { makeTimeline } from '../../src/pipeline/2-timeline';
 import { bestPath, makeSampler, type Lattice } from '../../src/pipeline/4-solver';
 import { chartOf } from '../../src/pipeline/pipeline';
@@ -58,10 +58,10 @@ function edit(study: Study, random: Random): Study {
   }
 }
 
-function latticeOf(request: WalkRequest, memory: Memory): Lattice | null {
+function latticeOf(request: WalkRequest, caches: Caches): Lattice | null {
   const { timeline } = makeTimeline(chartOf(request).chart, { choruses: 1, tempo: null });
   const wishes = requestWishes(request, timeline!);
-  return makeSetting(request, timeline!, wishes, undefined, memory)?.lattice ?? null;
+  return makeSetting(request, timeline!, wishes, undefined, caches)?.lattice ?? null;
 }
 
 /** The same lattice for a solver that remembers nothing. */
@@ -75,14 +75,14 @@ const forgotten = ({ slots, placementCount, memoryCount, startMemory }: Lattice)
 describe('an edit', () => {
   it('costs the slots around it and gives what solving from nothing gives, hundreds of times over', () => {
     const random = seededRandom(2024);
-    const memory = emptyMemory();
+    const caches = emptyCaches();
     let study: Study = { bars: ['F7', 'Bb7', 'Gm7', 'C7'], changes: {} };
     let solved = 0;
     for (let count = 0; count < 300; count++) {
       study = edit(study, random);
       // Low on the neck: a small lattice for many edits.
       const { limits = { barredPositions: [] } } = study.changes;
-      const lattice = latticeOf({ ...requestOf(study), limits: { ...limits, highestStop: 4 } }, memory);
+      const lattice = latticeOf({ ...requestOf(study), limits: { ...limits, highestStop: 4 } }, caches);
       if (!lattice) continue;
       solved++;
       if (count % 3 === 0) {
@@ -98,7 +98,7 @@ describe('an edit', () => {
 
   it('gives the line, and everything told about it, that the same request gives from nothing', () => {
     const random = seededRandom(7);
-    const memory = emptyMemory();
+    const caches = emptyCaches();
     let study: Study = { bars: ['Gm7', 'C7', 'F7'], changes: {} };
     for (let count = 0; count < 10; count++) {
       study = edit(study, random);
@@ -109,9 +109,9 @@ describe('an edit', () => {
         limits: { ...limits, ...stay },
         take: { seed: count, temperature: count % 2 },
       };
-      const result = walk(request, undefined, memory);
+      const result = walk(request, undefined, caches);
       expect(result).toEqual(walk(request));
-      expect(explain(request, result, { room: false }, memory)).toEqual(
+      expect(explain(request, result, { room: false }, caches)).toEqual(
         explain(request, result, { room: false }),
       );
     }
@@ -128,25 +128,25 @@ describe('an edit', () => {
       { ...none, stay: { region: 'low', beats: 3 }, hardest: 'gentle' },
     ];
     for (const temperature of [0, 1]) {
-      const memory = emptyMemory();
+      const caches = emptyCaches();
       const text = textOf({ bars: ['F7', 'D7', 'Gm7', 'C7'], changes: {} });
       const limited = (limit: WalkRequest['limits']): WalkRequest =>
         requestFor(text, { limits: limit, choruses: 2, take: { seed: 5, temperature } });
       const unlimited = walk(limited(none));
       for (const limit of limits) {
-        expect(walk(limited(limit), undefined, memory)).toEqual(walk(limited(limit)));
-        expect(walk(limited(none), undefined, memory)).toEqual(unlimited);
+        expect(walk(limited(limit), undefined, caches)).toEqual(walk(limited(limit)));
+        expect(walk(limited(none), undefined, caches)).toEqual(unlimited);
       }
     }
   }, 120_000);
 
   it('taken back needs nothing solved again, limits and pins too', () => {
     for (const temperature of [0, 1]) {
-      const memory = emptyMemory();
+      const caches = emptyCaches();
       const plain = requestFor(textOf({ bars: chords, changes: {} }), { take: { seed: 5, temperature } });
       const computed = (request: WalkRequest): number => {
-        expect(walk(request, undefined, memory)).toEqual(walk(request));
-        const { forward, filtered } = solvedIn(memory)!;
+        expect(walk(request, undefined, caches)).toEqual(walk(request));
+        const { forward, filtered } = solvedIn(caches)!;
         return (temperature === 0 ? forward : filtered).last!.chain.computed;
       };
       const barred = { ...plain, limits: { barredPositions: positions('half') } };
@@ -167,12 +167,12 @@ describe('an edit', () => {
     const place = middle.index + middle[0].length;
     const edited = `${text.slice(0, middle.index)}| Bbm7 ${text.slice(place)}`;
     for (const temperature of [0, 1]) {
-      const memory = emptyMemory();
+      const caches = emptyCaches();
       const take = { seed: 3, temperature };
-      walk(requestFor(text, { take }), undefined, memory);
+      walk(requestFor(text, { take }), undefined, caches);
       const request = requestFor(edited, { take });
-      expect(walk(request, undefined, memory)).toEqual(walk(request));
-      const { forward, filtered } = solvedIn(memory)!;
+      expect(walk(request, undefined, caches)).toEqual(walk(request));
+      const { forward, filtered } = solvedIn(caches)!;
       const { chain } = (temperature === 0 ? forward : filtered).last!;
       expect(chain.length).toBeGreaterThan(128);
       expect(chain.computed).toBeGreaterThan(3);

@@ -4,11 +4,11 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { defaultHand, defaultInstrument, parsePosition, type HandPosition } from '../../src/instrument';
 import {
-  emptyMemory,
+  emptyCaches,
   forgetSolved,
   walk,
   type Line,
-  type Memory,
+  type Caches,
   type Timeline,
   type WalkRequest,
   type WalkResult,
@@ -39,7 +39,7 @@ export const requestFor = (text: string, changes: Partial<WalkRequest> = {}): Wa
 
 /** How many players' tables are kept beside each other. */
 const mostKept = 6;
-const kept = new Map<string, Memory>();
+const kept = new Map<string, Caches>();
 
 /**
  * What bass, hand and tempo decide for a request, worked out once a file, as the page and the command line do it, too: the
@@ -52,15 +52,15 @@ export function memoryFor({
   limits,
   chartText: text,
   tempo,
-}: WalkRequest): Memory {
+}: WalkRequest): Caches {
   const written = /^Tempo:.*$/m.exec(text)?.[0];
   const key = JSON.stringify([instrument, hand, comfort, limits.stay, limits.place, tempo ?? written]);
-  const memory = kept.get(key) ?? emptyMemory();
+  const caches = kept.get(key) ?? emptyCaches();
   kept.delete(key);
-  kept.set(key, memory);
+  kept.set(key, caches);
   if (kept.size > mostKept) kept.delete(kept.keys().next().value!);
-  forgetSolved(memory);
-  return memory;
+  forgetSolved(caches);
+  return caches;
 }
 
 /** As `walk`, with the tables of the player at hand. */

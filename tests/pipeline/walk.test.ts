@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { defaultInstrument, frameSpan, isHoldable, makeHand, reachOf } from '../../src/instrument';
 import { bpm } from '../../src/music';
-import { emptyMemory, pathCost, pricedPaths, walk, type LineNote } from '../../src/pipeline';
+import { emptyCaches, pathCost, pricedPaths, walk, type LineNote } from '../../src/pipeline';
 import { chartNames, chartText, positions, requestFor, walked, walkKept } from './request';
 
 const takes = [
@@ -22,12 +22,12 @@ function expectPlayable(notes: readonly LineNote[], span: number): void {
 
 describe('the cost of a line', () => {
   // One memory for all: what a chart left is not taken for what another needs.
-  const memory = emptyMemory();
+  const caches = emptyCaches();
   it.each(chartNames)('is that of its path, whatever was solved before: %s', (name) => {
     for (const take of takes) {
       const request = requestFor(chartText(name), { choruses: 3, take });
-      const { line } = walk(request, undefined, memory);
-      const { setting, path } = pricedPaths(request, memory)!.under([])!;
+      const { line } = walk(request, undefined, caches);
+      const { setting, path } = pricedPaths(request, caches)!.under([])!;
       expect(pathCost(setting.lattice, path)).toBe(line!.cost);
     }
   });

@@ -3,10 +3,10 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { feels } from '../../src/pipeline/1-chart';
-import { bandOf, drawn, lanes, weightOf, type Band, type Hits } from '../../src/playback/band/rows';
+import { bandOf, drawn, lanes, weightOf, type BandRows, type Hits } from '../../src/playback/band/rows';
 import { amounts } from '../../src/playback';
 
-const all: readonly (readonly [string, Band])[] = [
+const all: readonly (readonly [string, BandRows])[] = [
   ...feels.map((feel) => [feel, bandOf(feel, 4)] as const),
   ['eighths', bandOf('swing', 8)],
 ];

@@ -15,7 +15,7 @@ import {
 import { deedsOf } from '../../src/playback/deeds';
 import { partSamples } from '../../src/playback/mixdown';
 import { bandPlan, endsForGood } from '../../src/playback/band/plan';
-import { sectionsOf } from '../../src/playback/band/spans';
+import { sectionSpans } from '../../src/playback/band/spans';
 import { musicOf, settingsWith } from './fixtures';
 
 const chartOf = (feel: Feel, meter = feel === 'waltz' ? '3/4' : '4/4'): string => `Key: F
@@ -80,7 +80,7 @@ describe.each(feels)('the drums of a %s', (feel) => {
 
   it('lead out of every section, seldom twice in the same way', () => {
     const { timeline } = three.get(feel)!;
-    const sections = sectionsOf(timeline.bars);
+    const sections = sectionSpans(timeline.bars);
     expect(sections).toHaveLength(9);
     const ways = seeds.map((seed) => {
       const plan = bandPlan(timeline, { seed, amount: 'as usual', isLoose: true });
@@ -151,7 +151,7 @@ describe.each(feels)('the drums of a %s', (feel) => {
 
 describe('sections', () => {
   const spans = (text: string, choruses = 1): string[] =>
-    sectionsOf(musicOf(text, undefined, choruses).timeline.bars).map(({ from, to }) => `${from}-${to}`);
+    sectionSpans(musicOf(text, undefined, choruses).timeline.bars).map(({ from, to }) => `${from}-${to}`);
 
   it('begin with labels and choruses, and never with a pickup', () => {
     expect(spans(chartOf('swing'), 2)).toEqual(['0-7', '8-15', '16-23', '24-31', '32-39', '40-47']);

@@ -1,6 +1,6 @@
 // What a slow page and a clock that stands still do to the playing, without any audio.
 import { describe, expect, it } from 'vitest';
-import { deadTime, looked, stillTime, type Watch } from '../../src/playback/context';
+import { deadTime, looked, stillTime, type ClockWatch } from '../../src/playback/context';
 import { lookAhead, reachAfter } from '../../src/playback/reach';
 import { Conductor } from '../../src/playback/conductor';
 import { makeSchedule } from '../../src/playback';
@@ -48,8 +48,8 @@ describe('how far ahead the player works', () => {
 });
 
 describe('a clock that is watched', () => {
-  const start: Watch = { clock: 1, movedAt: 1000, checkedAt: 1000 };
-  const still = ({ checkedAt, movedAt }: Watch): number => checkedAt - movedAt;
+  const start: ClockWatch = { clock: 1, movedAt: 1000, checkedAt: 1000 };
+  const still = ({ checkedAt, movedAt }: ClockWatch): number => checkedAt - movedAt;
 
   it('is fresh while it moves', () => {
     expect(still(looked(start, 1.1, 1100))).toBe(0);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { noteName } from '../../src/music';
-import { fifthsOf, findKey, keyId, keysOf } from '../../src/state/keys';
+import { signatureOf, findKey, keyId, keysOf } from '../../src/state/keys';
 
 describe('keys', () => {
   // The circle of fifths, as in any theory primer.
@@ -16,7 +16,7 @@ describe('keys', () => {
     ['Eb', 'minor', -6],
     ['G#', 'major', 8],
   ] as const)('%s %s has %i fifths', (tonic, mode, fifths) => {
-    expect(fifthsOf(noteName(tonic), mode)).toBe(fifths);
+    expect(signatureOf(noteName(tonic), mode)).toBe(fifths);
   });
 
   it('offers only keys a signature can show, each found again by its id', () => {

@@ -16,7 +16,7 @@ import { defaultHand, defaultInstrument } from '../../instrument';
 import { makeTimeline, type Timeline } from '../../pipeline/2-timeline';
 import { makeAutomata, makeLine, type Line } from '../../pipeline/5-line';
 import { chartOf } from '../../pipeline/pipeline';
-import { emptyMemory, makeSetting, requestWishes, type Memory } from '../../pipeline/setting';
+import { emptyCaches, makeSetting, requestWishes, type Caches } from '../../pipeline/setting';
 import type { WalkRequest } from '../../pipeline';
 import { choosePath } from '../../pipeline/take';
 import { placedBars } from '../../pipeline/keep';
@@ -33,7 +33,7 @@ const handFile = new URL('weights/hand.json', shared);
 interface Prepared {
   readonly request: WalkRequest;
   readonly timeline: Timeline;
-  memory: Memory;
+  caches: Caches;
 }
 
 function prepare(chartText: string): Prepared {
@@ -49,7 +49,7 @@ function prepare(chartText: string): Prepared {
   };
   const { timeline } = makeTimeline(chartOf(request).chart, { choruses: 1, tempo: null });
   if (!timeline) throw new Error(`this chart cannot be walked:\n${chartText}`);
-  return { request, timeline, memory: emptyMemory() };
+  return { request, timeline, caches: emptyCaches() };
 }
 
 function prepareAll(): Prepared[] {
@@ -61,10 +61,10 @@ function prepareAll(): Prepared[] {
 }
 
 /** The lattice under the energies as they are now: all that is kept of the melody's costs is forgotten, the hand's is not. */
-function settingNow({ request, timeline, memory }: Prepared) {
-  for (const { strict } of memory.models.values())
+function settingNow({ request, timeline, caches }: Prepared) {
+  for (const { strict } of caches.models.values())
     for (const table of [strict.slots, strict.steps]) table.clear();
-  const now = { ...memory, automata: makeAutomata() };
+  const now = { ...caches, automata: makeAutomata() };
   const setting = makeSetting(request, timeline, requestWishes(request), undefined, now);
   if (!setting) throw new Error(`no line for ${timeline.title}`);
   return setting;
@@ -164,7 +164,7 @@ function main(): void {
   };
   const forgetMoves = (): void => {
     // The moves are worked out under the weights of the hand, and those have changed.
-    for (const one of prepared) one.memory = emptyMemory();
+    for (const one of prepared) one.caches = emptyCaches();
   };
   for (let round = 0; round < rounds + chosen; round++) {
     const isChosen = round >= rounds;

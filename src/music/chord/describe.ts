@@ -1,6 +1,14 @@
 // From tones back to what a symbol has to say: the one description that we print and export.
 import type { IntervalName } from '../tonal';
-import { plainSpec, suspensions, type Base, type ChordSpec, type Formula, type Step, type Top } from './spec';
+import {
+  plainSpec,
+  suspensions,
+  type Base,
+  type ChordSpec,
+  type Formula,
+  type AlteredDegree,
+  type Top,
+} from './spec';
 
 type Tones = ReadonlySet<string>;
 
@@ -57,8 +65,8 @@ function topOf(tones: Tones, base: Base, isEleventh: boolean): Top {
 }
 
 interface Steps {
-  readonly alterations: Step[];
-  readonly additions: Step[];
+  readonly alterations: AlteredDegree[];
+  readonly additions: AlteredDegree[];
   readonly omissions: number[];
 }
 
@@ -140,7 +148,7 @@ export function describe(formula: Formula): ChordSpec {
   describeThird(tones, base, isEleventh, isSuspended, steps);
   // "sus4b9" is read as a dominant; without a seventh the ninth is written as added.
   const addsNinth = isSuspended && top === 0;
-  const isMoved = (step: Step): boolean => addsNinth && step.degree === 9;
+  const isMoved = (step: AlteredDegree): boolean => addsNinth && step.degree === 9;
   return {
     ...plainSpec,
     base,

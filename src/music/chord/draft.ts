@@ -1,6 +1,6 @@
 // What has been read of a symbol so far, and how each piece changes it.
 import { intervalOfStep } from './realise';
-import { plainSpec, type Base, type ChordSpec, type Step, type Suspension, type Top } from './spec';
+import { plainSpec, type Base, type ChordSpec, type AlteredDegree, type Suspension, type Top } from './spec';
 
 export const suffixFaults = [
   'chord-unknown',
@@ -71,7 +71,7 @@ export class SpecDraft {
     return null;
   }
 
-  add(step: Step): SuffixFault | null {
+  add(step: AlteredDegree): SuffixFault | null {
     if (intervalOfStep(step) === undefined) return 'chord-alteration';
     this.spec.additions.push(step);
     return null;

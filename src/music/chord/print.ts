@@ -1,5 +1,5 @@
 // Writes a spec in our own spelling of chord symbols.
-import { accidentals, type ChordSpec, type Step } from './spec';
+import { accidentals, type ChordSpec, type AlteredDegree } from './spec';
 
 /** The parts of a symbol after the root, in the order in which they are written. */
 export interface SuffixParts {
@@ -13,7 +13,7 @@ export interface SuffixParts {
   readonly changes: readonly string[];
 }
 
-const stepText = ({ degree, alter }: Step): string => `${accidentals(alter)}${degree}`;
+const stepText = ({ degree, alter }: AlteredDegree): string => `${accidentals(alter)}${degree}`;
 
 function qualityOf(spec: ChordSpec): string {
   const seventh = spec.majorSeventh ? 'maj' : '';
@@ -40,8 +40,8 @@ export function suffixParts(spec: ChordSpec): SuffixParts {
   const alterations = spec.alterations.map((step) =>
     step.degree === 13 && !isSeventh ? { ...step, degree: 6 } : step,
   );
-  const size = (step: Step): number => step.degree * 10 + step.alter;
-  const sorted = (steps: readonly Step[]): string[] =>
+  const size = (step: AlteredDegree): number => step.degree * 10 + step.alter;
+  const sorted = (steps: readonly AlteredDegree[]): string[] =>
     [...steps].sort((a, b) => size(a) - size(b)).map(stepText);
   const omissions = [...spec.omissions].sort((a, b) => a - b);
   return {

@@ -1,7 +1,7 @@
 // From what a symbol says to its tones.
 import type { IntervalName } from '../tonal';
 import { settle, type Circumstances } from './settle';
-import type { Base, ChordSpec, Formula, Step } from './spec';
+import type { Base, ChordSpec, Formula, AlteredDegree } from './spec';
 
 const triads: Readonly<Record<Base, readonly string[]>> = {
   major: ['3M', '5P'],
@@ -35,7 +35,7 @@ const replaced: Readonly<Record<number, readonly string[]>> = {
 };
 
 /** The interval of a step in a chord; undefined for those that no chord has, such as a flat eleven. */
-export const intervalOfStep = ({ degree, alter }: Step): IntervalName | undefined =>
+export const intervalOfStep = ({ degree, alter }: AlteredDegree): IntervalName | undefined =>
   intervalsByDegree[degreeNames[degree] ?? degree]?.[alter] as IntervalName | undefined;
 
 function stack(spec: ChordSpec): string[] {

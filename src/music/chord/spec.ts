@@ -8,7 +8,7 @@ export type Base = (typeof bases)[number];
 export type Top = 0 | 7 | 9 | 11 | 13;
 
 /** A degree and how it is altered: { degree: 9, alter: -1 } is the flat nine. A plain 7 is the minor seventh. */
-export interface Step {
+export interface AlteredDegree {
   readonly degree: number;
   readonly alter: number;
 }
@@ -26,9 +26,9 @@ export interface ChordSpec {
   /** The altered dominant as a whole. */
   readonly altered: boolean;
   /** Each stands in place of the natural degree. */
-  readonly alterations: readonly Step[];
+  readonly alterations: readonly AlteredDegree[];
   /** Each stands beside whatever is there. */
-  readonly additions: readonly Step[];
+  readonly additions: readonly AlteredDegree[];
   /** Degrees left out. */
   readonly omissions: readonly number[];
 }

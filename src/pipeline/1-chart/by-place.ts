@@ -2,17 +2,22 @@
 import type { Meter } from '../../music';
 import type { Diagnostics } from './diagnostics';
 import { barTicks, beatTicks, beatsInBar, meterText } from './meter';
-import type { Place, Places } from './places';
+import type { ChordPlace, Places } from './places';
 import type { Span } from './types';
 
 /** A chord with its length. */
 export interface Measured {
-  readonly place: Place;
+  readonly place: ChordPlace;
   readonly ticks: number;
 }
 
 /** Where each of some chords begins, in ticks of the bar; chords without a place share the time between those with one. */
-function startsOf(places: readonly Place[], meter: Meter, length: number, problems: Diagnostics): number[] {
+function startsOf(
+  places: readonly ChordPlace[],
+  meter: Meter,
+  length: number,
+  problems: Diagnostics,
+): number[] {
   const missing = barTicks(meter) - length;
   const starts: number[] = [];
   let waiting = 0;
@@ -44,7 +49,7 @@ function startsOf(places: readonly Place[], meter: Meter, length: number, proble
 }
 
 /** The chord before, going on. */
-const heldPlace = (span: Span): Place => ({
+const heldPlace = (span: Span): ChordPlace => ({
   chord: undefined,
   alternates: [],
   optional: false,

@@ -3,7 +3,7 @@ import chartWords from '../../../shared/words/chart-problems.json' with { type: 
 import chordWords from '../../../shared/words/chord-problems.json' with { type: 'json' };
 import { severities, type Problem, type Severity, type Span } from './types';
 
-export type Values = Readonly<Record<string, string | number>>;
+export type ProblemValues = Readonly<Record<string, string | number>>;
 export type ChartProblemCode = keyof typeof chartWords;
 
 interface Entry {
@@ -24,7 +24,7 @@ export const quoted = (text: string): string =>
 const isSeverity = (word: string): word is Severity => (severities as readonly string[]).includes(word);
 
 /** A problem from the catalogue; an unknown code speaks for itself. */
-export function problem(code: string, span: Span, values: Values = {}): Problem {
+export function problem(code: string, span: Span, values: ProblemValues = {}): Problem {
   const entry = catalogue.get(code) ?? { severity: 'error', message: code };
   const message = entry.message.replace(/\{(\w+)\}/g, (whole, name: string) =>
     name in values ? quoted(String(values[name])) : whole,
@@ -35,9 +35,9 @@ export function problem(code: string, span: Span, values: Values = {}): Problem 
 
 /** Collects problems while a text is read. */
 export interface Diagnostics {
-  readonly add: (code: ChartProblemCode, span: Span, values?: Values) => void;
+  readonly add: (code: ChartProblemCode, span: Span, values?: ProblemValues) => void;
   /** For codes of the chord reader. */
-  readonly addChord: (code: string, span: Span, values?: Values) => void;
+  readonly addChord: (code: string, span: Span, values?: ProblemValues) => void;
   /** In order of place; beyond a hundred only their number is told. */
   readonly list: () => readonly Problem[];
 }
@@ -48,7 +48,7 @@ const byPlace = (a: Problem, b: Problem): number => a.line - b.line || a.column 
 export function diagnostics(): Diagnostics {
   const found: Problem[] = [];
   let left = 0;
-  const addChord = (code: string, span: Span, values: Values = {}): void => {
+  const addChord = (code: string, span: Span, values: ProblemValues = {}): void => {
     if (found.length < mostProblems) found.push(problem(code, span, values));
     else left += 1;
   };

@@ -5,7 +5,7 @@ import type { Diagnostics } from './diagnostics';
 import { readDirective, speaksOfBars } from './directives';
 import { spanOver } from './layout';
 import type { CellToken, ChordParser } from './symbols';
-import type { BarLineToken, BarsLine, LabelToken, Token, WordToken } from './tokens';
+import type { BarLineToken, BarsLine, LabelToken, ChartToken, WordToken } from './tokens';
 import type { ChartBar, Span } from './types';
 import { cleanName, findSign, isRehearsalLetter, isSectionName } from './words';
 
@@ -20,7 +20,7 @@ export class BarReader {
   /** What stands in the bar that is not closed yet. */
   private cell: CellToken[] = [];
   private isOverfull = false;
-  private previous: Token | undefined;
+  private previous: ChartToken | undefined;
 
   constructor(
     meter: Meter,
@@ -62,7 +62,7 @@ export class BarReader {
     return this.bars.finish();
   }
 
-  private token(token: Exclude<Token, WordToken>): void {
+  private token(token: Exclude<ChartToken, WordToken>): void {
     switch (token.kind) {
       case 'bar line':
         this.barLine(token);
@@ -87,7 +87,7 @@ export class BarReader {
   }
 
   /** Takes a word, or the words of one sign; how many. */
-  private word(token: WordToken, tokens: readonly Token[], index: number): number {
+  private word(token: WordToken, tokens: readonly ChartToken[], index: number): number {
     const run = tokens.slice(index, index + 5);
     const stop = run.findIndex((next) => next.kind !== 'word');
     const words = (stop < 0 ? run : run.slice(0, stop)) as WordToken[];

@@ -20,7 +20,7 @@ export interface DraftHeader {
 }
 
 /** A title of bearable length. */
-export const titleOf = (text: string): string => text.slice(0, longestTitle).trim();
+export const shortTitle = (text: string): string => text.slice(0, longestTitle).trim();
 
 /** Undefined, with a problem told, when the text is not a key. */
 export function readKey(text: string, span: Span, problems: Diagnostics): Key | undefined {
@@ -91,7 +91,7 @@ export function readHeader(draft: DraftHeader, line: HeaderLine, problems: Diagn
   if (draft[already[field]] !== undefined) problems.add('header-twice', span, { name: field });
   switch (field) {
     case 'title':
-      draft.title = titleOf(value);
+      draft.title = shortTitle(value);
       break;
     case 'key':
       draft.key = readKey(value, valueSpan, problems) ?? draft.key;

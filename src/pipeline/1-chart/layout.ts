@@ -3,18 +3,18 @@ import type { Chord, Meter } from '../../music';
 import type { Diagnostics } from './diagnostics';
 import { barTicks, beatTicks, beatsInBar, meterText, shareEvenly, shortTicks } from './meter';
 import { byPlace, type Measured } from './by-place';
-import type { Place, Places } from './places';
+import type { ChordPlace, Places } from './places';
 import type { ChartChord, Span } from './types';
 
-const ticksOf = ({ beats, shorts }: Place, meter: Meter): number =>
+const ticksOf = ({ beats, shorts }: ChordPlace, meter: Meter): number =>
   beats * beatTicks(meter) + shorts * shortTicks(meter);
 
 /** Ticks that a bar written beat by beat has asked for. */
-const askedTicks = (places: readonly Place[], meter: Meter): number =>
+const askedTicks = (places: readonly ChordPlace[], meter: Meter): number =>
   places.reduce((sum, place) => sum + ticksOf(place, meter), 0);
 
 /** "F7 // D7 //": slashes that fill the bar by themselves count the beats, and the symbols above them none. */
-function bySlashesAlone(places: readonly Place[], meter: Meter): readonly Place[] {
+function bySlashesAlone(places: readonly ChordPlace[], meter: Meter): readonly ChordPlace[] {
   const counted = places.map((place) => ({ ...place, beats: place.beats - place.own }));
   const isMeant =
     askedTicks(places, meter) > barTicks(meter) &&
@@ -28,7 +28,7 @@ export const fillsBar = ({ places }: Places, meter: Meter): boolean =>
   askedTicks(bySlashesAlone(places, meter), meter) === barTicks(meter);
 
 /** Chords that share the bar: in whole beats when there are enough, else in the shortest places there are. */
-function shared(places: readonly Place[], meter: Meter, problems: Diagnostics): readonly Measured[] {
+function shared(places: readonly ChordPlace[], meter: Meter, problems: Diagnostics): readonly Measured[] {
   const beats = beatsInBar(meter);
   const most = barTicks(meter) / shortTicks(meter);
   const values = { count: places.length, beats, meter: meterText(meter), most };
@@ -45,7 +45,7 @@ function shared(places: readonly Place[], meter: Meter, problems: Diagnostics): 
 
 /** Chords with slashes: each as long as it says, the last to the end of the bar. */
 function byBeat(
-  places: readonly Place[],
+  places: readonly ChordPlace[],
   meter: Meter,
   total: number | undefined,
   problems: Diagnostics,

@@ -6,7 +6,7 @@ import { isBarGlyph, LineScanner } from './scanner';
 import type { ChartLine, HeaderField, LabelToken } from './tokens';
 import type { Span } from './types';
 import { withBarLines } from './unbarred';
-import { endingWords, isSectionName } from './words';
+import { passesNamed, isSectionName } from './words';
 
 const headerFields: ReadonlyMap<string, HeaderField> = new Map([
   ['title', 'title'],
@@ -32,7 +32,7 @@ function classify(text: string, line: number, barsBegun: boolean): ChartLine | u
   if (start === text.length || text[start] === '#') return undefined;
   const span: Span = { line, column: start + 1, length: text.trimEnd().length - start };
   const ending = /^ *([\p{L}\d]{3,6} (?:ending|time)) *:?(?= *(?:$|[^ ]))/iu.exec(text);
-  const passes = ending === null ? undefined : endingWords(ending[1]!);
+  const passes = ending === null ? undefined : passesNamed(ending[1]!);
   if (ending !== null && passes !== undefined) return endingLine(text, line, ending[0].length, passes, span);
   const named = nameColon.exec(text);
   if (named === null) return barsLine(text, line, start, span, undefined);

@@ -11,7 +11,7 @@ import { spanWithin, type CellItem, type ChordParser, type SymbolWord } from './
 import type { Span } from './types';
 
 /** A chord on its way into a bar. */
-export interface Place {
+export interface ChordPlace {
   /** Null for N.C.; undefined when the chord before goes on. */
   readonly chord: Chord | null | undefined;
   readonly alternates: readonly Chord[];
@@ -30,14 +30,14 @@ export interface Place {
 }
 
 export interface Places {
-  readonly places: readonly Place[];
+  readonly places: readonly ChordPlace[];
   /** True when slashes or dots say where the beats are; else chords share the bar. */
   readonly byBeat: boolean;
   /** True when a place of its own stands at some of the chords. */
   readonly byPlace: boolean;
 }
 
-const newPlace = (chord: Place['chord'], span: Span, optional = false): Place => ({
+const newPlace = (chord: ChordPlace['chord'], span: Span, optional = false): ChordPlace => ({
   chord,
   alternates: [],
   optional,
@@ -58,7 +58,7 @@ function onBass(chord: Chord, bass: string, parse: ChordParser): Chord | undefin
 }
 
 class PlaceReader {
-  readonly places: Place[] = [];
+  readonly places: ChordPlace[] = [];
   byBeat = false;
   byPlace = false;
   private alternateNext = false;
@@ -101,7 +101,7 @@ class PlaceReader {
     }
   }
 
-  private changeLast(change: (place: Place) => Place): void {
+  private changeLast(change: (place: ChordPlace) => ChordPlace): void {
     const last = this.places.at(-1);
     if (last !== undefined) this.places[this.places.length - 1] = change(last);
   }

@@ -1,7 +1,7 @@
 // Chart text to a chart as written: the first pass of the whole computation.
 import { diagnostics, type Diagnostics } from './diagnostics';
 import { BarReader } from './grammar';
-import { finishHeader, readHeader, titleOf, type DraftHeader } from './headers';
+import { finishHeader, readHeader, shortTitle, type DraftHeader } from './headers';
 import { lex } from './lexer';
 import { chordParser, type ChordParser } from './symbols';
 import type { BarsLine, ChartLine, HeaderLine, WordToken } from './tokens';
@@ -40,7 +40,7 @@ function takeHeader(line: HeaderLine, draft: DraftHeader, reader: BarReader, pro
 
 function takeProse(line: BarsLine, draft: DraftHeader, reader: BarReader, problems: Diagnostics): void {
   if (draft.title === undefined && !reader.hasBars) {
-    draft.title = titleOf(line.text);
+    draft.title = shortTitle(line.text);
     problems.add('title-taken', line.span, { text: line.text });
   } else problems.add('line-not-read', line.span, { text: line.text });
 }

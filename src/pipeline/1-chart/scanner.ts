@@ -1,7 +1,7 @@
 // One line of text to tokens. Every token knows its place; nothing here knows what a chord is.
-import type { EndingToken, Token } from './tokens';
+import type { EndingToken, ChartToken } from './tokens';
 import type { Span } from './types';
-import { endingWords } from './words';
+import { passesNamed } from './words';
 
 const barGlyphs = '|‖∥𝄀𝄁𝄂𝄃𝄄𝄅𝄆𝄇';
 const barLine = new RegExp(`\\[?[:${barGlyphs}]{1,12}\\]?`, 'uy');
@@ -24,7 +24,7 @@ export function readPasses(text: string): readonly number[] | undefined {
 
 /** Scans one line. */
 export class LineScanner {
-  readonly tokens: Token[] = [];
+  readonly tokens: ChartToken[] = [];
   hasBarLine = false;
   private at: number;
 
@@ -52,7 +52,7 @@ export class LineScanner {
     return pattern.exec(this.text);
   }
 
-  private push(token: Token): void {
+  private push(token: ChartToken): void {
     this.tokens.push(token);
     this.at += token.span.length;
   }
@@ -69,7 +69,7 @@ export class LineScanner {
     else this.push({ kind: 'stray', text: sign, span: this.span(1) });
   }
 
-  private barLineAt(): Token | undefined {
+  private barLineAt(): ChartToken | undefined {
     const match = this.matched(barLine, this.at);
     if (match === null) return undefined;
     let sign = match[0];
@@ -95,7 +95,7 @@ export class LineScanner {
   }
 
   /** `: |` is a repeat end typed wide; any other colon by itself is a stray. */
-  private loneColon(sign: string): Token | undefined {
+  private loneColon(sign: string): ChartToken | undefined {
     if (sign !== ':') return undefined;
     const rest = /^: (\|\]?)(?![:|])/u.exec(this.text.slice(this.at, this.at + 5));
     if (rest === null) return undefined;
@@ -109,7 +109,7 @@ export class LineScanner {
     };
   }
 
-  private bracketAt(): Token | undefined {
+  private bracketAt(): ChartToken | undefined {
     const open = this.text[this.at];
     const close = open === '[' ? ']' : open === '{' ? '}' : undefined;
     if (close === undefined) return undefined;
@@ -119,14 +119,14 @@ export class LineScanner {
       return open === '[' ? this.endingAt(this.at + 1) : undefined;
     }
     const span = this.span(end + 1);
-    const passes = open === '[' ? endingWords(inside) : undefined;
+    const passes = open === '[' ? passesNamed(inside) : undefined;
     if (passes !== undefined) return { kind: 'ending', passes, span };
     return open === '['
       ? { kind: 'label', text: inside.trim(), sure: false, span }
       : { kind: 'directive', text: inside.trim(), span };
   }
 
-  private wordAt(): Token | undefined {
+  private wordAt(): ChartToken | undefined {
     const previous = this.tokens.at(-1);
     const opensLine = previous === undefined && this.text.includes('|', this.at);
     if (previous?.kind === 'bar line' || opensLine) {
@@ -140,7 +140,7 @@ export class LineScanner {
     return { kind: 'word', text: match[0], span: this.span(match[0].length) };
   }
 
-  private after(token: Token): string {
+  private after(token: ChartToken): string {
     const end = token.span.column - 1 + token.span.length;
     return this.text.slice(end, end + 8);
   }

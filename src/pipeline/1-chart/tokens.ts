@@ -55,7 +55,7 @@ export interface StrayToken extends Placed {
   readonly kind: 'stray';
   readonly text: string;
 }
-export type Token =
+export type ChartToken =
   BarLineToken | WordToken | LabelToken | DirectiveToken | EndingToken | AlternateToken | StrayToken;
 
 export interface HeaderLine extends Placed {
@@ -70,7 +70,7 @@ export interface UnknownHeaderLine extends Placed {
 }
 export interface BarsLine extends Placed {
   readonly kind: 'bars';
-  readonly tokens: readonly Token[];
+  readonly tokens: readonly ChartToken[];
   readonly text: string;
   readonly hasBarLine: boolean;
 }

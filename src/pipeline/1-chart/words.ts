@@ -62,7 +62,7 @@ export const isRehearsalLetter = (text: string): boolean => /^[A-Za-z](?:[1-4]|[
 const ordinals = ['first', 'second', 'third', 'fourth'];
 
 /** The passes that "1st ending", "second time" or "ending 2" name; undefined for any other words. */
-export function endingWords(text: string): readonly number[] | undefined {
+export function passesNamed(text: string): readonly number[] | undefined {
   const match = /^(?:(\d)(?:st|nd|rd|th)|(\p{L}+)) (?:ending|time)[.:]?$|^ending (\d)[.:]?$/iu.exec(
     text.trim(),
   );

@@ -11,7 +11,7 @@ export const figures = ['skip', 'drop', 'triplet', 'anticipation', 'fill', 'held
 export type Figure = (typeof figures)[number];
 
 /** Kinds of places, as the data names them; before: the beat led into, on: the beat the figure begins on. */
-export type Place =
+export type FigurePlace =
   | 'before the downbeat'
   | 'before a strong beat'
   | 'before a weak beat'
@@ -49,5 +49,5 @@ export const ownDensity = (feel: Feel, figure: Figure): number => figuresOf(feel
 export const hasOwnFigures = (feel: Feel): boolean => Object.keys(figuresOf(feel).own).length > 0;
 
 /** Chance of a figure at one place at density 1; 0 where the feel does not use it. */
-export const chanceOf = (feel: Feel, figure: Figure, place: Place): number =>
+export const chanceOf = (feel: Feel, figure: Figure, place: FigurePlace): number =>
   figuresOf(feel).chances.get(`${figure} ${place}`) ?? 0;

@@ -1,7 +1,7 @@
 // Which figures fit into a plain rhythm where, and which of them are drawn.
 import { derivedSeed, seededRandom, ticksPerQuarter, type BarIndex } from '../../music';
 import { beatGroups, beatTicks, type Feel } from '../1-chart';
-import { chanceOf, type Figure, type Place } from './figures-chances';
+import { chanceOf, type Figure, type FigurePlace } from './figures-chances';
 import { isBegunBefore, type KeptPlace, type KeptRhythm } from './rhythm-kept';
 import { strengthIn, type Stop } from './rhythm-stops';
 import type { Slot, TimelineBar } from './types';
@@ -32,9 +32,9 @@ const eighth = ticksPerQuarter / 2;
 /** Groups of a bar are counted apart in the seeds. */
 const mostGroups = 16;
 
-const placeBefore = (strength: Slot['strength']): Place =>
+const placeBefore = (strength: Slot['strength']): FigurePlace =>
   strength === 3 ? 'before the downbeat' : strength === 2 ? 'before a strong beat' : 'before a weak beat';
-const placeOn = (strength: Slot['strength']): Place =>
+const placeOn = (strength: Slot['strength']): FigurePlace =>
   strength === 3 ? 'on the downbeat' : strength === 2 ? 'on a strong beat' : 'on a weak beat';
 
 /** The last two bars before a section or chorus opens, or before the end. */
@@ -57,7 +57,7 @@ class Fitting {
   /** The stops of one group of beats: from `first` up to, not including, `past`. */
   group(first: number, past: number): readonly Fit[] {
     const fits: Fit[] = [];
-    const add = (figure: Figure, place: Place, stop: number, last = stop): void => {
+    const add = (figure: Figure, place: FigurePlace, stop: number, last = stop): void => {
       const chance = chanceOf(this.feel, figure, place);
       if (chance > 0) fits.push({ figure, stop, last, chance });
     };
@@ -68,7 +68,7 @@ class Fitting {
     return fits;
   }
 
-  private single(index: number, add: (figure: Figure, place: Place, stop: number) => void): void {
+  private single(index: number, add: (figure: Figure, place: FigurePlace, stop: number) => void): void {
     const stop = this.stops[index]!;
     const bar = this.bars[stop.bar]!;
     const isLastOfBar = stop.end === bar.tick + bar.ticks;
@@ -92,7 +92,7 @@ class Fitting {
     return next === undefined ? this.wish.goesRound : next.tick === this.stops[index]!.end;
   }
 
-  private fillPlace(index: number): Place {
+  private fillPlace(index: number): FigurePlace {
     const { bar, harmony } = this.stops[index]!;
     if (isTurn(this.bars, bar)) return 'before a turn';
     const next = this.stops[index + 1];

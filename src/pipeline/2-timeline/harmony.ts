@@ -18,7 +18,7 @@ import type { PlayedForm } from './form';
 import type { TimelineChord, WhyScale } from './types';
 
 /** The key in force in every bar as written: the chart's own, or inferred from its chords. */
-export function keysOf(chart: Chart): readonly Key[] {
+export function barKeys(chart: Chart): readonly Key[] {
   let key = keyOfChart(chart);
   return chart.bars.map(({ keyChange }) => {
     key = keyChange ?? key;

@@ -4,13 +4,13 @@ import { barTicks, beatGroups, beatTicks, feelRows, type Feel } from '../1-chart
 import type { Articulation } from './types';
 
 /** A moment of a bar, in ticks from its (whole) beginning. */
-export interface Moment {
+export interface BarMoment {
   readonly offset: number;
   readonly strength: 0 | 1 | 2 | 3;
 }
 
 /** Strength of a place in the bar: 3 downbeat, 2 first beat of a later group, 1 other beats, 0 off the beat. */
-export function strengthAt(offset: number, meter: Meter): Moment['strength'] {
+export function strengthAt(offset: number, meter: Meter): BarMoment['strength'] {
   if (offset === 0) return 3;
   const beat = beatTicks(meter);
   if (offset % beat !== 0) return 0;

@@ -2,7 +2,7 @@
 import { bpm, ticks, barIndex, type Bpm } from '../../music';
 import { problem, type Chart, type Feel, type Problem } from '../1-chart';
 import { unroll, type PlayedForm } from './form';
-import { barLength, harmonyOf, keysOf } from './harmony';
+import { barLength, harmonyOf, barKeys } from './harmony';
 import { barsToTheEnd, goesRound, type EndingWish } from './rhythm-ending';
 import { playableRhythm, type KeptPlace, type KeptRhythm } from './rhythm-kept';
 import { fillsIn, leansOf } from './leaning';
@@ -45,7 +45,7 @@ const start = { line: 1, column: 1, length: 1 };
 
 /** Bars laid end to end. */
 function barsOf(chart: Chart, form: PlayedForm): readonly TimelineBar[] {
-  const keys = keysOf(chart);
+  const keys = barKeys(chart);
   const harmony = harmonyOf(chart, form, keys);
   let tick = 0;
   return form.bars.map(({ chartBar, chorus }, place): TimelineBar => {

@@ -1,12 +1,13 @@
 // What the player wants held: pins at a beat, and limits on the hand. All of them are masks over the placements of a slot.
 import { pitchClass, pitchClassOf, numberOfBar, type BarNumber, type SoundingMidi } from '../../music';
 import {
+  isOpenString,
   liesIn,
+  reachOf,
   regionOf,
   regions,
   spanShare,
   spanShares,
-  reachOf,
   type Finger,
   type Hand,
   type HandPosition,
@@ -135,8 +136,6 @@ export const limitNames = [
 ] as const;
 export type LimitName = (typeof limitNames)[number];
 
-const isOpen = (placement: Placement): boolean => placement.finger === '0';
-
 /** The wish about the hardest move, in words. */
 export function hardestWords(hardest: NonNullable<Limits['hardest']>): string {
   if (hardest === 'least') return 'no move harder than it has to be';
@@ -150,8 +149,8 @@ export const isPinnedAt = (pin: Pin, slot: Slot): boolean =>
 
 function hasRole(role: Pin['role'], placement: Placement, slot: Slot): boolean {
   if (role === undefined) return true;
-  if (role === 'open') return isOpen(placement);
-  if (role === 'stopped') return !isOpen(placement);
+  if (role === 'open') return isOpenString(placement);
+  if (role === 'stopped') return !isOpenString(placement);
   const { chord } = slot.harmony;
   return chord !== null && pitchClass(placement.midi) === pitchClassOf(chord.bass ?? chord.root);
 }
@@ -233,7 +232,7 @@ export function wishesOf(
   if (limits.relaxedOnly) {
     wishes.push(
       limit('relaxed only', 'no stretch over the relaxed span', (one) => {
-        if (isOpen(one) || regionOf(one.position) === 'octave') return true;
+        if (isOpenString(one) || regionOf(one.position) === 'octave') return true;
         return spanShare(instrument, hand, one.position, reachOf(one)) <= spanShares.relaxed;
       }),
     );

@@ -70,13 +70,13 @@ export function settledAfter(lattice: Lattice, path: ArrayLike<number>, to: numb
 }
 
 /** Slots `from` to `to` free, all that is felt around them as a path has it: a lattice of its own and where it begins. */
-export interface Block {
+export interface BlockLattice {
   readonly lattice: Lattice;
   readonly first: number;
 }
 
 /** @param offersAt what a free slot offers; everything when left out */
-export function blockOf(lattice: Lattice, path: Path, from: number, to: number): Block {
+export function blockOf(lattice: Lattice, path: Path, from: number, to: number): BlockLattice {
   const first = Math.max(0, from - 1);
   const last = settledAfter(lattice, path, to);
   const offerAt = (t: number): Offer => (t < from || t > to ? path[t]! : 'all');

@@ -39,7 +39,7 @@ export interface Earlier<Value extends object> {
 }
 
 /** Told how much of a pass is done, from 0 to 1. */
-export type Watch = (done: number) => void;
+export type WatchChain = (done: number) => void;
 
 /** Values up to so many bytes are all kept. */
 export const mostKeptBytes = 32 * 2 ** 20;
@@ -87,7 +87,7 @@ export class Chain<Value extends object> {
   constructor(
     recursion: Recursion<Value>,
     earlier: Earlier<Value> | null = null,
-    watch: Watch = () => undefined,
+    watch: WatchChain = () => undefined,
     spacing?: number,
   ) {
     this.length = recursion.length;
@@ -134,7 +134,7 @@ export class Chain<Value extends object> {
    * Fills in the kept values, from an earlier chain where it holds.
    * @returns false, with nothing done, when more than `mostBytes` would be computed
    */
-  #run(before: Earlier<Value> | null, watch: Watch, mostBytes: number): boolean {
+  #run(before: Earlier<Value> | null, watch: WatchChain, mostBytes: number): boolean {
     const earlier = before && before.chain.#spacing === this.#spacing ? before : null;
     const count = Math.ceil(this.length / this.#spacing);
     let bytes = 0;

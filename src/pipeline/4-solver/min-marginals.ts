@@ -59,7 +59,7 @@ function stateOf({ slots }: Lattice, t: number, state: number): State {
 }
 
 /** The prices of all placements of a lattice. */
-export interface Prices {
+export interface MinMarginals {
   readonly optimum: number;
   /** Cost of the best path through each placement of slot t, less the optimum; `infinite` where there is none. */
   at(t: number): Int32Array;
@@ -77,7 +77,7 @@ export interface Parting {
 }
 
 /** Null when every path is blocked. */
-export function pricesOf(lattice: Lattice): Prices | null {
+export function minMarginals(lattice: Lattice): MinMarginals | null {
   const best = bestPath(lattice);
   if (!best) return null;
   const forward = cacheOf(lattice)?.forward.last?.chain ?? forwardMessages(lattice);

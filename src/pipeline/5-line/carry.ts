@@ -3,18 +3,16 @@
 //
 // The solver gives an open string a place, too: where the hand is when it ends. Within a run of open strings that is only how
 // the work is shared out between them, and nothing that is held.
-import type { HandPosition, Placement } from '../../instrument';
+import { isOpenString, type HandPosition, type Placement } from '../../instrument';
 import type { Carry, LineNote } from './types';
 
 type Held = Pick<LineNote, 'placement'>;
 /** A note as it is told. */
 type Told = Pick<LineNote, 'placement' | 'carry' | 'tick' | 'ticks'>;
 
-const isOpen = ({ placement }: Held): boolean => placement.finger === '0';
-
 /** Index of the first note from `index` on that is stopped, before `end`; undefined when there is none. */
 function stoppedFrom(notes: readonly Held[], index: number, end: number): number | undefined {
-  for (let at = index; at < end; at++) if (!isOpen(notes[at]!)) return at;
+  for (let at = index; at < end; at++) if (!isOpenString(notes[at]!.placement)) return at;
   return undefined;
 }
 
@@ -51,7 +49,7 @@ export function carriesOf(placements: readonly Placement[], goesRound: boolean):
   const notes = placements.map((placement) => ({ placement }));
   let from: HandPosition | undefined;
   return notes.map((note, index) => {
-    if (!isOpen(note)) {
+    if (!isOpenString(note.placement)) {
       from = note.placement.position;
       return null;
     }

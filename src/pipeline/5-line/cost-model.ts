@@ -24,17 +24,17 @@ import {
   type GrammarFeature,
   type MoveContext,
   type MoveFeature,
-  type Player,
+  type HandOnBass,
   type StepFeature,
 } from './features';
 
 export interface CostModel {
-  readonly player: Player;
+  readonly player: HandOnBass;
   readonly tempo: Bpm;
   /** A_t */
   readonly pitch: readonly Feature<[Slot, SoundingMidi]>[];
   /** The part of B_t that is the same at every slot. */
-  readonly hold: readonly Feature<[Player, Placement]>[];
+  readonly hold: readonly Feature<[HandOnBass, Placement]>[];
   /** The part of B_t that looks at the slot: its harmony and its length. */
   readonly place: readonly Feature<[Slot, Placement]>[];
   /** R_t */
@@ -48,7 +48,7 @@ export interface CostModel {
 }
 
 /** @param comfort weighs the hand against the music; 1 is the weights as they stand, 0 plays anything that can be held */
-export function makeCostModel(player: Player, tempo: Bpm, comfort = 1, isStrict = true): CostModel {
+export function makeCostModel(player: HandOnBass, tempo: Bpm, comfort = 1, isStrict = true): CostModel {
   return {
     player,
     tempo,

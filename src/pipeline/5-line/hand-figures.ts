@@ -1,7 +1,7 @@
 // What a bassist would notice about the fingering of lines, as figures: how often the hand does what it should not, and where
 // it lives. They are read from the notes alone, so that a fit and a report can hold any lines against what is wanted.
 import targets from '../../../shared/weights/hand-targets.json' with { type: 'json' };
-import { regionOf, type Placement, type Region } from '../../instrument';
+import { isOpenString, regionOf, type Placement, type Region } from '../../instrument';
 import { crossesFingers, gratesOn } from './features';
 import type { Line, LineNote } from './types';
 
@@ -11,7 +11,6 @@ interface Step {
   readonly to: LineNote;
 }
 
-const isOpen = ({ placement }: LineNote): boolean => placement.finger === '0';
 const stepsOf = (lines: readonly Line[]): readonly Step[] =>
   lines.flatMap(({ notes }) => notes.slice(1).map((to, index) => ({ from: notes[index]!, to })));
 const parts = (some: readonly unknown[], all: readonly unknown[]): number =>
@@ -38,7 +37,7 @@ function pivotsWithoutThumb({ notes }: Line): number {
   let [least, most] = [-Infinity, Infinity];
   notes.forEach((note, index) => {
     const { position } = note.placement;
-    const isKept = index > 0 && !isOpen(note) && ['stay', 'pivot'].includes(note.move.kind);
+    const isKept = index > 0 && !isOpenString(note.placement) && ['stay', 'pivot'].includes(note.move.kind);
     if (!isKept) [least, most] = [position - 1, position + 1];
     else {
       [least, most] = [Math.max(least, position - 1), Math.min(most, position + 1)];
@@ -61,7 +60,7 @@ const openRepeats = (lines: readonly Line[], opens: ReadonlySet<number>): readon
   stepsOf(lines).filter(({ from, to }) => from.midi === to.midi && opens.has(to.midi));
 
 const stoppedShare = (lines: readonly Line[], region: Region): number => {
-  const stopped = lines.flatMap(({ notes }) => notes.filter((note) => !isOpen(note)));
+  const stopped = lines.flatMap(({ notes }) => notes.filter(({ placement }) => !isOpenString(placement)));
   const ticks = (notes: readonly LineNote[]): number => notes.reduce((sum, note) => sum + note.ticks, 0);
   const inside = stopped.filter(({ placement }) => regionOf(placement.position) === region);
   return stopped.length === 0 ? 0 : ticks(inside) / ticks(stopped);
@@ -72,8 +71,8 @@ const fourth = 5;
 const levelFourths = (lines: readonly Line[]): readonly Step[] =>
   stepsOf(lines).filter(
     ({ from, to }) =>
-      !isOpen(from) &&
-      !isOpen(to) &&
+      !isOpenString(from.placement) &&
+      !isOpenString(to.placement) &&
       Math.abs(to.midi - from.midi) === fourth &&
       Math.abs(to.placement.string - from.placement.string) === 1,
   );

@@ -3,12 +3,11 @@
 // A table of some hundred thousand moves is made of few that differ: how long a stay has lasted costs nothing by itself, and
 // where the thumb was matters to a move of a semitone at most. Each move is weighed once for all that are alike.
 import { getOrMake } from '../../cache';
-import { regionOf, regions, thumbOf, thumbPlace, type Placement } from '../../instrument';
+import { isOpenString, regionOf, regions, thumbOf, thumbPlace, type Placement } from '../../instrument';
 import { stayOf } from '../3-candidates';
 import { infinite, type MoveTable } from '../4-solver';
 import type { CostModel } from './cost-model';
 import {
-  isOpen,
   kindOfMove,
   ofThree,
   placeKey,
@@ -73,7 +72,10 @@ function heldMoves(model: CostModel, placements: readonly Placement[], context: 
   );
   const byPositions = model.move.filter(({ isByPositions }) => isByPositions === true);
   // With the thumb in its place nothing is a pivot: positions and what is open tell the kind of move.
-  const { one: seats, of: seatOf } = classesOf(placements, (one) => one.position * 2 + (isOpen(one) ? 1 : 0));
+  const { one: seats, of: seatOf } = classesOf(
+    placements,
+    (one) => one.position * 2 + (isOpenString(one) ? 1 : 0),
+  );
   const ofShifts = sumsBetween(
     byPositions,
     seats.map(({ thumb: _, ...seat }) => seat),

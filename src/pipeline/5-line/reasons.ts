@@ -4,7 +4,7 @@ import words from '../../../shared/words/degrees.json' with { type: 'json' };
 import type { NoteName, SoundingMidi } from '../../music';
 import { positionName } from '../../instrument';
 import type { TimelineChord } from '../2-timeline';
-import { degreeOf, deviceOf, type Degree, type NoteLabels } from './devices';
+import { degreeIn, deviceOf, type Degree, type NoteLabels } from './devices';
 import type { Carry } from './types';
 
 /** A note name as it is read: "B♭". */
@@ -24,7 +24,7 @@ export interface NamedNote {
 
 /** What a pitch is in a harmony: "the minor third of Cm7", "outside C7". */
 export function functionIn({ harmony, midi }: Pick<NamedNote, 'harmony' | 'midi'>): string {
-  const { place, name } = degreeOf(harmony, midi);
+  const { place, name } = degreeIn(harmony, midi);
   return fill(words.is[place], { chord: symbolOf(harmony), name });
 }
 

@@ -4,6 +4,7 @@ import {
   armZoneOf,
   armZones,
   difficulty,
+  isOpenString,
   movementTime,
   positionName,
   regionOf,
@@ -15,10 +16,9 @@ import {
   type Mover,
   type Region,
 } from '../../instrument';
-import { isOverHeel, stretchShare, takesTime, type Player } from './features';
+import { isOverHeel, stretchShare, takesTime, type HandOnBass } from './features';
 import type { Distances, HandReport, HoldEase, LineNote, Move, MoveKind } from './types';
 
-const isOpen = (note: LineNote): boolean => note.placement.finger === '0';
 const beatsOf = (length: Ticks): number => length / ticksPerQuarter;
 
 function sumBeats(notes: readonly LineNote[]): number {
@@ -26,7 +26,7 @@ function sumBeats(notes: readonly LineNote[]): number {
 }
 
 function byRegion(notes: readonly LineNote[], beats: number): HandReport['byRegion'] {
-  const stopped = notes.filter((note) => !isOpen(note));
+  const stopped = notes.filter(({ placement }) => !isOpenString(placement));
   const row = (region: Region | 'open', own: readonly LineNote[]): HandReport['byRegion'][number] => {
     const sum = sumBeats(own);
     return { region, beats: sum, share: beats === 0 ? 0 : sum / beats };
@@ -38,14 +38,17 @@ function byRegion(notes: readonly LineNote[], beats: number): HandReport['byRegi
         stopped.filter((note) => regionOf(note.placement.position) === region),
       ),
     ),
-    row('open', notes.filter(isOpen)),
+    row(
+      'open',
+      notes.filter(({ placement }) => isOpenString(placement)),
+    ),
   ];
 }
 
 function byPosition(notes: readonly LineNote[]): HandReport['byPosition'] {
   const beats = new Map<HandPosition, number>();
   for (const note of notes) {
-    if (isOpen(note)) continue;
+    if (isOpenString(note.placement)) continue;
     const { position } = note.placement;
     beats.set(position, (beats.get(position) ?? 0) + beatsOf(note.ticks));
   }
@@ -54,8 +57,8 @@ function byPosition(notes: readonly LineNote[]): HandReport['byPosition'] {
     .map(([position, sum]) => ({ position, numeral: positionName(position), beats: sum }));
 }
 
-function byArm(notes: readonly LineNote[], { instrument }: Player): HandReport['byArm'] {
-  const stopped = notes.filter((note) => !isOpen(note));
+function byArm(notes: readonly LineNote[], { instrument }: HandOnBass): HandReport['byArm'] {
+  const stopped = notes.filter(({ placement }) => !isOpenString(placement));
   const all = sumBeats(stopped);
   return armZones
     .map((zone) => {
@@ -77,7 +80,7 @@ function distancesOf(notes: readonly LineNote[], kind: MoveKind): Distances {
   };
 }
 
-function holdsOf(notes: readonly LineNote[], player: Player): Readonly<Record<HoldEase, number>> {
+function holdsOf(notes: readonly LineNote[], player: HandOnBass): Readonly<Record<HoldEase, number>> {
   const holds = { relaxed: 0, comfortable: 0, practical: 0 };
   for (const { placement } of notes) {
     if (placement.finger === '0') continue;
@@ -98,7 +101,7 @@ function longestStay(notes: readonly LineNote[]): HandReport['longestStay'] {
   let longest: HandReport['longestStay'] = null;
   let current: { readonly region: Region; beats: number; readonly fromBar: BarNumber } | undefined;
   for (const note of notes) {
-    if (isOpen(note)) {
+    if (isOpenString(note.placement)) {
       current = undefined;
       continue;
     }
@@ -119,7 +122,10 @@ function toldMove({ move, carry }: LineNote, instrument: Instrument, mover?: Mov
 }
 
 /** The move with the greatest pressure, pivots counted. */
-function hardestMove(notes: readonly LineNote[], { instrument, hand }: Player): HandReport['hardestMove'] {
+function hardestMove(
+  notes: readonly LineNote[],
+  { instrument, hand }: HandOnBass,
+): HandReport['hardestMove'] {
   let hardest: LineNote | null = null;
   for (const note of notes)
     if (takesTime(note.move) && note.move.pressure > (hardest?.move.pressure ?? 0)) hardest = note;
@@ -138,14 +144,14 @@ function countSameFinger(notes: readonly LineNote[]): number {
     return (
       before !== undefined &&
       note.move.kind === 'bare shift' &&
-      !isOpen(before) &&
+      !isOpenString(before.placement) &&
       note.placement.finger === before.placement.finger &&
       note.placement.string === before.placement.string
     );
   }).length;
 }
 
-export function makeReport(notes: readonly LineNote[], player: Player): HandReport {
+export function makeReport(notes: readonly LineNote[], player: HandOnBass): HandReport {
   const beats = sumBeats(notes);
   const countMoves = (kind: LineNote['move']['kind']): number =>
     notes.filter((note) => note.move.kind === kind).length;

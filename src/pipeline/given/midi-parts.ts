@@ -2,7 +2,7 @@
 import type { MidiEvent, MidiFile } from './midi-events';
 
 /** Notes of one channel of one track. */
-export interface Part {
+export interface MidiPart {
   readonly track: number;
   readonly channel: number;
   readonly name: string;
@@ -23,12 +23,12 @@ const isBassProgram = (program: number | null): boolean =>
 
 const isCalledBass = (name: string): boolean => /bass/i.test(name);
 
-export function partsOf(file: MidiFile): readonly Part[] {
+export function partsOf(file: MidiFile): readonly MidiPart[] {
   return file.tracks.flatMap((events, track) => {
     const channels = [...new Set(events.flatMap((event) => (event.kind === 'on' ? [event.channel] : [])))];
     return channels
       .filter((channel) => channel !== drumChannel)
-      .map((channel): Part => {
+      .map((channel): MidiPart => {
         const program = events.find((event) => event.kind === 'program' && event.channel === channel);
         return {
           track,
@@ -50,10 +50,11 @@ const nameOf = (events: readonly MidiEvent[]): string => {
  * What the file is called: the name in its first track is that of the whole, and a name in any other that of the track
  * (Standard MIDI Files 1.0, meta event 03).
  */
-export const titleOf = (file: MidiFile, part: Part): string => nameOf(file.tracks[0] ?? []) || part.name;
+export const midiTitle = (file: MidiFile, part: MidiPart): string =>
+  nameOf(file.tracks[0] ?? []) || part.name;
 
 /** Each note ends with the first end of its pitch after it, or with the track. */
-function notesOf(events: readonly MidiEvent[], channel: number): Pick<Part, 'notes' | 'open'> {
+function notesOf(events: readonly MidiEvent[], channel: number): Pick<MidiPart, 'notes' | 'open'> {
   const sounding = new Map<number, number[]>();
   const notes: RawNote[] = [];
   let last = 0;
@@ -72,15 +73,15 @@ function notesOf(events: readonly MidiEvent[], channel: number): Pick<Part, 'not
   return { notes: all, open: open.length };
 }
 
-export const partText = ({ name, notes }: Part, index: number): string =>
+export const partText = ({ name, notes }: MidiPart, index: number): string =>
   `${index + 1}${name === '' ? '' : ` “${name.slice(0, 24)}”`} (${notes.length} notes)`;
 
-const middlePitch = ({ notes }: Part): number =>
+const middlePitch = ({ notes }: MidiPart): number =>
   notes.map(({ note }) => note).sort((a, b) => a - b)[Math.floor(notes.length / 2)] ?? 0;
 
 /** The one part that is a bass line by its name, else by its program; null where none or several are. */
-export function bassPart(parts: readonly Part[]): number | null {
-  const only = (isBass: (part: Part) => boolean): number | null | undefined => {
+export function bassPart(parts: readonly MidiPart[]): number | null {
+  const only = (isBass: (part: MidiPart) => boolean): number | null | undefined => {
     const found = parts.flatMap((part, index) => (isBass(part) ? [index] : []));
     return found.length === 0 ? undefined : found.length === 1 ? found[0]! : null;
   };
@@ -90,9 +91,9 @@ export function bassPart(parts: readonly Part[]): number | null {
 }
 
 /** A part called a bass, else one that sounds as one, else the lowest of those with many notes. */
-export function choosePart(parts: readonly Part[]): number {
+export function choosePart(parts: readonly MidiPart[]): number {
   const most = Math.max(...parts.map(({ notes }) => notes.length));
-  const rank = (part: Part): number =>
+  const rank = (part: MidiPart): number =>
     isCalledBass(part.name) ? 0 : isBassProgram(part.program) ? 1 : part.notes.length * 4 >= most ? 2 : 3;
   const order = parts.map((part, index) => ({ index, rank: rank(part), pitch: middlePitch(part) }));
   return order.sort((a, b) => a.rank - b.rank || a.pitch - b.pitch)[0]!.index;

@@ -13,7 +13,15 @@ import {
 } from '../../music';
 import { barTicks, meterText, parseMeter, severities, type Problem } from '../1-chart';
 import { isMidi, readMidiEvents, type MidiEvent, type MidiFile } from './midi-events';
-import { bassPart, choosePart, partsOf, partText, titleOf, type Part, type RawNote } from './midi-parts';
+import {
+  bassPart,
+  choosePart,
+  partsOf,
+  partText,
+  midiTitle,
+  type MidiPart,
+  type RawNote,
+} from './midi-parts';
 import { givenLimits } from './notes';
 import type { GivenNote } from './types';
 
@@ -60,7 +68,7 @@ function onGrid(tick: number): number {
 }
 
 /** One note at a time: of several struck together the lowest, each ending where the next begins at the latest. */
-function oneAtATime(part: Part, scale: number, problems: Problems): GivenNote[] {
+function oneAtATime(part: MidiPart, scale: number, problems: Problems): GivenNote[] {
   const struck = new Map<number, RawNote>();
   for (const note of part.notes) {
     const start = onGrid(note.start * scale);
@@ -179,7 +187,7 @@ export function readMidiLine(bytes: Uint8Array, asked?: number): MidiLine {
     tempo: tempoAt(file, first, problems),
     meter,
     key: keyAt(file, first),
-    title: titleOf(file, part),
+    title: midiTitle(file, part),
     parts: named,
     part: index + 1,
     isClear: asked !== undefined || parts.length === 1 || bassPart(parts) !== null,

@@ -5,7 +5,7 @@ import {
   parseNoteName,
   pitchClass,
   pitchClassOf,
-  pitchText,
+  scientificName,
   soundingMidi,
   spellPitch,
   ticks,
@@ -156,7 +156,7 @@ export function printNotes(notes: readonly GivenNote[], key: Key): string {
   for (const { midi, name, tick, ticks: length } of notes) {
     words.push(...restWords(tick - end));
     const called = name ?? nameOfPitchClass(pitchClass(midi), key.fifths > 0);
-    words.push(`${pitchText(spellPitch(midi, called))}${lengthText(length)}`);
+    words.push(`${scientificName(spellPitch(midi, called))}${lengthText(length)}`);
     end = tick + length;
   }
   return words.join(' ');

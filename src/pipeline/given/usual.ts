@@ -1,21 +1,26 @@
 // The usual way of fingering as costs: what is taught first, before the neck is known.
 import weights from '../../../shared/weights/usual.json' with { type: 'json' };
-import { handPosition, type FingeringWay, type Instrument, type Placement } from '../../instrument';
+import {
+  handPosition,
+  isOpenString,
+  type FingeringWay,
+  type Instrument,
+  type Placement,
+} from '../../instrument';
 import type { HoldFeature, MoveFeature } from '../5-line';
 
 /** The way of fingering that is taught first on an instrument. */
 export const usualWayOf = ({ fretted }: Pick<Instrument, 'fretted'>): FingeringWay =>
   fretted ? { id: '1-2-3-4', from: handPosition(1) } : { id: '1-2-4' };
 
-const isOpen = (placement: Placement): boolean => placement.finger === '0';
-const bothStopped = (from: Placement, to: Placement): boolean => !isOpen(from) && !isOpen(to);
+const bothStopped = (from: Placement, to: Placement): boolean => !isOpenString(from) && !isOpenString(to);
 
 export const usualHold: readonly HoldFeature[] = [
-  { name: 'open string', amount: (_player, placement) => (isOpen(placement) ? weights.openString : 0) },
+  { name: 'open string', amount: (_player, placement) => (isOpenString(placement) ? weights.openString : 0) },
   {
     name: 'above the first position',
     amount: (_player, placement) => {
-      if (isOpen(placement)) return 0;
+      if (isOpenString(placement)) return 0;
       return Math.max(0, placement.position - weights.position.free) * weights.position.perSemitoneAbove;
     },
   },

@@ -1,5 +1,5 @@
 // The masks of a given line: pins and limits.
-import { nameOfPitchClass, pitchClass, pitchText, spellPitch } from '../../music';
+import { nameOfPitchClass, pitchClass, scientificName, spellPitch } from '../../music';
 import { positionName, stringName } from '../../instrument';
 import { wishesOf, type Wish } from '../3-candidates';
 import type { GivenRequest } from './types';
@@ -9,7 +9,7 @@ export function givenWishes(request: GivenRequest): readonly Wish[] {
   return wishesOf(limits, pins, instrument, hand, {
     positionName,
     pitchName: (midi) =>
-      pitchText(spellPitch(midi, nameOfPitchClass(pitchClass(midi), (key?.fifths ?? 0) > 0))),
+      scientificName(spellPitch(midi, nameOfPitchClass(pitchClass(midi), (key?.fifths ?? 0) > 0))),
     stringName: (number) => stringName(instrument, number),
   });
 }

@@ -1,7 +1,7 @@
 // Devices as steps into a note: every way to play one, what its notes may be, and how far off its target a note of it may lie.
 import type { SoundingMidi } from '../../music';
 import type { Slot } from '../2-timeline';
-import { degreeOf, deviceOf, isBassNote, isChordNote, type DeviceId, type DevicePattern } from '../5-line';
+import { degreeIn, deviceOf, isBassNote, isChordNote, type DeviceId, type DevicePattern } from '../5-line';
 
 /** One way to play a device, as steps into the note at `target`. */
 export interface WayOfDevice {
@@ -16,7 +16,7 @@ const lengthOf = (device: DeviceId): number => patternOf(device).shapes[0]!.leng
 /** Notes of the chord that a device takes beside the one that opens it: where it may cross, that one is its first. */
 export const roomFor = (device: DeviceId): number => lengthOf(device) - (patternOf(device).crosses ? 1 : 0);
 
-export const waysInto = (choice: readonly DeviceId[], target: number): readonly WayOfDevice[] =>
+export const deviceWaysInto = (choice: readonly DeviceId[], target: number): readonly WayOfDevice[] =>
   choice.flatMap((device) =>
     patternOf(device).shapes.map((shape) => ({
       device,
@@ -28,20 +28,20 @@ export const waysInto = (choice: readonly DeviceId[], target: number): readonly 
 /** Whether a note may stand at a place of a device into the target. */
 export function fitsWay({ device }: WayOfDevice, slot: Slot, target: Slot, midi: SoundingMidi): boolean {
   const { notes } = patternOf(device);
-  const { place } = degreeOf(slot.harmony, midi);
+  const { place } = degreeIn(slot.harmony, midi);
   switch (notes) {
     case 'any':
       return true;
     case 'inside':
       return place !== 'outside';
     case 'chord':
-      return isChordNote(degreeOf(slot.harmony, midi));
+      return isChordNote(degreeIn(slot.harmony, midi));
     case 'scale':
       return place === 'scale';
     case 'outside':
       return place === 'outside';
     case 'either':
-      return place !== 'outside' || degreeOf(target.harmony, midi).place !== 'outside';
+      return place !== 'outside' || degreeIn(target.harmony, midi).place !== 'outside';
   }
 }
 
@@ -49,7 +49,7 @@ export function fitsWay({ device }: WayOfDevice, slot: Slot, target: Slot, midi:
 export function isTargetOf({ device }: WayOfDevice, target: Slot, midi: SoundingMidi): boolean {
   const wanted = patternOf(device).target;
   if (wanted === 'any') return true;
-  return wanted === 'chord' ? isChordNote(degreeOf(target.harmony, midi)) : isBassNote(target.harmony, midi);
+  return wanted === 'chord' ? isChordNote(degreeIn(target.harmony, midi)) : isBassNote(target.harmony, midi);
 }
 
 /** Distances from a note of a way to its target that its remaining steps can add up to. */

@@ -3,11 +3,11 @@
 //
 // As in ../impossible.ts: what is still impossible without a wish does not need it.
 import type { HandPosition } from '../../instrument';
-import { numberOfBar, type SoundingMidi } from '../../music';
+import { nameOfPitchClass, numberOfBar, pitchClass, type SoundingMidi } from '../../music';
 import { goesRound, type Timeline, type TimelineChord } from '../2-timeline';
 import { hardestWords, stayWords, type Wish } from '../3-candidates';
 import { barrier, bestPath, forwardMessages, type Lattice } from '../4-solver';
-import { candidatesUnder, emptyMemory, plainName, requestWishes, type Setting } from '../setting';
+import { candidatesUnder, emptyCaches, requestWishes, type Setting } from '../setting';
 import type { Impossible, WalkRequest } from '../types';
 import type { Ground } from './grounds';
 import type { Layer } from './layers';
@@ -76,7 +76,7 @@ function under(request: WalkRequest, timeline: Timeline, layer: Layer, parts: re
     timeline,
     plan,
     { bareShifts },
-    emptyMemory(),
+    emptyCaches(),
     false,
     wishes,
   );
@@ -94,7 +94,7 @@ function firstBlocked(lattice: Lattice): number {
 const oneOfEach = Array.from({ length: 12 }, (_, one) => (36 + one) as SoundingMidi);
 
 const namesUnder = (allows: (midi: SoundingMidi) => boolean): readonly string[] =>
-  oneOfEach.filter(allows).map((midi) => plainName(midi));
+  oneOfEach.filter(allows).map((midi) => nameOfPitchClass(pitchClass(midi), false));
 
 /** The notes that the layer asks for at a slot, by name: where its rules leave none together, those of the first. */
 function namesOf({ demands, speaks }: LayerPlan, slot: number, harmony: TimelineChord): readonly string[] {

@@ -11,7 +11,7 @@ import type { Path } from '../4-solver';
 import { makeLine, type Line, type LineNote } from '../5-line';
 import { placeKept } from '../kept-bars';
 import { chartOf, timelineWish } from '../pipeline';
-import { emptyMemory, type Memory, type Setting } from '../setting';
+import { emptyCaches, type Caches, type Setting } from '../setting';
 import { choosePath } from '../take';
 import type { Impossible, WalkRequest } from '../types';
 import type { Before } from './exact-values';
@@ -22,7 +22,7 @@ import { explainLesson, noFigures } from './impossible';
 import { layerOf, ruleIn } from './layers';
 import { planOf } from './plan';
 import { isDrawn, lessonRequest, lessonSetting } from './setting';
-import { leastOnNeck, type OnNeck } from './neck';
+import { leastOnNeck, type LessonOnNeck } from './neck';
 import { searchNeck, type Chosen } from '../neck-search';
 
 export interface LessonWish {
@@ -113,13 +113,13 @@ function timelineFor(
 
 /**
  * @param before the line that as little as possible is changed of; null for none
- * @param memory carried from lesson to lesson by whoever makes several
+ * @param caches carried from lesson to lesson by whoever makes several
  */
 export function makeLesson(
   asked: WalkRequest,
   wish: LessonWish,
   before: Line | null = null,
-  memory: Memory = emptyMemory(),
+  caches: Caches = emptyCaches(),
 ): Lesson {
   const layer = layerOf(wish.layer);
   const ground = groundOf(wish.ground);
@@ -143,7 +143,7 @@ export function makeLesson(
   const plan = planOf(layer, timeline, goesRound(request.ending));
   const drawn = isDrawn(layer);
   const draw = (setting: Setting): Path | null => choosePath(setting, request.take, timeline, noBars);
-  const choose = (setting: Setting): OnNeck | null | undefined => {
+  const choose = (setting: Setting): LessonOnNeck | null | undefined => {
     const known = before && !drawn ? beforeAt(before, timeline, setting.candidates) : null;
     const one = (of: Setting): Chosen | null => {
       if (known) return fewestChanges(of.lattice, known);
@@ -163,7 +163,7 @@ export function makeLesson(
   /** Whether it is known that there is no line, where there is none. */
   let isProven = true;
   const solve = (isStrict: boolean): Pick<Lesson, 'line' | 'over'> | null => {
-    const setting = lessonSetting(request, timeline, plan, ground, memory, isStrict);
+    const setting = lessonSetting(request, timeline, plan, ground, caches, isStrict);
     const chosen = setting && choose(setting);
     if (chosen === undefined || (drawn && ground.least)) isProven = false;
     if (!setting || !chosen) return null;

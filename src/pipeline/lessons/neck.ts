@@ -12,7 +12,7 @@ import { leastWithShares, type Shares } from './shares';
 
 type Least = NonNullable<Ground['least']>;
 
-export interface OnNeck {
+export interface LessonOnNeck {
   readonly path: Path;
   /** Thousandths that the line may cost more than the least that has the shares: 0 where it is the least. */
   readonly over: number;
@@ -50,7 +50,7 @@ export function leastOnNeck(
   least: Least,
   before: Before | null,
   search: () => Path | null,
-): OnNeck | null | undefined {
+): LessonOnNeck | null | undefined {
   const values = valuesOf(setting.lattice, before);
   const found = leastWithShares(setting.lattice, values, sharesOf(setting, least), search);
   return found && { path: found.path, over: Math.ceil(found.over / values.unit) };

@@ -1,13 +1,13 @@
 // What a note is to its chord, in the words that the rules of layers use.
 import type { SoundingMidi } from '../../music';
 import type { TimelineChord } from '../2-timeline';
-import { degreeOf, isBassNote, isChordNote } from '../5-line';
+import { degreeIn, isBassNote, isChordNote } from '../5-line';
 import type { ChordPart, NoteSet } from './layers';
 
 /** The part of its chord that a note is; null for every other note. */
 export function partOf(harmony: TimelineChord, midi: SoundingMidi): ChordPart | null {
   if (isBassNote(harmony, midi)) return 'root';
-  const degree = degreeOf(harmony, midi);
+  const degree = degreeIn(harmony, midi);
   if (!isChordNote(degree)) return null;
   const { number } = degree;
   if (number === 5 || number === 1) return 'fifth';
@@ -37,8 +37,8 @@ export function isOfSet(harmony: TimelineChord, midi: SoundingMidi, set: NoteSet
     case 'root and fifth':
       return isPart(harmony, midi, ['root', 'fifth']);
     case 'chord':
-      return isChordNote(degreeOf(harmony, midi));
+      return isChordNote(degreeIn(harmony, midi));
     case 'inside':
-      return degreeOf(harmony, midi).place !== 'outside';
+      return degreeIn(harmony, midi).place !== 'outside';
   }
 }

@@ -7,7 +7,7 @@
 import type { SoundingMidi } from '../../music';
 import { isOrnament, type Slot, type Timeline } from '../2-timeline';
 import type { DeviceId } from '../5-line';
-import { distancesFrom, fitsWay, isTargetOf, roomFor, waysInto, type WayOfDevice } from './device-ways';
+import { distancesFrom, fitsWay, isTargetOf, roomFor, deviceWaysInto, type WayOfDevice } from './device-ways';
 import { ruleIn, type Layer, type LayerRule } from './layers';
 import { hasPart, isOfSet, isPart } from './parts';
 
@@ -106,7 +106,7 @@ function leadingOf({ rules }: Layer, changes: readonly Change[], count: number):
       }
       counted++;
       if (counted % rule.every !== 0) continue;
-      const ways = waysInto(choice, target);
+      const ways = deviceWaysInto(choice, target);
       const first = Math.min(...ways.map((way) => way.first));
       const change = { target, ways, first };
       for (let t = Math.max(0, first); t < target; t++) result.led[t] = change;

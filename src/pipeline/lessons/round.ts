@@ -4,7 +4,7 @@
 import { derivedSeed, practicalKeys, sameKey, seededRandom, type Key } from '../../music';
 import { keyOfChart } from '../1-chart';
 import { chartOf } from '../pipeline';
-import { emptyMemory, type Memory } from '../setting';
+import { emptyCaches, type Caches } from '../setting';
 import type { WalkRequest } from '../types';
 import { assign } from './assignment';
 import { grounds } from './grounds';
@@ -68,13 +68,13 @@ const mixPart = 48;
 
 /**
  * @param told how far the solves have come, from 0 to 1
- * @param memory carried on, where something was solved before
+ * @param caches carried on, where something was solved before
  */
 export function makeRound(
   request: WalkRequest,
   { layer, order }: RoundWish,
   told: (done: number) => void = () => undefined,
-  memory: Memory = emptyMemory(),
+  caches: Caches = emptyCaches(),
 ): Round {
   const { chart } = chartOf(request);
   // The same study in every key is the best there is in it: lines that are drawn could not be compared.
@@ -82,7 +82,7 @@ export function makeRound(
   const keys = roundKeys(keyOfChart(chart), order, request.take.seed);
   const lessons = keys.map((key, index) =>
     roundGrounds.map((ground, at) => {
-      const lesson = makeLesson({ ...plain, key }, { layer, ground }, null, memory);
+      const lesson = makeLesson({ ...plain, key }, { layer, ground }, null, caches);
       told((index * roundGrounds.length + at + 1) / (keys.length * roundGrounds.length));
       return lesson;
     }),

@@ -1,6 +1,6 @@
 // A layer on a ground as what the solver works on: the candidates under both, and the lattice that holds the layer.
 import { walkingRange } from '../range';
-import { makeSetting, requestWishes, type Memory, type Setting } from '../setting';
+import { makeSetting, requestWishes, type Caches, type Setting } from '../setting';
 import type { Timeline } from '../2-timeline';
 import type { SlotCandidates, Wish } from '../3-candidates';
 import type { Lattice } from '../4-solver';
@@ -78,11 +78,11 @@ export function lessonSetting(
   timeline: Timeline,
   plan: LayerPlan,
   ground: Pick<Ground, 'bareShifts'>,
-  memory: Memory,
+  caches: Caches,
   isStrict: boolean,
   wishes: readonly Wish[] = [...requestWishes(request), ...layerWishes(plan, request)],
 ): Setting | null {
-  const setting = makeSetting(request, timeline, wishes, request.limits.stay, memory, isStrict);
+  const setting = makeSetting(request, timeline, wishes, request.limits.stay, caches, isStrict);
   if (!setting) return null;
   const { candidates, model } = setting;
   const moved = ground.bareShifts ? setting.lattice : withoutBareShifts(setting.lattice, candidates, model);

@@ -8,11 +8,11 @@ import { numberOfBar, type BarIndex, type BarNumber, type SoundingMidi } from '.
 import type { Chart } from '../1-chart';
 import { isOrnament, type Slot, type Timeline } from '../2-timeline';
 import type { Pin } from '../3-candidates';
-import { infinite, pricesOf } from '../4-solver';
+import { infinite, minMarginals } from '../4-solver';
 import { devices, devicesOf, type DeviceId, type DevicePattern, type Line, type PlayedNote } from '../5-line';
 import { tryWalk } from '../pipeline';
 import { walkingRange } from '../range';
-import { emptyMemory, makeSetting, requestWishes, type Memory } from '../setting';
+import { emptyCaches, makeSetting, requestWishes, type Caches } from '../setting';
 import type { WalkRequest } from '../types';
 import type { ChordPart } from './layers';
 import { partOf } from './parts';
@@ -104,7 +104,7 @@ function isTarget(own: readonly Slot[]): boolean {
 
 interface Question {
   readonly request: WalkRequest;
-  readonly memory: Memory;
+  readonly caches: Caches;
   readonly own: readonly Slot[];
   readonly targets: readonly SoundingMidi[];
   readonly optimum: number;
@@ -118,15 +118,15 @@ interface Question {
 type LeastCost = (slot: Slot, midi: SoundingMidi) => number;
 
 /** From the min-marginals of the lattice without the notes in question. A note that only a pin offers is not known. */
-function leastCosts(request: WalkRequest, timeline: Timeline, memory: Memory): LeastCost {
+function leastCosts(request: WalkRequest, timeline: Timeline, caches: Caches): LeastCost {
   const setting = makeSetting(
     request,
     timeline,
     requestWishes(request, timeline),
     request.limits.stay,
-    memory,
+    caches,
   );
-  const prices = setting && pricesOf(setting.lattice);
+  const prices = setting && minMarginals(setting.lattice);
   if (!prices) return () => Number.NEGATIVE_INFINITY;
   const known = new Map<number, Int32Array>();
   return ({ index }, midi) => {
@@ -140,7 +140,7 @@ function leastCosts(request: WalkRequest, timeline: Timeline, memory: Memory): L
 }
 
 function wayBy(device: DeviceId, pattern: DevicePattern, question: Question): WayIn {
-  const { request, memory, own, targets, optimum, least } = question;
+  const { request, caches, own, targets, optimum, least } = question;
   const none = (why: WhyNoWay): WayIn => ({ device, price: null, why, line: null, notes: [] });
   const length = pattern.shapes[0]!.length;
   if (own.length <= length) return none('no room');
@@ -165,7 +165,7 @@ function wayBy(device: DeviceId, pattern: DevicePattern, question: Question): Wa
   for (const { pitches, bound } of bounds) {
     if (best && bound >= best.cost) break;
     const pins = slots.map((slot, place) => pinAt(slot, pitches[place]!));
-    const { line } = tryWalk({ ...request, pins: [...(request.pins ?? []), ...pins] }, memory);
+    const { line } = tryWalk({ ...request, pins: [...(request.pins ?? []), ...pins] }, caches);
     if (line && (!best || line.cost < best.cost)) best = line;
   }
   if (!best) return none('no line');
@@ -203,10 +203,10 @@ export function waysInto(
   request: WalkRequest,
   moment: Moment,
   on: ChordPart = 'root',
-  memory: Memory = emptyMemory(),
+  caches: Caches = emptyCaches(),
 ): WaysIn | WaysProblem {
   const plain: WalkRequest = { ...request, kept: [], take: { ...request.take, temperature: 0 } };
-  const { line, timeline, chart } = tryWalk(plain, memory);
+  const { line, timeline, chart } = tryWalk(plain, caches);
   if (!line || !timeline) return 'no line';
   const own = ownUpTo(timeline, moment);
   const target = own?.at(-1);
@@ -216,8 +216,8 @@ export function waysInto(
   const targets: SoundingMidi[] = [];
   for (let midi = lowest; midi <= highest; midi = (midi + 1) as SoundingMidi)
     if (partOf(target.harmony, midi) === on) targets.push(midi);
-  const least = leastCosts(plain, timeline, memory);
-  const question: Question = { request: plain, memory, own, targets, optimum: line.cost, least };
+  const least = leastCosts(plain, timeline, caches);
+  const question: Question = { request: plain, caches, own, targets, optimum: line.cost, least };
   const ways = devices.flatMap(({ id, family, pattern }) =>
     pattern && (family === 'approach' || family === 'device') ? [wayBy(id, pattern, question)] : [],
   );

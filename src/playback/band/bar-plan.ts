@@ -1,8 +1,8 @@
 // What a band plays in one bar, before it is laid out in time.
-import type { Band, Cell, CompCell, Ending, Hits, Lane, LeadIn } from './rows';
+import type { BandRows, Cell, CompCell, Ending, Hits, Lane, LeadIn } from './rows';
 
 export interface BarPlan {
-  readonly band: Band;
+  readonly band: BandRows;
   readonly lanes: Readonly<Partial<Record<Lane, Cell>>>;
   readonly comping: CompCell;
   /** What leads out of this bar. */

@@ -1,7 +1,7 @@
 // What a drummer plays in a bar by its plan, on straight ticks.
 import type { TimelineBar } from '../../pipeline/2-timeline';
 import type { DrumEvent, DrumSound } from '../types';
-import { groupsOf, offsetFromEnd, offsetIn, readFor, stepOf, type Group } from './places';
+import { groupsOf, offsetFromEnd, offsetIn, readFor, stepOf, type BeatGroup } from './places';
 import type { BarPlan } from './bar-plan';
 import { lanes, type Cell, type Hits } from './rows';
 
@@ -47,7 +47,7 @@ const strokesOf = (hits: Hits): readonly Stroke[] =>
 const hitOf = ({ sound, velocity }: Stroke, offset: number | undefined): readonly DrumHit[] =>
   offset === undefined ? [] : [{ part: parts[sound], sound, offset, velocity }];
 
-function rowsFor({ hits, second, in2 }: Cell, { beats, index }: Group): Hits {
+function rowsFor({ hits, second, in2 }: Cell, { beats, index }: BeatGroup): Hits {
   const own = index % 2 === 1 ? (second ?? hits) : hits;
   // Rows for groups of two do not replace what is said of every second group.
   return beats === 2 && in2 && (index % 2 === 0 || second === undefined) ? in2 : own;
@@ -66,7 +66,7 @@ const hitsFromEnd = (bar: TimelineBar, hits: Hits): readonly DrumHit[] =>
 /** The last bar: hit, ring, and stopped by hand. */
 function endingHits(bar: TimelineBar, { hits, choke }: NonNullable<BarPlan['ending']>): readonly DrumHit[] {
   const dampAt = bar.ticks - Math.max(1, Math.round(choke * stepOf(bar.meter)));
-  const start: Group = { index: 0, beats: 0, start: 0 };
+  const start: BeatGroup = { index: 0, beats: 0, start: 0 };
   return strokesOf(hits).flatMap((stroke) =>
     hitOf(stroke, offsetIn(bar, start, stroke.beat)).map((hit) =>
       stopped.includes(hit.sound) && hit.offset < dampAt ? { ...hit, dampAt } : hit,

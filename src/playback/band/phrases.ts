@@ -3,7 +3,7 @@ import { derivedSeed, seededRandom, barIndices, type BarIndex } from '../../musi
 import commonData from '../../../shared/band/common.json' with { type: 'json' };
 import type { Amount } from '../types';
 import { drawn, weightOf, type Phrase } from './rows';
-import type { Span } from './spans';
+import type { SectionBars } from './spans';
 
 /** What a lane, or the comping, can play and how it strings it together. */
 interface Repertoire<Cell> {
@@ -12,9 +12,9 @@ interface Repertoire<Cell> {
 }
 
 /** The bars that cells are drawn for. */
-export interface Frame {
+export interface PhraseFrame {
   readonly bars: number;
-  readonly spans: readonly Span[];
+  readonly spans: readonly SectionBars[];
   /** Whether a chorus begins with a bar. */
   readonly isNew: (bar: BarIndex) => boolean;
 }
@@ -32,7 +32,7 @@ export interface PhraseWish<Cell> {
 
 /** The names of the cells of some bars, one phrase after another; phrases that are too long are cut off. */
 function namesIn(
-  { from, to }: Span,
+  { from, to }: SectionBars,
   phrases: readonly Phrase[],
   { amount, seed }: Pick<PhraseWish<never>, 'amount' | 'seed'>,
 ): string[] {
@@ -82,7 +82,7 @@ function turned<Cell>(
 /** The cell of each bar, by its index; bars outside the spans have the first cell. */
 export function cellsOf<Cell extends { readonly name: string }>(
   { cells, phrases }: Repertoire<Cell>,
-  { bars, spans, isNew }: Frame,
+  { bars, spans, isNew }: PhraseFrame,
   wish: PhraseWish<Cell>,
 ): readonly Cell[] {
   const byName = new Map(cells.map((cell) => [cell.name, cell]));

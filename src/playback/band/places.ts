@@ -4,7 +4,7 @@ import { barTicks, beatGroups, beatsInBar } from '../../pipeline/1-chart';
 import type { TimelineBar } from '../../pipeline/2-timeline';
 
 /** Some beats that rows are written for. */
-export interface Group {
+export interface BeatGroup {
   /** Its place in the bar, from 0. */
   readonly index: number;
   readonly beats: number;
@@ -16,7 +16,7 @@ export interface Group {
 export const stepOf = ({ unit }: Meter): number => (unit === 8 ? ticksPerQuarter / 2 : ticksPerQuarter);
 
 /** The groups of beats that rows are made for: a bar of four is one, eighth meters go by groups of eighths. */
-export function groupsOf(meter: Meter): readonly Group[] {
+export function groupsOf(meter: Meter): readonly BeatGroup[] {
   const sizes =
     meter.unit === 8 ? eighthGroups(meter.beats) : beatsInBar(meter) === 4 ? [4] : beatGroups(meter);
   let start = 0;
@@ -34,7 +34,7 @@ export const missingOf = ({ meter, ticks }: TimelineBar): number => Math.max(0, 
  * Straight ticks from the bar's start of a beat of a group, a whole number; undefined outside the bar.
  * @param beat from 1 within the group
  */
-export function offsetIn(bar: TimelineBar, { start }: Group, beat: number): number | undefined {
+export function offsetIn(bar: TimelineBar, { start }: BeatGroup, beat: number): number | undefined {
   const offset = Math.round((start + beat - 1) * stepOf(bar.meter)) - missingOf(bar);
   return offset >= 0 && offset < bar.ticks ? offset : undefined;
 }

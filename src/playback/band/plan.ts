@@ -7,8 +7,8 @@ import { amounts, type Amount } from '../types';
 import type { BarPlan } from './bar-plan';
 import { barHits } from './hits';
 import { cellsOf } from './phrases';
-import { bandOf, drawn, lanes, type Band, type Cell, type Hits, type Lane, type LeadIn } from './rows';
-import { sectionsOf, type Span } from './spans';
+import { bandOf, drawn, lanes, type BandRows, type Cell, type Hits, type Lane, type LeadIn } from './rows';
+import { sectionSpans, type SectionBars } from './spans';
 
 export interface PlanWish {
   readonly seed: number;
@@ -33,7 +33,7 @@ export const endsForGood = ({ slots }: Pick<Timeline, 'slots'>): boolean =>
   slots.at(-1)?.confinedTo === 'root';
 
 /** Bars out of which something leads: the last of every section, and some inside long ones. */
-function leadInBars(sections: readonly Span[], { seed, amount }: PlanWish): ReadonlySet<number> {
+function leadInBars(sections: readonly SectionBars[], { seed, amount }: PlanWish): ReadonlySet<number> {
   const chance = commonData.insideChances[amounts.indexOf(amount)]!;
   const every = commonData.insideEvery;
   const found = new Set<number>();
@@ -48,7 +48,7 @@ function leadInBars(sections: readonly Span[], { seed, amount }: PlanWish): Read
 /** The lead-in out of a bar, another than the last one where there is a choice. */
 function leadInAt(
   bar: BarIndex,
-  { leadIns }: Band,
+  { leadIns }: BandRows,
   { seed, amount }: PlanWish,
   last: LeadIn | null,
 ): LeadIn | null {
@@ -58,7 +58,7 @@ function leadInAt(
 }
 
 /** The plain plan of a bar: the first cell of everything. */
-function plainBar(band: Band): BarPlan {
+function plainBar(band: BandRows): BarPlan {
   const first = lanes.flatMap((lane) => {
     const cell = band.lanes[lane]?.cells[0];
     return cell ? [[lane, cell] as const] : [];
@@ -80,9 +80,9 @@ function plainBar(band: Band): BarPlan {
  * @param framed the plans of the bars without their cells
  */
 function drawnBars(
-  band: Band,
+  band: BandRows,
   { bars }: Pick<Timeline, 'bars'>,
-  sections: readonly Span[],
+  sections: readonly SectionBars[],
   framed: readonly BarPlan[],
   { seed, amount }: PlanWish,
 ): readonly Pick<BarPlan, 'lanes' | 'comping'>[] {
@@ -133,7 +133,7 @@ function withEnding(
 function withLeadIns(
   plain: readonly BarPlan[],
   { bars, choruses }: Timeline,
-  sections: readonly Span[],
+  sections: readonly SectionBars[],
   wish: PlanWish,
 ): readonly BarPlan[] {
   const leading = leadInBars(sections, wish);
@@ -154,7 +154,7 @@ export function bandPlan(timeline: Timeline, wish: PlanWish): readonly BarPlan[]
   const { bars, feel } = timeline;
   const plain = bars.map(({ meter }) => plainBar(bandOf(feel, meter.unit)));
   if (!wish.isLoose) return withEnding(plain, timeline, wish);
-  const sections = sectionsOf(bars);
+  const sections = sectionSpans(bars);
   const framed = withEnding(withLeadIns(plain, timeline, sections, wish), timeline, wish);
   const bands = [...new Set(plain.map(({ band }) => band))];
   const cells = new Map(bands.map((band) => [band, drawnBars(band, timeline, sections, framed, wish)]));

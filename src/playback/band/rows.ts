@@ -62,9 +62,9 @@ export type CompCell = v.InferOutput<typeof compCell>;
 export type Phrase = v.InferOutput<typeof phrase>;
 export type LeadIn = v.InferOutput<typeof leadIn>;
 export type Ending = v.InferOutput<typeof ending>;
-export type Band = v.InferOutput<typeof band>;
+export type BandRows = v.InferOutput<typeof band>;
 
-const bands: Readonly<Record<Feel, Band>> = {
+const bands: Readonly<Record<Feel, BandRows>> = {
   swing: v.parse(band, swing),
   'two-feel': v.parse(band, twoFeel),
   waltz: v.parse(band, waltz),
@@ -75,7 +75,7 @@ const bands: Readonly<Record<Feel, Band>> = {
 const eighthBand = v.parse(band, eighths);
 
 /** The rows for a bar; meters that are counted in eighths have their own, whatever the feel. */
-export const bandOf = (feel: Feel, unit: number): Band => (unit === 8 ? eighthBand : bands[feel]);
+export const bandOf = (feel: Feel, unit: number): BandRows => (unit === 8 ? eighthBand : bands[feel]);
 
 /** A row's weight at an amount. */
 export const weightOf = ({ weights }: { readonly weights: readonly number[] }, amount: Amount): number =>

@@ -3,7 +3,7 @@ import { barTicks } from '../../pipeline/1-chart';
 import type { TimelineBar } from '../../pipeline/2-timeline';
 
 /** Bars that belong together, first and last included; without a pickup. */
-export interface Span {
+export interface SectionBars {
   readonly from: number;
   readonly to: number;
 }
@@ -11,7 +11,7 @@ export interface Span {
 const isPickup = ({ meter, ticks }: TimelineBar): boolean => ticks < barTicks(meter);
 
 /** The sections in playing order: they begin with a label, and with every chorus. A pickup belongs to none. */
-export function sectionsOf(bars: readonly TimelineBar[]): readonly Span[] {
+export function sectionSpans(bars: readonly TimelineBar[]): readonly SectionBars[] {
   const spans: { from: number; to: number }[] = [];
   bars.forEach((bar, i) => {
     const before = bars[i - 1];

@@ -3,7 +3,7 @@
 // A sine that falls by r a sample is y = 2 r cos(w) y' - r^2 y'' of its last two values: two multiplications a sample. Four
 // run side by side, and each only until it is far under the loudest; then it fades out.
 
-export interface Mode {
+export interface VibrationMode {
   /** Hz. */
   readonly frequency: number;
   readonly amplitude: number;
@@ -22,7 +22,7 @@ const nothing: Recurrence = [0, 0, 0, 0];
 /** Seconds in which what is over fades out. */
 const fadeSeconds = 0.02;
 
-function recurrence({ frequency, amplitude, fall, phase }: Mode, sampleRate: number): Recurrence {
+function recurrence({ frequency, amplitude, fall, phase }: VibrationMode, sampleRate: number): Recurrence {
   const step = (2 * Math.PI * frequency) / sampleRate;
   const ratio = 10 ** (-fall / 20 / sampleRate);
   return [
@@ -77,7 +77,7 @@ function addFour(buffer: Float32Array, count: number, fading: number, some: read
  */
 export function addModes(
   buffer: Float32Array,
-  modes: readonly Mode[],
+  modes: readonly VibrationMode[],
   sampleRate: number,
   floor: number,
 ): void {
@@ -105,7 +105,7 @@ export function addModes(
  * Mean power over the first seconds of modes that lie close together, their beats included:
  * the mean of a b exp(-(r + s) t) cos(d t + e) / 2 over all pairs, d and e the differences of frequency and phase.
  */
-export function meanPower(modes: readonly Mode[], seconds: number): number {
+export function meanPower(modes: readonly VibrationMode[], seconds: number): number {
   let sum = 0;
   for (const one of modes)
     for (const other of modes) {

@@ -3,7 +3,7 @@ import { derivedSeed, seededRandom, type Random } from '../../music';
 import { lufs, weightAt } from './ear';
 import { about, amplitude, toneOf, touchFigures, type Tone } from './figures';
 import { glideFrom } from './glide';
-import { addModes, meanPower, type Mode } from './modes';
+import { addModes, meanPower, type VibrationMode } from './modes';
 import { addNoise } from './noise';
 import { middleLoudness, partialsOf, type Partial } from './partials';
 import { speakingLength, type StringStroke } from './stroke';
@@ -37,7 +37,12 @@ function planesOf(
 }
 
 /** A partial as decaying sines: two planes at first, what is left of them, and the sine that makes it rise. */
-function modesOf(tone: Tone, stroke: StringStroke, partial: Partial, random: Random): readonly Mode[] {
+function modesOf(
+  tone: Tone,
+  stroke: StringStroke,
+  partial: Partial,
+  random: Random,
+): readonly VibrationMode[] {
   const { attack, pluck, repeats } = tone;
   const { frequency, early, late, share } = partial;
   const size = amplitude(partial.level + about(random, repeats.partial));

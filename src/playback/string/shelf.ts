@@ -7,7 +7,7 @@ export interface Kept<Sound> {
   readonly bytes: number;
 }
 
-export class Shelf<Sound> {
+export class SoundShelf<Sound> {
   readonly #limit: number;
   readonly #kept: Cache<string, Kept<Sound>>;
 

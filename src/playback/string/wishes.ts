@@ -92,7 +92,7 @@ export function gainOfNote({ velocity }: BassEvent, { kind }: StringBass): numbe
  * What a schedule needs, what sounds first at the front, each once and as long as the longest use of it.
  * @param secondsPerTick of the tempo
  */
-export function wishesOf(
+export function stringWishes(
   schedule: Pick<Schedule, 'events' | 'start' | 'end' | 'loopStart'>,
   bass: StringBass,
   secondsPerTick: number,

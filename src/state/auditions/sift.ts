@@ -33,4 +33,5 @@ export const sifted = <R extends Row>(rows: readonly R[], { low, stay, bare }: S
       within(figures.report.bareShifts, bare),
   );
 
-export const isOpen = ({ low, stay, bare }: Sieve): boolean => low === null && stay === null && bare === null;
+export const takesAll = ({ low, stay, bare }: Sieve): boolean =>
+  low === null && stay === null && bare === null;

@@ -16,7 +16,7 @@ import {
 import type { Answered, BothWaysAsk } from '../../worker';
 import { requestOf, type Settings, type ShownLine, type Studio } from '..';
 import { readBench, type BenchWish } from './wish';
-import { writtenNotes, type WrittenNote } from './written';
+import { writtenNotes, type MarkedNote } from './written';
 
 /** The notes on the bench, and what stands in the way of fingering them. */
 interface Given {
@@ -33,7 +33,7 @@ export interface BenchWays {
   readonly usual: GivenResult;
   readonly open: GivenResult;
   /** Notes at which a file has fingers of its own. */
-  readonly written: readonly WrittenNote[];
+  readonly written: readonly MarkedNote[];
 }
 
 const nothing = (refused: string | null, problems: readonly Problem[] = []): Given => ({

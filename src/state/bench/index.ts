@@ -1,4 +1,4 @@
 export * from './bench.svelte';
 export * from './line-file';
 export * from './wish';
-export type { WrittenNote } from './written';
+export type { MarkedNote } from './written';

@@ -4,7 +4,7 @@ import type { SpelledPitch } from '../../music';
 import { isAsPrinted, saysNothing, type BothWays, type PrintedPlace } from '../../pipeline';
 
 /** A note at which the file says something of the hand. */
-export interface WrittenNote {
+export interface MarkedNote {
   readonly index: number;
   readonly pitch: SpelledPitch;
   readonly written: PrintedPlace;
@@ -18,7 +18,7 @@ export interface WrittenNote {
 export function writtenNotes(
   { usual, open }: BothWays,
   printed: readonly PrintedPlace[],
-): readonly WrittenNote[] {
+): readonly MarkedNote[] {
   const openNotes = open.line?.notes ?? [];
   return (usual.line?.notes ?? []).flatMap((note, index) => {
     const written = printed[index];

@@ -10,7 +10,7 @@ import type { Shelf } from '../persistence';
 import type { StudyEntry } from '../records';
 import type { Study } from '../study';
 import * as nights from '../night';
-import type { Night, Place, Told } from '../night';
+import type { Night, NightPlace, OriginState } from '../night';
 import { NightShelf } from './shelf';
 
 /** Makes an asker that has nights planned by a worker. */
@@ -172,14 +172,14 @@ export class Evening {
   }
 
   /** What became of the study of a tune; nothing is told before it was looked at. */
-  toldOf(tune: nights.Tune): Told {
+  toldOf(tune: nights.Tune): OriginState {
     const { source } = tune;
     const study = source ? this.#told[source.id] : undefined;
     return study === undefined ? 'same' : nights.toldOf(tune, study);
   }
 
   /** Takes the study of a tune as it is now. */
-  renew(place: Place): void {
+  renew(place: NightPlace): void {
     const source = nights.tuneAt(this.night, place)?.source;
     const study = source && this.#told[source.id];
     if (study) this.change(nights.changeTune(this.night, place, (tune) => nights.renewed(tune, study)));

@@ -64,10 +64,10 @@ export function planDay(settings: DaySettings, facts: DayFacts): readonly DayPar
 }
 
 /** A pass through a line: clean, or not. */
-export interface Pass {
+export interface PracticePass {
   readonly isClean: boolean;
 }
 
 /** Share of the passes that were clean; null before the first. */
-export const cleanShare = (passes: readonly Pass[]): number | null =>
+export const cleanShare = (passes: readonly PracticePass[]): number | null =>
   passes.length === 0 ? null : passes.filter(({ isClean }) => isClean).length / passes.length;

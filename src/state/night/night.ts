@@ -81,13 +81,13 @@ export const newNight = (title: string): Night => ({
 export const bared = (study: Study): Study => ({ ...study, kept: [], stars: [], redraws: 0 });
 
 /** Tells what a study is; the take and the notes it shows do not count. */
-export const markOf = (study: Study): string =>
+export const studyChecksum = (study: Study): string =>
   checksum(JSON.stringify(envelop({ ...bared(study), seed: 1 }).study));
 
 /** @param id of the saved study; null for one that nobody saved */
 export const tuneOf = (study: Study, id: string | null): Tune => ({
   study: bared(study),
-  source: id === null ? null : { id, mark: markOf(study) },
+  source: id === null ? null : { id, mark: studyChecksum(study) },
   key: study.key,
   tempo: study.tempo,
   choruses: Math.max(study.choruses, usualChoruses),
@@ -105,20 +105,20 @@ export const chartTune = (
 export const tuneTitle = ({ study }: Tune): string => titleOf(study.chartText) ?? '';
 
 /** What became of the study that a tune came from. */
-export type Told = 'same' | 'changed' | 'gone';
+export type OriginState = 'same' | 'changed' | 'gone';
 
 /** @param study as it is saved now; null when it is gone */
-export function toldOf({ source }: Tune, study: Study | null): Told {
+export function toldOf({ source }: Tune, study: Study | null): OriginState {
   if (source === null) return 'same';
   if (study === null) return 'gone';
-  return markOf(study) === source.mark ? 'same' : 'changed';
+  return studyChecksum(study) === source.mark ? 'same' : 'changed';
 }
 
 /** The tune with its study as it is now; key, tempo and the rest stay what the night says. */
 export const renewed = (tune: Tune, study: Study): Tune => ({
   ...tune,
   study: bared(study),
-  source: tune.source && { ...tune.source, mark: markOf(study) },
+  source: tune.source && { ...tune.source, mark: studyChecksum(study) },
 });
 
 /** The tune as a bare chart: nothing more is told of where it came from. */

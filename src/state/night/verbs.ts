@@ -10,7 +10,7 @@ interface Range {
 const within = (value: number, { least, most }: Range): number => Math.min(most, Math.max(least, value));
 
 /** A place in a night: set and tune, from 0. */
-export interface Place {
+export interface NightPlace {
   readonly set: number;
   readonly tune: number;
 }
@@ -58,12 +58,13 @@ export const addTune = (night: Night, set: number, tune: Tune): Night =>
     ? night
     : changeSet(night, set, (one) => ({ ...one, tunes: [...one.tunes, tune] }));
 
-export const removeTune = (night: Night, { set, tune }: Place): Night =>
+export const removeTune = (night: Night, { set, tune }: NightPlace): Night =>
   changeSet(night, set, (one) => ({ ...one, tunes: one.tunes.filter((_, at) => at !== tune) }));
 
-export const tuneAt = (night: Night, { set, tune }: Place): Tune | undefined => night.sets[set]?.tunes[tune];
+export const tuneAt = (night: Night, { set, tune }: NightPlace): Tune | undefined =>
+  night.sets[set]?.tunes[tune];
 
-export const changeTune = (night: Night, place: Place, change: (tune: Tune) => Tune): Night =>
+export const changeTune = (night: Night, place: NightPlace, change: (tune: Tune) => Tune): Night =>
   tuneAt(night, place)
     ? changeSet(night, place.set, (one) => ({
         ...one,
@@ -74,7 +75,12 @@ export const changeTune = (night: Night, place: Place, change: (tune: Tune) => T
 /** What of a tune is said in numbers. */
 export type TuneNumber = 'tempo' | 'choruses' | 'walked';
 
-export function setTuneNumber(night: Night, place: Place, name: TuneNumber, value: number | null): Night {
+export function setTuneNumber(
+  night: Night,
+  place: NightPlace,
+  name: TuneNumber,
+  value: number | null,
+): Night {
   if (value === null || !Number.isFinite(value))
     return name === 'tempo' ? changeTune(night, place, (tune) => ({ ...tune, tempo: null })) : night;
   const kept = within(value, nightRange[name]);
@@ -85,7 +91,7 @@ export function setTuneNumber(night: Night, place: Place, name: TuneNumber, valu
 }
 
 /** One tune at each end: another that was pinned there is let go. */
-export function pinTune(night: Night, place: Place, pinned: Tune['pinned']): Night {
+export function pinTune(night: Night, place: NightPlace, pinned: Tune['pinned']): Night {
   return changeSet(night, place.set, (one) => ({
     ...one,
     tunes: one.tunes.map((tune, at) => {
@@ -98,9 +104,9 @@ export function pinTune(night: Night, place: Place, pinned: Tune['pinned']): Nig
 /** A step up or down; past the end of a set it goes to the next, past the last nowhere. */
 export function moveTune(
   night: Night,
-  { set, tune: index }: Place,
+  { set, tune: index }: NightPlace,
   step: -1 | 1,
-): { night: Night; place: Place } {
+): { night: Night; place: NightPlace } {
   const stays = { night, place: { set, tune: index } };
   const tune = tuneAt(night, { set, tune: index });
   if (!tune) return stays;

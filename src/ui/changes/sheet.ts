@@ -13,7 +13,7 @@ export interface SheetBar {
   readonly meterChange: boolean;
 }
 
-export interface SheetLine {
+export interface LeadSheetLine {
   readonly section: string | null;
   readonly bars: readonly SheetBar[];
 }
@@ -23,7 +23,7 @@ const barsInLine = 4;
 const samePasses = (a: readonly number[] | null, b: readonly number[] | null): boolean =>
   a === b || (a !== null && b !== null && a.join() === b.join());
 
-export function sheetLines(bars: readonly ChartBar[]): readonly SheetLine[] {
+export function sheetLines(bars: readonly ChartBar[]): readonly LeadSheetLine[] {
   const lines: { section: string | null; bars: SheetBar[] }[] = [];
   bars.forEach((bar, index) => {
     const [before, after] = [bars[index - 1], bars[index + 1]];

@@ -6,7 +6,7 @@ import { cssMatrix, type Matrix } from './hand';
 export type Easing = readonly [x1: number, y1: number, x2: number, y2: number];
 
 /** A transform at a share (0 to 1) of the whole time, and how it goes on from there. */
-export interface Key {
+export interface GlideKey {
   readonly offset: number;
   readonly matrix: Matrix;
   /** Left out: evenly. */
@@ -32,7 +32,7 @@ export function eased([x1, y1, x2, y2]: Easing, time: number): number {
  * The transform at a share of the whole time. Keys that differ in place and size only, as positions of one board do, are
  * joined number by number.
  */
-export function matrixAt(keys: readonly Key[], time: number): Matrix | null {
+export function matrixAt(keys: readonly GlideKey[], time: number): Matrix | null {
   const at = keys.findLastIndex(({ offset }) => offset <= time);
   const [from, to] = [keys[Math.max(at, 0)], keys[at + 1]];
   if (!from) return null;
@@ -44,7 +44,7 @@ export function matrixAt(keys: readonly Key[], time: number): Matrix | null {
   return [join(0), join(1), join(2), join(3), join(4), join(5)];
 }
 
-export const keyframesOf = (keys: readonly Key[]): Keyframe[] =>
+export const keyframesOf = (keys: readonly GlideKey[]): Keyframe[] =>
   keys.map(({ offset, matrix, easing }) => ({
     offset,
     transform: cssMatrix(matrix),
@@ -52,7 +52,7 @@ export const keyframesOf = (keys: readonly Key[]): Keyframe[] =>
   }));
 
 /** The share of the time before anything moves. */
-export function waitOf(keys: readonly Key[]): number {
+export function waitOf(keys: readonly GlideKey[]): number {
   const [first] = keys;
   if (!first) return 0;
   const still = cssMatrix(first.matrix);
@@ -64,7 +64,7 @@ export function waitOf(keys: readonly Key[]): number {
 export class Glide {
   readonly #element: HTMLElement;
   #animation: Animation | null = null;
-  #keys: readonly Key[] = [];
+  #keys: readonly GlideKey[] = [];
   /** Milliseconds the keys take. */
   #duration = 0;
   /** Where the element rests when nothing moves it. */
@@ -94,7 +94,7 @@ export class Glide {
    * Sends it along keys that take some seconds; it sets out from where it is seen now, and rests where they end. While it
    * waits for its first move nothing is animated, so that a hand that stays costs no picture.
    */
-  send(keys: readonly Key[], seconds: number): void {
+  send(keys: readonly GlideKey[], seconds: number): void {
     const seen = this.#seen();
     const end = keys.at(-1);
     if (!end) return;

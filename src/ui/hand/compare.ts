@@ -5,8 +5,8 @@ import {
   countWords,
   hardestShort,
   metresText,
-  regionWords,
-  stayText,
+  timeWords,
+  longestStayText,
   words,
 } from '../report/words';
 
@@ -56,11 +56,11 @@ export function compared(usual: HandReport, open: HandReport, isCalibrated: bool
     row(countWords.pivots, both, (one) => one.pivots),
     row(countWords.heelJumps, both, (one) => one.heelJumps),
     row(words.lowShare, both, (one) => shareOf(one, 'low'), percent),
-    plain(regionWords.open, both, (one) => percent(shareOf(one, 'open'))),
+    plain(timeWords.open, both, (one) => percent(shareOf(one, 'open'))),
     ...[...new Set(zones)].map((zone) =>
       plain(armWords[zone], both, (one) => percent(one.byArm.find((arm) => arm.zone === zone)?.share ?? 0)),
     ),
-    plain(words.longestStay, both, ({ longestStay }) => stayText(longestStay)),
+    plain(words.longestStay, both, ({ longestStay }) => longestStayText(longestStay)),
     plain(words.hardestMove, both, ({ hardestMove }) => hardestShort(hardestMove, isCalibrated)),
   ];
 }

@@ -3,7 +3,7 @@ import type { PositionName } from '../fingerboard';
 import type { Studio, Study } from '../../state';
 import { plainDefaults, plainLimits, type PlainLimit } from '../../pipeline';
 import { namedPositions, regionBounds, regions, type HandPosition, type Region } from '../../instrument';
-import { pitchClass, indexOfBar, type SoundingMidi } from '../../music';
+import { indexOfBar, plainPitch, type SoundingMidi } from '../../music';
 import { noteText } from '../words';
 import { editing, regionWords } from '../words/editing';
 import { stringText } from '../words/strings';
@@ -17,11 +17,12 @@ export interface InForce {
 }
 
 const { limits: words } = editing;
-const names = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'] as const;
 
 /** "B♭1", in the sounding octave, as everywhere beside the staff. */
-export const pitchWords = (midi: SoundingMidi): string =>
-  `${noteText(names[pitchClass(midi)] ?? 'C')}${Math.floor(midi / 12) - 1}`;
+export function pitchWords(midi: SoundingMidi): string {
+  const { name, octave } = plainPitch(midi);
+  return `${noteText(name)}${octave}`;
+}
 
 /** The positions with a numeral of their own in a region; those above the last one belong to the octave. */
 export const positionsIn = (region: Region, highest: number): readonly HandPosition[] => {

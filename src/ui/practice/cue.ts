@@ -1,5 +1,5 @@
 // Where the hand goes next, said a beat before it must be there.
-import type { HandPosition, StringNumber } from '../../instrument';
+import { isOpenString, type HandPosition, type StringNumber } from '../../instrument';
 import { ticksPerQuarter } from '../../music';
 import { placeAt, type LineNote } from '../../pipeline';
 
@@ -12,8 +12,6 @@ export interface Cue {
   /** The hand goes somewhere else, or is on its way. */
   readonly isShift: boolean;
 }
-
-const isOpen = ({ placement }: LineNote): boolean => placement.finger === '0';
 
 /**
  * The place of the note that comes a beat after the sounding one has begun; a shorter note on the way is passed over.
@@ -32,5 +30,5 @@ export function cueAt(notes: readonly LineNote[], index: number, first: number, 
   if (!next || position === undefined) return null;
   // Over open strings that carry it the hand is on its way.
   const isShift = now.carry !== null || position !== placeAt(notes, index, first, end);
-  return { position, string: next.placement.string, isOpen: isOpen(next), isShift };
+  return { position, string: next.placement.string, isOpen: isOpenString(next.placement), isShift };
 }

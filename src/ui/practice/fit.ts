@@ -1,6 +1,6 @@
 // How large a few bars can be in the room there is for them: two side by side or one under the other, or a line of them.
 
-export interface Fit {
+export interface StandFit {
   /** Notes this much larger than on the sheet. */
   readonly zoom: number;
   /** Width for the staff, in pixels of the sheet. */
@@ -18,7 +18,7 @@ const range = { least: 0.9, most: 3.2 };
  * @param width of the room, pixels; and its `height`
  * @param densest notes in the fullest bar of the line: from it, and not from the two bars, so that the size stays
  */
-export function fitBars(width: number, height: number, densest: number): Fit {
+export function fitBars(width: number, height: number, densest: number): StandFit {
   const bar = need.note * Math.max(fewest, densest);
   const sideBySide = Math.min(width / (need.clef + 2 * bar), height / need.line);
   const stacked = Math.min(width / (need.clef + bar), height / (2 * need.line + need.gap));
@@ -42,7 +42,7 @@ const taught = { line: 165, words: 11 };
  */
 const fromFar = 1 / 30;
 
-export interface LineFit extends Fit {
+export interface LineFit extends StandFit {
   /** Bars in a line. */
   readonly bars: number;
 }

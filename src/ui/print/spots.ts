@@ -2,7 +2,7 @@
 import type { Finger, StringNumber } from '../../instrument';
 import type { LineNote } from '../../pipeline';
 
-export interface Spot {
+export interface PrintSpot {
   readonly string: StringNumber;
   /** 0 for the open string. */
   readonly stop: number;
@@ -10,8 +10,8 @@ export interface Spot {
   readonly fingers: readonly Finger[];
 }
 
-export function spotsOf(notes: readonly Pick<LineNote, 'placement'>[]): readonly Spot[] {
-  const found = new Map<string, Spot>();
+export function spotsOf(notes: readonly Pick<LineNote, 'placement'>[]): readonly PrintSpot[] {
+  const found = new Map<string, PrintSpot>();
   for (const { placement } of notes) {
     const { string, stop, finger } = placement;
     const key = `${string} ${stop}`;

@@ -18,7 +18,7 @@ export function durationText(seconds: number): string {
   return `${Math.floor(whole / 60)} min ${whole % 60} s`;
 }
 
-export const regionWords: Readonly<Record<Region | 'open', string>> = {
+export const timeWords: Readonly<Record<Region | 'open', string>> = {
   low: 'low',
   middle: 'middle',
   'neck block': 'neck block',
@@ -72,7 +72,7 @@ export const countNotes: Readonly<Record<CountKind, string>> = {
 };
 
 /** "11 beats in the middle, from bar 3". */
-export function stayText(stay: HandReport['longestStay']): string {
+export function longestStayText(stay: HandReport['longestStay']): string {
   if (!stay) return words.noStay;
   const where = {
     low: 'low',

@@ -4,7 +4,7 @@ import type { SystemLayout } from '../../notation';
 import { heightOf, systemGap } from './shapes';
 
 /** First and last bar of what goes round. */
-export interface Round {
+export interface RoundBars {
   readonly from: BarIndex;
   readonly to: BarIndex;
 }
@@ -16,7 +16,11 @@ export const systemWith = (systems: readonly Bars[], bar: BarIndex): number | nu
   systems.find(({ firstBar, lastBar }) => bar >= firstBar && bar <= lastBar)?.index ?? null;
 
 /** Index of the system that is read after one: the next, or the one where the music comes round. */
-export function systemAfter(systems: readonly Bars[], active: number, round: Round | null): number | null {
+export function systemAfter(
+  systems: readonly Bars[],
+  active: number,
+  round: RoundBars | null,
+): number | null {
   const now = systems[active];
   if (now === undefined) return null;
   const turns = round !== null && round.to >= now.firstBar && round.to <= now.lastBar;

@@ -1,12 +1,10 @@
 // The hand's way along the neck as geometry: time across, on the axis of the staff, and the neck up and down.
+import { isOpenString } from '../../instrument';
 import { xOfTick, type SystemLayout } from '../../notation';
-import { carriedRun, handWay, type Line, type LineNote } from '../../pipeline/5-line';
+import { carriedRun, handWay, type Line } from '../../pipeline/5-line';
 import type { NeckScale } from './scale';
 
 type Notes = Pick<Line, 'notes'>;
-
-/** An open string; the hand is free while it rings. */
-export const isOpen = ({ placement }: LineNote): boolean => placement.finger === '0';
 
 /** Where the hand is when a note begins, in semitones of its first finger: on its way where open strings carry it. */
 const startOf = ({ notes }: Notes, index: number): number => handWay(notes, index).from;
@@ -24,7 +22,7 @@ export interface Segment {
   readonly path: string;
 }
 
-export interface Mark {
+export interface TravelMark {
   /** Index of the note in its line. */
   readonly note: number;
   readonly x: number;
@@ -34,7 +32,7 @@ export interface Mark {
 
 export interface Travel {
   readonly segments: readonly Segment[];
-  readonly marks: readonly Mark[];
+  readonly marks: readonly TravelMark[];
 }
 
 /** Share of the time to the next note that a bare shift takes: our assumption, within the usual 25 to 40 % of a beat. */
@@ -45,7 +43,7 @@ const n = (value: number): string => value.toFixed(1);
 function kindOf(line: Line, index: number): SegmentKind {
   const next = line.notes[index + 1];
   const moves = next !== undefined && startOf(line, index + 1) !== startOf(line, index);
-  if (isOpen(line.notes[index]!)) return moves ? 'glide' : 'ride';
+  if (isOpenString(line.notes[index]!.placement)) return moves ? 'glide' : 'ride';
   if (!moves) return 'stay';
   return next.move.kind === 'pivot' ? 'pivot' : 'shift';
 }
@@ -82,18 +80,18 @@ function pathOf(kind: SegmentKind, from: Point, to: Point, bends = true): string
 const kneeOf = (from: Point, to: Point): number => to.x - (to.x - from.x) * shiftShare;
 
 /** The mark of a note that begins in a system. */
-export function markOf(
+export function travelMarkOf(
   line: Notes,
   index: number,
   system: Pick<SystemLayout, 'bars'>,
   scale: NeckScale,
-): Mark {
+): TravelMark {
   const note = line.notes[index]!;
   return {
     note: note.index,
     x: xOfTick(system, note.tick),
     y: scale.y(startOf(line, index)),
-    isOpen: isOpen(note),
+    isOpen: isOpenString(note.placement),
   };
 }
 
@@ -105,16 +103,16 @@ export function travelIn(line: Line, system: Pick<SystemLayout, 'bars'>, scale: 
   const endTick = lastBar.tick + lastBar.ticks;
   const endX = lastBar.x + lastBar.width;
   const segments: Segment[] = [];
-  const marks: Mark[] = [];
+  const marks: TravelMark[] = [];
   line.notes.forEach((note, index) => {
     if (note.tick < firstBar.tick || note.tick >= endTick) return;
     const next = line.notes[index + 1];
-    const mark = markOf(line, index, system, scale);
+    const mark = travelMarkOf(line, index, system, scale);
     const { x, y } = mark;
     const before = line.notes[index - 1];
     // The way in from the system before: whatever the hand did there is over by the end of that system.
     if (marks.length === 0 && before !== undefined) {
-      const kind = isOpen(before) ? 'ride' : 'stay';
+      const kind = isOpenString(before.placement) ? 'ride' : 'stay';
       segments.push({ kind, path: pathOf(kind, { x: firstBar.x, y }, { x, y }) });
     }
     marks.push(mark);
@@ -134,15 +132,15 @@ export const pathOfKind = (segments: readonly Segment[], kind: SegmentKind): str
   segments.flatMap((segment) => (segment.kind === kind ? [segment.path] : [])).join('');
 
 /** Squares at stopped notes. */
-export const stopMarks = (marks: readonly Mark[]): string =>
+export const stopMarks = (marks: readonly TravelMark[]): string =>
   marks.map(({ x, y, isOpen: rings }) => (rings ? '' : `M${n(x - 3)} ${n(y - 3)}h6v6h-6z`)).join('');
 
 /** Rings at open strings. */
-export const ringMarks = (marks: readonly Mark[]): string =>
+export const ringMarks = (marks: readonly TravelMark[]): string =>
   marks
     .map(({ x, y, isOpen: rings }) => (rings ? `M${n(x - 4)} ${n(y)}a4 4 0 1 0 8 0a4 4 0 1 0 -8 0z` : ''))
     .join('');
 
 /** A bead at every note, drawn by the round ends of a stroke. */
-export const beadMarks = (marks: readonly Mark[]): string =>
+export const beadMarks = (marks: readonly TravelMark[]): string =>
   marks.map(({ x, y }) => `M${n(x)} ${n(y)}h0.01`).join('');

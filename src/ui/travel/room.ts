@@ -1,5 +1,5 @@
 // Elbow room as a ribbon about the hand's way: the wider, the more good choices a beat from there on.
-import type { Mark } from './path';
+import type { TravelMark } from './path';
 
 /** What is known of a note's elbow room. */
 export interface Room {
@@ -24,7 +24,7 @@ const halfWidth = ({ choices }: Room): number =>
   choices === null ? 0 : Math.min(most, Math.max(0, Math.log2(choices)) * perDoubling);
 
 /** The ribbon of one system. `rooms` has an entry for every note of the line; the ribbon keeps within the strip. */
-export function ribbonOf(marks: readonly Mark[], rooms: readonly Room[], height: number): Ribbon {
+export function ribbonOf(marks: readonly TravelMark[], rooms: readonly Room[], height: number): Ribbon {
   const known = marks.flatMap(({ note, x, y }) => {
     const room = rooms[note];
     return room === undefined || room.choices === null ? [] : [{ x, y, room }];

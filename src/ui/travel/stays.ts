@@ -1,14 +1,13 @@
 // Stays: how long the stopped hand keeps to one region of the neck.
-import { regionOf, type Region } from '../../instrument';
+import { isOpenString, regionOf, type Region } from '../../instrument';
 import { ticksPerQuarter } from '../../music';
 import { textWidth, xOfTick, type SystemLayout } from '../../notation';
 import type { Line } from '../../pipeline/5-line';
-import { isOpen } from './path';
 import type { NeckScale } from './scale';
 import { stayLabelSize, stayText } from './words';
 
 /** A run of stopped notes in one region that is worth showing. */
-export interface Stay {
+export interface ShownStay {
   readonly region: Region;
   readonly beats: number;
   readonly fromTick: number;
@@ -22,11 +21,11 @@ const leastStay = 4;
 const campingBeats = 8;
 
 /** The stays to shade: long ones low on the neck, and the longest of the line. An open string ends a stay. */
-export function notableStays(line: Line): readonly Stay[] {
+export function notableStays(line: Line): readonly ShownStay[] {
   const runs: { region: Region; ticks: number; fromTick: number; toTick: number }[] = [];
   let isFree = true;
   for (const note of line.notes) {
-    if (isOpen(note)) {
+    if (isOpenString(note.placement)) {
       isFree = true;
       continue;
     }
@@ -63,7 +62,7 @@ export interface StayShade {
 
 /** Shades of the stays in one system, each over the band of its region. */
 export function shadesIn(
-  stays: readonly Stay[],
+  stays: readonly ShownStay[],
   system: Pick<SystemLayout, 'bars'>,
   scale: NeckScale,
 ): readonly StayShade[] {

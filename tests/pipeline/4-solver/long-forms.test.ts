@@ -8,7 +8,7 @@ import {
   type Lattice,
   type LatticeSlot,
 } from '../../../src/pipeline/4-solver';
-import { emptyMemory } from '../../../src/pipeline';
+import { emptyCaches } from '../../../src/pipeline';
 import { makeTimeline } from '../../../src/pipeline/2-timeline';
 import { chartOf } from '../../../src/pipeline/pipeline';
 import { makeSetting, requestWishes } from '../../../src/pipeline/setting';
@@ -18,7 +18,7 @@ import { requestFor } from '../request';
 function latticeOf(bars: number): Lattice {
   const request = requestFor(changingChart(bars), { limits: { barredPositions: [], highestStop: 4 } });
   const { timeline } = makeTimeline(chartOf(request).chart, { choruses: 1, tempo: null });
-  const setting = makeSetting(request, timeline!, requestWishes(request), undefined, emptyMemory());
+  const setting = makeSetting(request, timeline!, requestWishes(request), undefined, emptyCaches());
   const { slots, placementCount, memoryCount, startMemory } = setting!.lattice;
   return { slots, placementCount, memoryCount, startMemory };
 }

@@ -10,7 +10,7 @@ import {
   forwardMessages,
   infinite,
   pitchOfPlacement,
-  pricesOf,
+  minMarginals,
   type Lattice,
   type LatticeSlot,
 } from '../../../src/pipeline/4-solver';
@@ -133,7 +133,7 @@ describe('messages', () => {
           ),
         );
         const optimum = Math.min(...through[0]!);
-        const prices = pricesOf(lattice);
+        const prices = minMarginals(lattice);
         if (optimum >= barrier) {
           expect(prices).toBeNull();
           return;

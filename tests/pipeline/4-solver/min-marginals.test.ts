@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bestPath, clamp, infinite, pathCost, pricesOf, type Lattice } from '../../../src/pipeline/4-solver';
+import {
+  bestPath,
+  clamp,
+  infinite,
+  pathCost,
+  minMarginals,
+  type Lattice,
+} from '../../../src/pipeline/4-solver';
 import { allPaths, randomLattice } from './random-lattice';
 
 const runs = { numRuns: 3000, seed: 20240 };
@@ -54,7 +61,7 @@ describe('pricesOf', () => {
   it('are 0 for some placement of every slot and never less', () => {
     fc.assert(
       fc.property(randomLattice, (lattice) => {
-        const prices = pricesOf(lattice);
+        const prices = minMarginals(lattice);
         expect(prices?.optimum).toBe(bestPath(lattice)?.cost);
         fc.pre(prices !== null);
         for (let t = 0; t < lattice.slots.length; t++) expect(Math.min(...prices.at(t))).toBe(0);
@@ -68,7 +75,7 @@ describe('pricesOf', () => {
       fc.property(randomLattice, fc.nat(), fc.nat(), (lattice, slotSeed, placementSeed) => {
         const t = slotSeed % lattice.slots.length;
         const h = placementSeed % lattice.slots[t]!.placements.length;
-        const prices = pricesOf(lattice);
+        const prices = minMarginals(lattice);
         fc.pre(prices !== null);
         const forced = bruteForce(lattice, (path) => path[t] === h);
         expect(prices.at(t)[h]).toBe(forced === infinite ? infinite : forced - prices.optimum);
@@ -80,7 +87,7 @@ describe('pricesOf', () => {
   it('come with a path through each placement at its price, or none where none is', () => {
     fc.assert(
       fc.property(randomLattice, (lattice) => {
-        const prices = pricesOf(lattice);
+        const prices = minMarginals(lattice);
         fc.pre(prices !== null);
         lattice.slots.forEach((_, t) => {
           prices.at(t).forEach((price, h) => {
@@ -102,7 +109,7 @@ describe('pricesOf', () => {
   it('show two routes as far as they differ: outside of that they are one', () => {
     fc.assert(
       fc.property(randomLattice, fc.nat(), fc.nat(), fc.nat(), (lattice, slotSeed, a, b) => {
-        const prices = pricesOf(lattice);
+        const prices = minMarginals(lattice);
         fc.pre(prices !== null);
         const t = slotSeed % lattice.slots.length;
         const count = lattice.slots[t]!.placements.length;

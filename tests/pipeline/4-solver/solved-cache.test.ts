@@ -8,7 +8,7 @@ import {
   forwardMessages,
   infinite,
   makeSampler,
-  pricesOf,
+  minMarginals,
   type Lattice,
   type LatticeSlot,
   type SolvedCache,
@@ -37,7 +37,7 @@ const edit = fc.tuple(
 
 /** Everything that solving a lattice gives. */
 function answers(lattice: Lattice) {
-  const prices = pricesOf(lattice);
+  const prices = minMarginals(lattice);
   const random = seededRandom(4);
   return {
     best: bestPath(lattice),

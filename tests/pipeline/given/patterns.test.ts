@@ -6,7 +6,7 @@ import {
   lowestPitch,
   parsePosition,
 } from '../../../src/instrument';
-import { noteName, pitchText, scaleNames, spellPitch } from '../../../src/music';
+import { noteName, scientificName, scaleNames, spellPitch } from '../../../src/music';
 import {
   makePattern,
   patternFigures,
@@ -26,7 +26,7 @@ const made = (changes: Partial<PatternWish> = {}): PatternResult =>
   makePattern({ ...wish, ...changes }, defaultInstrument);
 const text = (changes: Partial<PatternWish> = {}): string =>
   made(changes)
-    .pattern!.notes.map(({ midi, name }) => pitchText(spellPitch(midi, name!)))
+    .pattern!.notes.map(({ midi, name }) => scientificName(spellPitch(midi, name!)))
     .join(' ');
 
 const tonics = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B', 'Cb'].map(noteName);

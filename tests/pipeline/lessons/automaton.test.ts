@@ -7,7 +7,7 @@ import { infinite, makeSampler, pathCost, type Path } from '../../../src/pipelin
 import { groundOf } from '../../../src/pipeline';
 import { planOf } from '../../../src/pipeline/lessons/plan';
 import { lessonRequest, lessonSetting } from '../../../src/pipeline/lessons/setting';
-import { emptyMemory, type Setting } from '../../../src/pipeline/setting';
+import { emptyCaches, type Setting } from '../../../src/pipeline/setting';
 import { layerFaults } from '../../checks/layer-rules';
 import { requestFor } from '../request';
 
@@ -20,14 +20,14 @@ function settingsFor(layer: LayerId): { readonly held: Setting; readonly free: S
   const plan = planOf(layerOf(layer), timeline!, true);
   const none = planOf(layerOf(layer), timeline!, true, () => false);
   const setting = (of: typeof plan): Setting =>
-    lessonSetting(request, timeline!, of, ground, emptyMemory(), false)!;
+    lessonSetting(request, timeline!, of, ground, emptyCaches(), false)!;
   // The free one has the notes that the layer leaves, and none of what it remembers.
   const free = lessonSetting(
     request,
     timeline!,
     { ...none, demands: plan.demands },
     ground,
-    emptyMemory(),
+    emptyCaches(),
     false,
   )!;
   return { held: setting(plan), free };

@@ -3,18 +3,18 @@
 import { describe, expect, it } from 'vitest';
 import fitCharts from '../../../shared/weights/fit-charts.json' with { type: 'json' };
 import { practicalKeys } from '../../../src/music';
-import { emptyMemory, layerIds, makeLesson, type Line, type WalkRequest } from '../../../src/pipeline';
+import { emptyCaches, layerIds, makeLesson, type Line, type WalkRequest } from '../../../src/pipeline';
 import { layerFaults } from '../../checks/layer-rules';
 import { chartText, positions, requestFor } from '../request';
 
 /** What is wrong, in words; and how many lines were made. */
 function taught(request: WalkRequest): { readonly faults: string[]; readonly made: number } {
-  const memory = emptyMemory();
+  const caches = emptyCaches();
   const faults: string[] = [];
   let before: Line | null = null;
   let made = 0;
   for (const layer of layerIds) {
-    const { line, impossible } = makeLesson(request, { layer, ground: 'anywhere' }, before, memory);
+    const { line, impossible } = makeLesson(request, { layer, ground: 'anywhere' }, before, caches);
     if (line) {
       made++;
       faults.push(...layerFaults(layer, line.notes).map((fault) => `${layer}: ${JSON.stringify(fault)}`));

@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { parseKey, seededRandom, type SoundingMidi } from '../../../src/music';
 import {
-  emptyMemory,
+  emptyCaches,
   groundIds,
   layerIds,
   readChart,
@@ -49,10 +49,10 @@ describe('lessons', () => {
   });
 
   it('says what every layer changed of the one before, and keeps the rest', () => {
-    const memory = emptyMemory();
+    const caches = emptyCaches();
     let before: Line | null = null;
     for (const layer of ['frame', 'below', 'anywhere', 'pair', 'elsewhere'] satisfies LayerId[]) {
-      const lesson = lessonOf(blues, { layer, before, memory });
+      const lesson = lessonOf(blues, { layer, before, caches });
       const line = lineOf(lesson);
       expect(faultsOf(lesson)).toEqual([]);
       if (before) {

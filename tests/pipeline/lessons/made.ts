@@ -4,7 +4,7 @@ import {
   type LayerId,
   type GroundId,
   type Lesson,
-  type Memory,
+  type Caches,
   type Line,
   type WalkRequest,
 } from '../../../src/pipeline';
@@ -16,13 +16,13 @@ export interface LessonOf {
   readonly ground?: GroundId;
   readonly before?: Line | null;
   readonly changes?: Partial<WalkRequest>;
-  readonly memory?: Memory;
+  readonly caches?: Caches;
 }
 
 export const lessonOf = (
   text: string,
-  { layer, ground = 'anywhere', before, changes, memory }: LessonOf,
-): Lesson => makeLesson(requestFor(text, changes), { layer, ground }, before ?? null, memory);
+  { layer, ground = 'anywhere', before, changes, caches }: LessonOf,
+): Lesson => makeLesson(requestFor(text, changes), { layer, ground }, before ?? null, caches);
 
 /** The line, or the test fails in words. */
 export function lineOf(lesson: Lesson): Line {

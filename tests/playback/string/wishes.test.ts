@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { barIndex, type BarIndex } from '../../../src/music';
 import { makeSchedule, type BassEvent } from '../../../src/playback';
 import { StringWork, type StringAnswer } from '../../../src/playback/string/protocol';
-import { Shelf } from '../../../src/playback/string/shelf';
+import { SoundShelf } from '../../../src/playback/string/shelf';
 import {
   bytesOf,
   computeWish,
@@ -12,7 +12,7 @@ import {
   noteWish,
   slideWish,
   thoseThatFit,
-  wishesOf,
+  stringWishes,
   type StringBass,
 } from '../../../src/playback/string/wishes';
 import { musicOf, settingsWith, swingBlues, type Moment } from '../fixtures';
@@ -28,13 +28,13 @@ const bassOf = (moments: readonly Moment[]): BassEvent[] =>
 describe('the wishes of a line', () => {
   it('name every note once, the first bars first, from where playing starts', () => {
     const { events } = scheduleOf();
-    const wishes = wishesOf(scheduleOf(), bass, secondsPerTick);
+    const wishes = stringWishes(scheduleOf(), bass, secondsPerTick);
     const names = wishes.map(nameOf);
     expect(new Set(names).size).toBe(names.length);
     const played = events.filter((event): event is BassEvent => event.part === 'bass');
     expect(names[0]).toBe(nameOf(noteWish(played[0]!, bass, 0.5)));
     for (const event of played) expect(names).toContain(nameOf(noteWish(event, bass, 1)));
-    const later = wishesOf(scheduleOf(undefined, barIndex(4)), bass, secondsPerTick).map(nameOf);
+    const later = stringWishes(scheduleOf(undefined, barIndex(4)), bass, secondsPerTick).map(nameOf);
     expect(later[0]).toBe(nameOf(noteWish(played[16]!, bass, 0.5)));
     expect([...later].sort()).toEqual([...names].sort());
   });
@@ -46,10 +46,10 @@ describe('the wishes of a line', () => {
       { tick: 960, ticks: 480, midi: 41 },
       { tick: 1440, ticks: 1920 },
     ];
-    const [first] = wishesOf(scheduleOf(moments), bass, secondsPerTick);
+    const [first] = stringWishes(scheduleOf(moments), bass, secondsPerTick);
     // The fourth note is the first once more, four beats long.
     expect(first!.seconds).toBeGreaterThanOrEqual(1.9);
-    const [slow] = wishesOf(scheduleOf(moments), bass, secondsPerTick * 2);
+    const [slow] = stringWishes(scheduleOf(moments), bass, secondsPerTick * 2);
     expect(slow!.seconds).toBeGreaterThan(first!.seconds);
     expect(nameOf(slow!)).toBe(nameOf(first!));
   });
@@ -101,7 +101,7 @@ describe('the wishes of a line', () => {
   });
 
   it('are cut to what fits, from the end', () => {
-    const wishes = wishesOf(scheduleOf(), bass, secondsPerTick);
+    const wishes = stringWishes(scheduleOf(), bass, secondsPerTick);
     const limit = bytesOf(wishes[0]!, 44_100) + bytesOf(wishes[1]!, 44_100);
     expect(thoseThatFit(wishes, 44_100, limit)).toEqual(wishes.slice(0, 2));
     expect(thoseThatFit(wishes, 44_100, 48 * 2 ** 20)).toHaveLength(wishes.length);
@@ -116,7 +116,7 @@ describe('the work of the worker', () => {
       (answer) => answers.push(answer),
       (then) => waiting.push(then),
     );
-    const wishes = wishesOf(scheduleOf(), bass, secondsPerTick);
+    const wishes = stringWishes(scheduleOf(), bass, secondsPerTick);
     work.ask({ wishes: wishes.slice(0, 6), sampleRate: 8000 });
     waiting.shift()!();
     waiting.shift()!();
@@ -134,7 +134,7 @@ describe('the shelf', () => {
   const one = { sound: 'x', seconds: 1, bytes: 40 };
 
   it('holds no more bytes than it may, and lets go of what was used longest ago', () => {
-    const shelf = new Shelf<string>(100);
+    const shelf = new SoundShelf<string>(100);
     shelf.put('a', one);
     shelf.put('b', one);
     expect(shelf.get('a')).toBe('x');
@@ -145,7 +145,7 @@ describe('the shelf', () => {
   });
 
   it('keeps the longer of two sounds with one name, and says which it has', () => {
-    const shelf = new Shelf<string>(100);
+    const shelf = new SoundShelf<string>(100);
     shelf.put('a', one);
     expect([shelf.has('a', 1), shelf.has('a', 1.1), shelf.has('b', 0)]).toEqual([true, false, false]);
     shelf.put('a', { sound: 'long', seconds: 2, bytes: 60 });

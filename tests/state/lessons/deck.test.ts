@@ -1,6 +1,6 @@
 // The deck and its answers.
 import { describe, expect, it } from 'vitest';
-import { devicesOf, deviceOf, isChordNote, degreeOf, type DeviceId } from '../../../src/pipeline';
+import { devicesOf, deviceOf, isChordNote, degreeIn, type DeviceId } from '../../../src/pipeline';
 import { noteName } from '../../../src/music';
 import { answersOf, cardId, chordOfCard, deck, type Card } from '../../../src/state/lessons';
 import { played, timelineOf } from '../../pipeline/5-line/devices/made';
@@ -47,7 +47,7 @@ describe('the deck', () => {
           cardId(of),
           Array.from({ length }, (_, place) => 4 - length + place),
         ]);
-        expect(isChordNote(degreeOf(line[4]!.slot.harmony, line[4]!.midi))).toBe(true);
+        expect(isChordNote(degreeIn(line[4]!.slot.harmony, line[4]!.midi))).toBe(true);
       }
     }
   });

@@ -6,7 +6,7 @@ import {
   matrixAt,
   waitOf,
   type Easing,
-  type Key,
+  type GlideKey,
 } from '../../../src/ui/fingerboard/glide';
 import type { Matrix } from '../../../src/ui/fingerboard/hand';
 
@@ -28,7 +28,7 @@ describe('a timing curve', () => {
 });
 
 describe('a way along keys', () => {
-  const keys: readonly Key[] = [
+  const keys: readonly GlideKey[] = [
     { offset: 0, matrix: at(10) },
     { offset: 0.6, matrix: at(10) },
     { offset: 1, matrix: at(50, 0.5) },

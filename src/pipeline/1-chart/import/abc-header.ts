@@ -128,7 +128,7 @@ export function partOrder(text: string): readonly string[] | undefined {
 }
 
 /** Text without the escapes that a comment sign or a backslash needs. */
-export const plainText = (text: string): string =>
+export const withoutEscapes = (text: string): string =>
   text
     .replace(/\\([%\\&])/g, '$1')
     .replace(/\s+/g, ' ')

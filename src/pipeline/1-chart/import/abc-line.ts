@@ -11,7 +11,7 @@ import {
   type Key,
   type NoteName,
 } from '../../../music';
-import { givenFingers, type GivenFinger, type GivenNote } from './given';
+import { givenFingers, type GivenFinger, type ImportedNote } from './given';
 import { movedName } from './musicxml-notes';
 import type { ImportProblems } from './problems';
 import type { SketchBar } from './sketch';
@@ -194,7 +194,7 @@ export class AbcLine {
       const ticks = Math.round(start + length) - offset;
       if (!target || midi < 0 || midi > 127 || ticks <= 0) continue;
       const sounding = soundingMidi(midi);
-      const note: Omit<GivenNote, 'bar'> = {
+      const note: Omit<ImportedNote, 'bar'> = {
         offset,
         ticks,
         midi: sounding,

@@ -2,7 +2,7 @@
 import type { Chord, Key, Meter } from '../../../music';
 import { barTicks, isSameMeter } from '../meter';
 import { abcSymbols, annotationText, isAnnotation, overBass } from './abc-chords';
-import { readKeyField, readMeterField, unitLength, usualUnit, plainText } from './abc-header';
+import { readKeyField, readMeterField, unitLength, usualUnit, withoutEscapes } from './abc-header';
 import { endingStop, formWords, pastDouble, simileSign, startAfterDouble } from './abc-form';
 import { AbcLine } from './abc-line';
 import { AbcTime } from './abc-time';
@@ -68,7 +68,7 @@ export class AbcVoice {
       if (key && this.bar) this.bar.keyChange = key;
       else if (key) this.keyChange = key;
     } else if (letter === 'P') {
-      this.startSection(plainText(value));
+      this.startSection(withoutEscapes(value));
     } else if (letter === 'I' && value === endingStop && this.bar) {
       this.bar.endingStops = 'closed';
     } else if (letter === 'I' && simileSign.test(value)) {

@@ -3,10 +3,17 @@
 import type { Bpm, Key, Meter } from '../../../music';
 import { feelOfWords } from '../feel-words';
 import type { Chart, ChartBar, Feel, Span } from '../types';
-import { partOrder, plainText, readKeyField, readMeterField, readTempoField, unitLength } from './abc-header';
+import {
+  partOrder,
+  withoutEscapes,
+  readKeyField,
+  readMeterField,
+  readTempoField,
+  unitLength,
+} from './abc-header';
 import { AbcVoice } from './abc-voice';
 import { finishBars } from './finish';
-import type { GivenNote } from './given';
+import type { ImportedNote } from './given';
 import { wholeFile, type ImportProblems } from './problems';
 
 interface Header {
@@ -25,7 +32,7 @@ interface Header {
 
 export interface AbcReading {
   readonly chart: Chart;
-  readonly line: readonly GivenNote[] | null;
+  readonly line: readonly ImportedNote[] | null;
 }
 
 interface AbcLine {
@@ -70,7 +77,7 @@ function readHeaderField(
 ): void {
   switch (letter) {
     case 'T':
-      header.title ||= plainText(value).slice(0, longestTitle);
+      header.title ||= withoutEscapes(value).slice(0, longestTitle);
       return;
     case 'M':
       header.meter = readMeterField(value, span, problems) ?? header.meter;

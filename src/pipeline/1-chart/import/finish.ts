@@ -6,15 +6,15 @@ import { settleEndings } from '../endings';
 import { barTicks } from '../meter';
 import type { ChartBar, ChartChord } from '../types';
 import { endOfSoundingBefore } from '../similes';
-import { cleanName, endingWords } from '../words';
-import type { GivenNote } from './given';
+import { cleanName, passesNamed } from '../words';
+import type { ImportedNote } from './given';
 import type { ImportProblems } from './problems';
 import { endingsOf } from './reach';
 import { chordsOf, plainBar, spreadChords, type SketchBar } from './sketch';
 
 export interface FinishedBars {
   readonly bars: readonly ChartBar[];
-  readonly notes: readonly GivenNote[];
+  readonly notes: readonly ImportedNote[];
 }
 
 /** Nothing that could be jumped to or from stands between the two. */
@@ -132,7 +132,7 @@ function settleCodas(
 /** A name as a text can say it; words for an ending would be read as one there. */
 function sectionName(text: string | null): string | null {
   const name = cleanName(text ?? '');
-  return endingWords(name) === undefined ? name || null : `Part ${name}`;
+  return passesNamed(name) === undefined ? name || null : `Part ${name}`;
 }
 
 function settle(

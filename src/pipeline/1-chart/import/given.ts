@@ -6,7 +6,7 @@ export const givenFingers = ['0', '1', '2', '3', '4', 'T'] as const;
 export type GivenFinger = (typeof givenFingers)[number];
 
 /** One note of the line as written, ties joined. */
-export interface GivenNote {
+export interface ImportedNote {
   /** Index of the bar of the chart in which it begins. */
   readonly bar: number;
   /** Ticks from the start of that bar. */

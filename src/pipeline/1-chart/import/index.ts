@@ -1,4 +1,4 @@
-export { givenFingers, type GivenFinger, type GivenNote } from './given';
+export { givenFingers, type GivenFinger, type ImportedNote } from './given';
 export { decodeText } from './bytes';
 export {
   importFile,

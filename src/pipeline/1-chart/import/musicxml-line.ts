@@ -1,11 +1,11 @@
 // The notes of the bass part as one line: one voice, one note at a time, ties joined.
-import type { GivenNote } from './given';
-import type { FileNote } from './musicxml-notes';
+import type { ImportedNote } from './given';
+import type { MeasureNote } from './musicxml-notes';
 import type { ImportProblems } from './problems';
 import type { SketchBar } from './sketch';
 
 /** The voice with the most notes; of equals the one that comes first. */
-function mainVoice(notes: readonly (readonly FileNote[])[]): string | undefined {
+function mainVoice(notes: readonly (readonly MeasureNote[])[]): string | undefined {
   const counts = new Map<string, number>();
   for (const { voice } of notes.flat()) counts.set(voice, (counts.get(voice) ?? 0) + 1);
   let main: string | undefined;
@@ -13,10 +13,10 @@ function mainVoice(notes: readonly (readonly FileNote[])[]): string | undefined 
   return main;
 }
 
-type Placed = Omit<GivenNote, 'bar'>;
+type Placed = Omit<ImportedNote, 'bar'>;
 
 /** One note at each onset, the lowest; each ends where the next begins. */
-function oneAtATime(notes: readonly FileNote[], bar: SketchBar, problems: ImportProblems): FileNote[] {
+function oneAtATime(notes: readonly MeasureNote[], bar: SketchBar, problems: ImportProblems): MeasureNote[] {
   const sorted = [...notes].sort((a, b) => a.note.offset - b.note.offset || a.note.midi - b.note.midi);
   const single = sorted.filter(({ note }, index) => note.offset !== sorted[index - 1]?.note.offset);
   if (single.length < sorted.length) problems.addOnce('line-chords', bar.span, { bar: bar.number });
@@ -30,7 +30,7 @@ function oneAtATime(notes: readonly FileNote[], bar: SketchBar, problems: Import
 /** Gives every bar the notes that begin in it. */
 export function placeLine(
   bars: readonly SketchBar[],
-  notes: readonly (readonly FileNote[])[],
+  notes: readonly (readonly MeasureNote[])[],
   problems: ImportProblems,
 ): void {
   const main = mainVoice(notes);

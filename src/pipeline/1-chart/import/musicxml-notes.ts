@@ -10,13 +10,13 @@ import {
   type SoundingMidi,
   type SpelledPitch,
 } from '../../../music';
-import { givenFingers, type GivenFinger, type GivenNote } from './given';
-import type { PartState, Transposition } from './musicxml-state';
+import { givenFingers, type GivenFinger, type ImportedNote } from './given';
+import type { PartState, PartTranspose } from './musicxml-state';
 import { childNamed, childrenNamed, descend, numberOf, textOf, type XmlNode } from './xml';
 
 /** A note as it stands in a measure. */
-export interface FileNote {
-  readonly note: Omit<GivenNote, 'bar'>;
+export interface MeasureNote {
+  readonly note: Omit<ImportedNote, 'bar'>;
   readonly voice: string;
   /** From 1 at the top, in a part of several staves. */
   readonly staff: number;
@@ -28,7 +28,7 @@ const letters = 'CDEFGAB';
 const naturalSemitones = [0, 2, 4, 5, 7, 9, 11];
 
 /** A note name moved by scale steps and semitones, as transposing instruments are. */
-export function movedName(name: NoteName, { diatonic, chromatic }: Transposition): NoteName {
+export function movedName(name: NoteName, { diatonic, chromatic }: PartTranspose): NoteName {
   if (chromatic === 0) return name;
   const from = letters.indexOf(letterOf(name));
   const to = (((from + diatonic) % 7) + 7) % 7;
@@ -86,7 +86,7 @@ export function readNote(
   offset: number,
   ticks: number,
   state: PartState,
-): FileNote | null | undefined {
+): MeasureNote | null | undefined {
   const pitch = childNamed(node, 'pitch');
   if (!pitch || childNamed(node, 'grace') || childNamed(node, 'cue')) return undefined;
   const pitched = readPitch(pitch, state);

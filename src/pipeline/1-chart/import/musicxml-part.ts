@@ -13,24 +13,24 @@ import {
 import { endingPasses } from './signs';
 import { sharedPlaces } from './shared-places';
 import { readHarmony } from './musicxml-harmony';
-import { readNote, type FileNote } from './musicxml-notes';
-import { PartState, keyOf, type FileKey, type Transposition } from './musicxml-state';
+import { readNote, type MeasureNote } from './musicxml-notes';
+import { PartState, keyOf, type FileKey, type PartTranspose } from './musicxml-state';
 import { childNamed, childrenNamed, numberOf, spanOf, textOf, type XmlNode } from './xml';
 
 export interface PartReading {
   readonly bars: readonly SketchBar[];
   /** Bar by bar, every voice. */
-  readonly notes: readonly (readonly FileNote[])[];
+  readonly notes: readonly (readonly MeasureNote[])[];
   readonly heading: Heading;
   /** In force in the first bar; null when the part names none. */
   readonly firstKey: FileKey | null;
-  readonly transposition: Transposition;
+  readonly transposition: PartTranspose;
 }
 
 class PartReader {
   private readonly state: PartState;
   private readonly bars: SketchBar[] = [];
-  private readonly notes: FileNote[][] = [];
+  private readonly notes: MeasureNote[][] = [];
   private readonly heading = headingOf();
   private readonly openJumps: OpenJumps = new Map();
   private firstKey: FileKey | null = null;

@@ -13,7 +13,7 @@ import type { ImportProblems } from './problems';
 import { childNamed, childrenNamed, numberOf, textOf, type XmlNode } from './xml';
 
 /** What must be added to the written pitch for the sound. */
-export interface Transposition {
+export interface PartTranspose {
   /** Steps of the scale, without octaves. */
   readonly diatonic: number;
   /** Semitones, without octaves. */
@@ -38,7 +38,7 @@ export class PartState {
   divisions = 1;
   meter: Meter = { beats: 4, unit: 4 };
   key: FileKey | null = null;
-  transposition: Transposition = { diatonic: 0, chromatic: 0, octaves: 0 };
+  transposition: PartTranspose = { diatonic: 0, chromatic: 0, octaves: 0 };
   /** An octave sign at the clef, which leaves the pitches as they sound. */
   clefOctave = 0;
   clefSign = '';

@@ -4,7 +4,7 @@ import { cleanName } from '../words';
 import { keyOfChart, transposeChart } from '../transpose';
 import { feels, type Chart, type ChartBar, type ChartHeader } from '../types';
 import { finishBars } from './finish';
-import type { GivenNote } from './given';
+import type { ImportedNote } from './given';
 import { bassStaff, isBassPart, movedName } from './musicxml-notes';
 import { placeLine } from './musicxml-line';
 import { readPart, type PartReading } from './musicxml-part';
@@ -17,7 +17,7 @@ import { childNamed, childrenNamed, descend, readXml, spanOf, textOf, type XmlNo
 export interface ScoreReading {
   readonly chart: Chart;
   /** The bass line, null when there is none. */
-  readonly line: readonly GivenNote[] | null;
+  readonly line: readonly ImportedNote[] | null;
   /** The parts of the score in order, as words: their names and how many notes they have. */
   readonly parts: readonly string[];
   /** The part that the line is from, counted from 1; null when it is from none. */

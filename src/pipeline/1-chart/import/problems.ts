@@ -1,7 +1,7 @@
 // What went wrong while a file was read, with its place and the number of the bar.
 import words from '../../../../shared/words/import-problems.json' with { type: 'json' };
 import type { Remark } from '../../../music';
-import { problem as chordProblem, type Values } from '../diagnostics';
+import { problem as chordProblem, type ProblemValues } from '../diagnostics';
 import { severities, type Problem, type Severity, type Span } from '../types';
 
 export type ImportProblemCode = keyof typeof words;
@@ -19,7 +19,7 @@ const severityOf = (word: string): Severity => severities.find((one) => one === 
 export function importProblem(
   code: ImportProblemCode,
   { line, column, length }: Span,
-  values: Values = {},
+  values: ProblemValues = {},
 ): Problem {
   const { severity, message } = words[code];
   const filled = message.replace(/\{(\w+)\}/g, (whole, name: string) => {
@@ -33,11 +33,11 @@ export function importProblem(
 
 /** Collects problems while a file is read. */
 export interface ImportProblems {
-  add(code: ImportProblemCode, span: Span, values?: Values): void;
+  add(code: ImportProblemCode, span: Span, values?: ProblemValues): void;
   /** What the chord reader said of a symbol that it read, or why it refused it. */
   addRemark(remark: Remark, span: Span): void;
   /** The same problem again is told once. */
-  addOnce(code: ImportProblemCode, span: Span, values?: Values): void;
+  addOnce(code: ImportProblemCode, span: Span, values?: ProblemValues): void;
   /** Takes over what another part of the chart reader has found. */
   take(problems: readonly Problem[]): void;
   /** In the order in which they were found; beyond a hundred only their number is told. */

@@ -3,10 +3,10 @@ import { readChart } from '../read';
 import type { Chart, ChartReading } from '../types';
 import { readAbc } from './abc';
 import { decodeText, isBinary, isZip } from './bytes';
-import type { GivenNote } from './given';
+import type { ImportedNote } from './given';
 import { mostUnpackedBytes, readMxl } from './mxl';
 import { readMusicXml } from './musicxml';
-import type { Values } from '../diagnostics';
+import type { ProblemValues } from '../diagnostics';
 import { foreignKind, isWebPage } from './file-kinds';
 import { importProblems, wholeFile, type ImportProblemCode, type ImportProblems } from './problems';
 
@@ -17,7 +17,7 @@ export type ImportKind = (typeof importKinds)[number];
 export interface ImportReading extends ChartReading {
   readonly kind: ImportKind;
   /** A bass line that came with the chart, null when there is none. */
-  readonly line: readonly GivenNote[] | null;
+  readonly line: readonly ImportedNote[] | null;
   /** The parts of a score as words, its line among them; empty for files that have none. */
   readonly parts: readonly string[];
   /** The part that the line is from, counted from 1; null when it is from none, or there are none. */
@@ -36,13 +36,13 @@ const emptyChart: Chart = {
 const readingOf = (
   kind: ImportKind,
   chart: Chart | null,
-  line: readonly GivenNote[] | null,
+  line: readonly ImportedNote[] | null,
   problems: ImportProblems,
   parts: readonly string[] = [],
   part: number | null = null,
 ): ImportReading => ({ kind, chart: chart ?? emptyChart, line, parts, part, problems: problems.list() });
 
-function refused(code: ImportProblemCode, values: Values, problems: ImportProblems): ImportReading {
+function refused(code: ImportProblemCode, values: ProblemValues, problems: ImportProblems): ImportReading {
   problems.add(code, wholeFile, values);
   return readingOf('text', null, null, problems);
 }

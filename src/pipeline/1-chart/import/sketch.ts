@@ -2,7 +2,7 @@
 import { parseScaleName, type Chord, type Key, type Meter } from '../../../music';
 import { barTicks, shareEvenly, beatsInBar, beatTicks } from '../meter';
 import type { ChartBar, ChartChord, Jump, Span } from '../types';
-import type { GivenNote } from './given';
+import type { ImportedNote } from './given';
 import type { ImportProblems } from './problems';
 
 /** A chord symbol at its place; several at one place are alternatives. */
@@ -35,7 +35,7 @@ export interface SketchBar {
   /** In order of the file, not yet of time. */
   chords: SketchChord[];
   scales: SketchScale[];
-  notes: Omit<GivenNote, 'bar'>[];
+  notes: Omit<ImportedNote, 'bar'>[];
   keyChange: Key | null;
   section: string | null;
   repeatStart: boolean;

@@ -5,8 +5,8 @@ import { kindOf, moveIndex, type LatticeSlot, type MoveTable } from '../lattice'
 import type { Arena } from './arena';
 
 /** Numbers to a row come in so many: two vectors of costs, four of weights. */
-export const lanes = 8;
-export const wholeVectors = (count: number): number => Math.ceil(count / lanes) * lanes;
+export const laneCount = 8;
+export const wholeVectors = (count: number): number => Math.ceil(count / laneCount) * laneCount;
 
 export interface Block {
   readonly at: number;
@@ -23,7 +23,7 @@ interface BlocksOf {
 }
 
 /** Placements of one pitch of a slot that carry one count: places in its list. */
-export interface Span {
+export interface PlacementSpan {
   readonly first: number;
   readonly end: number;
   readonly count: number;
@@ -33,15 +33,15 @@ export interface Span {
 
 interface SlotSpans {
   readonly slot: LatticeSlot;
-  readonly spans: readonly (readonly Span[])[];
+  readonly spans: readonly (readonly PlacementSpan[])[];
 }
 
 /** Counts that a move from one can lead to. */
 export const countsAfter = (count: number): readonly number[] => (count === 0 ? [0, 1] : [0, 1, count + 1]);
 
 /** The same spans by their count. */
-export function byCount(spans: readonly Span[]): readonly (Span | undefined)[] {
-  const result: (Span | undefined)[] = [];
+export function byCount(spans: readonly PlacementSpan[]): readonly (PlacementSpan | undefined)[] {
+  const result: (PlacementSpan | undefined)[] = [];
   for (const span of spans) result[span.count] = span;
   return result;
 }
@@ -78,14 +78,14 @@ export class Blocks {
   }
 
   /** By pitch: all its placements, or those of each count by themselves. */
-  spansOf(slot: LatticeSlot): readonly (readonly Span[])[] {
+  spansOf(slot: LatticeSlot): readonly (readonly PlacementSpan[])[] {
     const known = this.#spans.find((one) => one.slot === slot);
     if (known) return known.spans;
     const { placements, groupStart, pitches } = slot;
     const counted = this.#moves.counted;
     const countOf = (k: number): number => (counted ? counted.count[placements[k]!]! : 0);
     const spans = Array.from(pitches, (_, pitch) => {
-      const ofPitch: Span[] = [];
+      const ofPitch: PlacementSpan[] = [];
       const last = groupStart[pitch + 1]!;
       for (let first = groupStart[pitch]!, end = first; first < last; first = end) {
         const count = countOf(first);
@@ -116,7 +116,7 @@ export class Blocks {
   }
 
   /** From some placements of a slot to some of the next whose count theirs leads to (`countsAfter`). */
-  between(slot: LatticeSlot, from: Span, next: LatticeSlot, to: Span): Block {
+  between(slot: LatticeSlot, from: PlacementSpan, next: LatticeSlot, to: PlacementSpan): Block {
     const row = (this.#made[from.list * wayCount + wayBetween(from.count, to.count)] ??= []);
     return (row[to.list] ??= this.#make(
       slot.placements.subarray(from.first, from.end),

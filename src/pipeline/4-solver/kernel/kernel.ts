@@ -17,7 +17,7 @@ import { unaryCosts, type Filtered, type Sums } from '../messages';
 import type { Weights } from '../boltzmann';
 import { relaxBytes } from './relax-bytes';
 import { Arena, type Relax } from './arena';
-import { Blocks, byCount, countsAfter, lanes, wholeVectors, type Block } from './blocks';
+import { Blocks, byCount, countsAfter, laneCount, wholeVectors, type Block } from './blocks';
 
 /** Bytes of what steps share, beyond which all of it is forgotten. */
 const mostSharedBytes = 6 * 2 ** 20;
@@ -105,7 +105,7 @@ export class Kernel {
     const blocks = this.#blocksOf(lattice, slot.moves, slot.moves.costs, infinite);
     this.#arena.ints.set(after, sums / 4);
     // What is read past the last row must not be less than blocked.
-    this.#arena.ints.fill(infinite, sums / 4 + after.length, sums / 4 + after.length + 2 * lanes);
+    this.#arena.ints.fill(infinite, sums / 4 + after.length, sums / 4 + after.length + 2 * laneCount);
     this.#arena.ints.set(unaryCosts(next), unary / 4);
     this.#arena.ints.fill(infinite, result / 4, result / 4 + rows * width);
     const rowsAfter = rowsAt(lattice, t + 1);
@@ -172,7 +172,7 @@ export class Kernel {
     const rules = slot.rules.map((rule) => this.#ruleAt(rule, this.#widened(rule.costs, unit)));
     const blocks = this.#blocksOf(lattice, slot.moves, this.#widened(slot.moves.costs, unit), Infinity);
     this.#arena.floats.set(ahead, sums / 8);
-    this.#arena.floats.fill(Infinity, sums / 8 + ahead.length, sums / 8 + ahead.length + 2 * lanes);
+    this.#arena.floats.fill(Infinity, sums / 8 + ahead.length, sums / 8 + ahead.length + 2 * laneCount);
     this.#arena.floats.fill(Infinity, result / 8, result / 8 + rows * width);
     this.#relax.step(sums, next.placements.length, rowsAt(lattice, t + 1), result, width, rows);
     forPairs(slot, next, blocks, {
@@ -214,7 +214,7 @@ export class Kernel {
     this.#wide.clear();
     this.#arena.clear();
     // Rows are read and written past their end, by less than a row of whole vectors.
-    const numbers = memory * width + 2 * lanes;
+    const numbers = memory * width + 2 * laneCount;
     const [sums, result] = [this.#arena.take(8 * numbers), this.#arena.take(8 * numbers)];
     const ways = this.#arena.take(8 * memory * wholeVectors(width));
     const unary = this.#arena.take(8 * width);

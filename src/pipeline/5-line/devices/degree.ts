@@ -43,7 +43,7 @@ function degreeOfClass(harmony: TimelineChord, wanted: number): Degree {
 const known = new WeakMap<TimelineChord, Degree[]>();
 
 /** What a pitch is in a harmony. */
-export function degreeOf(harmony: TimelineChord, midi: SoundingMidi): Degree {
+export function degreeIn(harmony: TimelineChord, midi: SoundingMidi): Degree {
   const wanted = pitchClass(midi);
   let degrees = known.get(harmony);
   if (!degrees) {

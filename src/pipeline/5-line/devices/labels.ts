@@ -1,7 +1,7 @@
 // The two labels of a note: what it is in its chord, and what it does with the notes around it.
 import { isOrnament } from '../../2-timeline';
 import { opensNext } from './targets';
-import { degreeOf, isChordNote, type Degree } from './degree';
+import { degreeIn, isChordNote, type Degree } from './degree';
 import { deviceOf, type DeviceFamily, type DeviceId } from './rows';
 import { devicesOf, devicesWith, type DeviceSpan, type PlayedNote } from './spans';
 
@@ -50,7 +50,7 @@ function opensTarget(notes: readonly PlayedNote[], index: number): boolean {
 }
 
 function labelled(note: PlayedNote, isTarget: boolean, spans: readonly DeviceSpan[]): NoteLabels {
-  const degree = degreeOf(note.slot.harmony, note.midi);
+  const degree = degreeIn(note.slot.harmony, note.midi);
   const devices = spans.toSorted((a, b) => b.notes.length - a.notes.length);
   const shown = shownDevice(note, degree, isTarget, devices)?.device ?? null;
   return { degree, devices, device: shown, label: shown === null ? degree.short : deviceOf(shown).name };

@@ -7,7 +7,7 @@ import type { SoundingMidi } from '../../../music';
 import type { Placement } from '../../../instrument';
 import { isOrnament, type Slot } from '../../2-timeline';
 import { opensNext } from './targets';
-import { degreeOf, isBassNote, isChordNote, type Degree } from './degree';
+import { degreeIn, isBassNote, isChordNote, type Degree } from './degree';
 import { devices, type DeviceId, type DevicePattern } from './rows';
 
 /** What has to be known of a note. */
@@ -50,7 +50,7 @@ function ownNotes(notes: readonly PlayedNote[]): readonly Own[] {
       index,
       midi,
       note,
-      degree: degreeOf(slot.harmony, midi),
+      degree: degreeIn(slot.harmony, midi),
       isTarget: !before || opensNext(before),
       isChange: !before || before.nextIsChange,
     });
@@ -72,7 +72,7 @@ function isAllowed(condition: DevicePattern['notes'], one: Own, target: Own): bo
     case 'outside':
       return place === 'outside';
     case 'either':
-      return place !== 'outside' || degreeOf(target.note.slot.harmony, one.midi).place !== 'outside';
+      return place !== 'outside' || degreeIn(target.note.slot.harmony, one.midi).place !== 'outside';
   }
 }
 
@@ -153,7 +153,7 @@ const loneRows = devices.filter(({ open, articulation }) => open !== null || art
 /** Devices of one note that its figure of the rhythm, or its open string, is. */
 function loneDevices(note: PlayedNote, index: number, target: number | null): readonly DeviceSpan[] {
   const isOpen = note.placement.finger === '0';
-  const isOutside = degreeOf(note.slot.harmony, note.midi).place === 'outside';
+  const isOutside = degreeIn(note.slot.harmony, note.midi).place === 'outside';
   return loneRows.flatMap(({ id, open, articulation }) => {
     const isIt =
       articulation !== null
@@ -201,7 +201,7 @@ export function devicesWith(
     const lone = loneDevices(note, index, after[index]!);
     const place = places.get(index);
     if (place === undefined) return lone;
-    const degree = degreeOf(note.slot.harmony, note.midi);
+    const degree = degreeIn(note.slot.harmony, note.midi);
     const changed = own.with(place, { ...own[place]!, midi: note.midi, note, degree });
     const spans: DeviceSpan[] = [];
     for (let to = place + 1; to < Math.min(place + 1 + farthest, own.length); to++)

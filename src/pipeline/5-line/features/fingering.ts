@@ -1,7 +1,7 @@
 // What changing fingers costs, and staying in a region for long.
 import weights from '../../../../shared/weights/hand.json' with { type: 'json' };
-import { regionOf, type Placement } from '../../../instrument';
-import { below, bothStopped, fingersUp, isOpen, placeKey, unseen, type MoveFeature } from './moving';
+import { isOpenString, regionOf, type Placement } from '../../../instrument';
+import { below, bothStopped, fingersUp, placeKey, unseen, type MoveFeature } from './moving';
 
 const sameFinger = (from: Placement, to: Placement): boolean =>
   bothStopped(from, to) && from.finger === to.finger;
@@ -10,7 +10,7 @@ const sameFinger = (from: Placement, to: Placement): boolean =>
 const isSamePlace = (from: Placement, to: Placement): boolean =>
   from.string === to.string &&
   from.stop === to.stop &&
-  (isOpen(to) || (from.finger === to.finger && from.position === to.position));
+  (isOpenString(to) || (from.finger === to.finger && from.position === to.position));
 
 /**
  * Fingers or hand against the note, on neighbouring semitones of a string: the finger that lies lower plays the higher note
@@ -23,7 +23,8 @@ export function crossesFingers(from: Placement, to: Placement): boolean {
   return moved * step < 0 || (Math.abs(moved) <= 1 && fingersUp(from, to) * step < 0);
 }
 
-const stoppedPlace = (placement: Placement): number => (isOpen(placement) ? unseen : placeKey(placement));
+const stoppedPlace = (placement: Placement): number =>
+  isOpenString(placement) ? unseen : placeKey(placement);
 
 const isLow = ({ position }: Placement): boolean => regionOf(position) === 'low';
 
@@ -64,8 +65,8 @@ export const fingeringFeatures: readonly MoveFeature[] = [
     name: 'camping',
     looksAt: (one) => (isLow(one) ? placeKey(one) : unseen),
     amount: ({ toBeats }, from, to) => {
-      if (isOpen(to) || !isLow(from) || !isLow(to) || isSamePlace(from, to)) return 0;
-      return (isOpen(from) ? weights.camping.afterOpen : weights.camping.afterStopped) * toBeats;
+      if (isOpenString(to) || !isLow(from) || !isLow(to) || isSamePlace(from, to)) return 0;
+      return (isOpenString(from) ? weights.camping.afterOpen : weights.camping.afterStopped) * toBeats;
     },
   },
 ];

@@ -1,6 +1,7 @@
 // What it takes to hold a note: place on the neck, weight of the string, spread of the hand, open strings.
 import weights from '../../../../shared/weights/hand.json' with { type: 'json' };
 import {
+  isOpenString,
   reachOf,
   regionOf,
   spanShare,
@@ -16,20 +17,18 @@ import { toneClass } from './degree';
 import type { Feature } from './feature';
 
 /** Whose hand on which bass. */
-export interface Player {
+export interface HandOnBass {
   readonly instrument: Instrument;
   readonly hand: Hand;
   /** Who lives at the octave pays nothing for being up there, only for going on beyond it. */
   readonly livesAtOctave?: boolean;
 }
 
-export type HoldFeature = Feature<[Player, Placement]>;
-
-const isOpen = (placement: Placement): boolean => placement.finger === '0';
+export type HoldFeature = Feature<[HandOnBass, Placement]>;
 
 /** Share of the flat span that the fingers are spread to; 0 for open strings and first fingers. */
-export const stretchShare = ({ instrument, hand }: Player, placement: Placement): number =>
-  isOpen(placement) || placement.frame === 'thumb'
+export const stretchShare = ({ instrument, hand }: HandOnBass, placement: Placement): number =>
+  isOpenString(placement) || placement.frame === 'thumb'
     ? 0
     : spanShare(instrument, hand, placement.position, reachOf(placement));
 
@@ -40,7 +39,7 @@ export const holdFeatures: readonly HoldFeature[] = [
   {
     name: 'high position',
     amount: ({ instrument, livesAtOctave }, placement) => {
-      if (isOpen(placement)) return 0;
+      if (isOpenString(placement)) return 0;
       if (livesAtOctave) return aboveOctave(placement) * weights.position.perSemitoneAboveHeel;
       const above = Math.max(0, placement.position - instrument.heel);
       const octave = regionOf(placement.position) === 'octave' ? weights.position.octave : 0;
@@ -50,7 +49,7 @@ export const holdFeatures: readonly HoldFeature[] = [
   {
     name: 'heavy string high up',
     amount: ({ livesAtOctave }, placement) => {
-      if (isOpen(placement)) return 0;
+      if (isOpenString(placement)) return 0;
       const { fromPosition, lightest, semitonesAString, perSemitoneAndString } = weights.heavyString;
       // By the pitch it is tuned to: the G string is as light with a C string above it.
       const heaviness = Math.max(0, lightest - (placement.midi - placement.stop)) / semitonesAString;
@@ -62,7 +61,7 @@ export const holdFeatures: readonly HoldFeature[] = [
     name: 'thumb off its place',
     amount: (_player, placement) => (thumbOf(placement) === 0 ? 0 : weights.pivot.thumbOff),
   },
-  { name: 'open string', amount: (_player, placement) => (isOpen(placement) ? weights.openString : 0) },
+  { name: 'open string', amount: (_player, placement) => (isOpenString(placement) ? weights.openString : 0) },
 ];
 
 /** What a spread of the hand costs for as long as it tires most. */
@@ -75,7 +74,7 @@ function stretchCost(share: number): number {
 }
 
 /** A spread hand tires by the time it holds: a short note pays in proportion to its length. */
-export function stretchFeature(player: Player, tempo: Bpm): Feature<[Slot, Placement]> {
+export function stretchFeature(player: HandOnBass, tempo: Bpm): Feature<[Slot, Placement]> {
   const known = new WeakMap<Placement, number>();
   return {
     name: 'stretch',
@@ -91,7 +90,7 @@ export function stretchFeature(player: Player, tempo: Bpm): Feature<[Slot, Place
 export const openOutsideFeature: Feature<[Slot, Placement]> = {
   name: 'open string outside',
   amount: (slot, placement) =>
-    isOpen(placement) && slot.strength < 3 && toneClass(slot.harmony, placement.midi) === 'chrom'
+    isOpenString(placement) && slot.strength < 3 && toneClass(slot.harmony, placement.midi) === 'chrom'
       ? weights.openStringOutside
       : 0,
 };

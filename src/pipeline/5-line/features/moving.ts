@@ -1,6 +1,7 @@
 // How the hand gets from one note to the next: what kind of move it is, how far, and how hard in the time there is.
 import {
   defaultMover,
+  isOpenString,
   movementTime,
   stopInterval,
   thumbOf,
@@ -62,9 +63,8 @@ export const placeKey = ({ string, stop, finger, frame, position }: Placement): 
 /** The key of what a feature that asks for more than open strings makes no difference between. */
 export const unseen = -1;
 
-export const isOpen = (placement: Placement): boolean => placement.finger === '0';
-
-export const bothStopped = (from: Placement, to: Placement): boolean => !isOpen(from) && !isOpen(to);
+export const bothStopped = (from: Placement, to: Placement): boolean =>
+  !isOpenString(from) && !isOpenString(to);
 
 /** Fingers from the thumb up: how far the second lies above the first. */
 export const fingersUp = (from: Placement, to: Placement): number => rankOf(to) - rankOf(from);
@@ -94,14 +94,15 @@ export function thumbFollows({ rest }: Pick<MoveContext, 'rest'>, from: Placemen
 /** What kind of move leads from one note to the next. */
 export function kindOfMove(context: Pick<MoveContext, 'rest'>, from: Placement, to: Placement): MoveKind {
   if (from.position === to.position) return 'stay';
-  if (isOpen(to) || context.rest > 0) return 'covered shift';
+  if (isOpenString(to) || context.rest > 0) return 'covered shift';
   return isPivot(from, to) ? 'pivot' : 'bare shift';
 }
 
 /** The move of the hand between two notes that follow each other. */
 export function moveBetween(context: MoveContext, from: Placement, to: Placement): Move {
   const kind = kindOfMove(context, from, to);
-  const key = ((moveKinds.indexOf(kind) * 2 + (isOpen(to) ? 1 : 0)) * 64 + from.position) * 64 + to.position;
+  const key =
+    ((moveKinds.indexOf(kind) * 2 + (isOpenString(to) ? 1 : 0)) * 64 + from.position) * 64 + to.position;
   const found = context.known.get(key);
   if (found) return found;
   const move = workOut(context, kind, from, to);
@@ -113,8 +114,8 @@ function workOut(context: MoveContext, kind: MoveKind, from: Placement, to: Plac
   const { instrument, mover } = context;
   const timeFor = kind === 'pivot' ? turningTime : movementTime;
   const needed = timeFor(instrument, from.position, to.position, mover);
-  const free = isOpen(to) ? context.toLength : context.fromLength;
-  const time = (timeToMove(free, isOpen(to), mover) + context.rest) as Seconds;
+  const free = isOpenString(to) ? context.toLength : context.fromLength;
+  const time = (timeToMove(free, isOpenString(to), mover) + context.rest) as Seconds;
   return {
     kind,
     from: from.position,

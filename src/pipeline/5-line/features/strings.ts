@@ -1,7 +1,7 @@
 // What changing strings costs the plucking hand, and what rings on when a string is left.
 import weights from '../../../../shared/weights/hand.json' with { type: 'json' };
-import type { Finger, Placement } from '../../../instrument';
-import { isOpen, type MoveFeature } from './moving';
+import { isOpenString, type Finger, type Placement } from '../../../instrument';
+import { type MoveFeature } from './moving';
 
 /** Dearer to a higher string: downwards the finger that has played falls on to the next string. */
 const upward = (from: Placement, to: Placement): number =>
@@ -15,8 +15,8 @@ const octave = 12;
 
 /** True when an open string sounds on under a stopped note of another string that it grates with. */
 export const gratesOn = (from: Placement, to: Placement): boolean =>
-  isOpen(from) &&
-  !isOpen(to) &&
+  isOpenString(from) &&
+  !isOpenString(to) &&
   from.string !== to.string &&
   grating.has(Math.abs(to.midi - from.midi) % octave);
 
@@ -50,14 +50,14 @@ export const stringFeatures: readonly MoveFeature[] = [
   },
   {
     name: 'open after open',
-    looksAt: (one) => one.string * 2 + (isOpen(one) ? 1 : 0),
+    looksAt: (one) => one.string * 2 + (isOpenString(one) ? 1 : 0),
     amount: (_context, from, to) =>
-      isOpen(from) && isOpen(to) && from.string !== to.string ? weights.openAfterOpen : 0,
+      isOpenString(from) && isOpenString(to) && from.string !== to.string ? weights.openAfterOpen : 0,
   },
   {
     name: 'open string rings on',
     looksAt: (one) =>
-      (one.string * 128 + one.midi) * 3 + (isOpen(one) ? 2 : one.finger === lastFinger(one) ? 1 : 0),
+      (one.string * 128 + one.midi) * 3 + (isOpenString(one) ? 2 : one.finger === lastFinger(one) ? 1 : 0),
     amount: ({ rest }, from, to) =>
       rest === 0 && gratesOn(from, to) && !canDamp(from, to) ? weights.ringing : 0,
   },
