@@ -264,7 +264,7 @@ const ramble: Ramble = {
   beside,
   opener,
   connectLine: connect('readLine', 0),
-  connectBench: connect('bothWays', 300),
+  connectBothWays: connect('bothWays', 300),
   connectWays: connect('ways', 60_000),
   connectLessons,
   lessonSheet,

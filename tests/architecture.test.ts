@@ -44,7 +44,7 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   'state/night': ['music', 'instrument', 'pipeline', 'night', 'state'],
   'state/evening': ['music', 'instrument', 'pipeline', 'night', 'worker', 'state', 'state/night'],
   'state/auditions': ['music', 'instrument', 'pipeline', 'worker', 'state'],
-  'state/bench': ['music', 'instrument', 'pipeline', 'worker', 'state'],
+  'state/both-ways': ['music', 'instrument', 'pipeline', 'worker', 'state'],
   'state/lessons': ['music', 'instrument', 'pipeline', 'worker', 'state'],
   state: ['music', 'instrument', 'pipeline', 'worker', 'playback', 'export'],
   ui: [
@@ -54,7 +54,7 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
     'night',
     'state',
     'state/auditions',
-    'state/bench',
+    'state/both-ways',
     'state/lessons',
     'state/night',
     'state/evening',

@@ -79,7 +79,7 @@ export interface Preferences {
   readonly print: PrintWish;
   /** A gentle word after 25 minutes of playing. */
   readonly breakReminder: boolean;
-  /** What lies on the bench of given lines, which reads it by itself. */
+  /** What was last given to be fingered both ways, which reads it by itself; the name stands in stored preferences. */
   readonly bench: Readonly<Record<string, unknown>>;
 }
 

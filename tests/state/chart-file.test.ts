@@ -193,7 +193,7 @@ describe('an opener', () => {
   beforeEach(() => void vi.useFakeTimers());
   afterEach(() => void vi.useRealTimers());
 
-  function bench() {
+  function setUp() {
     const { workers, startWorker } = handWorkers();
     const opener = new ChartOpener(
       (onanswer, onfailure) =>
@@ -210,7 +210,7 @@ describe('an opener', () => {
   }
 
   it('reads a file in a thread of its own', async () => {
-    const { opener, workers } = bench();
+    const { opener, workers } = setUp();
     const opened = opener.open(strToU8(score('One')));
     expect(workers).toHaveLength(1);
     workers[0]!.reply();
@@ -218,14 +218,14 @@ describe('an opener', () => {
   });
 
   it('asks nobody about what is refused unread', async () => {
-    const { opener, workers } = bench();
+    const { opener, workers } = setUp();
     const huge = new Uint8Array(mostOpenedBytes + 1);
     expect(await opener.open(huge)).toMatchObject({ fault: 'too large' });
     expect(workers).toHaveLength(0);
   });
 
   it('forgets a file when another is opened', async () => {
-    const { opener, workers } = bench();
+    const { opener, workers } = setUp();
     const first = opener.open(strToU8(score('One')));
     const second = opener.open(abc);
     expect(await first).toBeNull();
@@ -235,7 +235,7 @@ describe('an opener', () => {
   });
 
   it('gives up a file that takes too long, and opens the next one', async () => {
-    const { opener, workers } = bench();
+    const { opener, workers } = setUp();
     const first = opener.open(strToU8(score('One')));
     vi.advanceTimersByTime(mostReadingTime);
     expect(await first).toMatchObject({ kind: 'refused', fault: 'not read' });

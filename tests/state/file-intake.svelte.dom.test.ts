@@ -10,7 +10,7 @@ type Came = Awaited<
 >;
 
 /** An intake whose files come to what the test says, when it says so. */
-function bench() {
+function setUp() {
   const asked: { readonly source: string; readonly come: (came: Came) => void }[] = [];
   const placed: string[] = [];
   const intake = new FileIntake<string, { text: string }, 'no chart'>({
@@ -32,7 +32,7 @@ const opened = (text: string, problems: readonly Problem[] = []): Came => ({
 
 describe('a file on its way in', () => {
   it('is put in place once it is read, with its remarks', async () => {
-    const { intake, asked, placed, said } = bench();
+    const { intake, asked, placed, said } = setUp();
     expect(said()).toEqual(['', [], false]);
     const reading = intake.read('tune.txt', 'one');
     expect(said()).toEqual(['', [], true]);
@@ -44,7 +44,7 @@ describe('a file on its way in', () => {
   });
 
   it('that is refused leaves what was in place, and says why', async () => {
-    const { intake, asked, placed, said } = bench();
+    const { intake, asked, placed, said } = setUp();
     const reading = intake.read('tune.txt', 'one');
     asked[0]!.come({ kind: 'refused', fault: 'no chart', problems: [unknownChord] });
     await reading;
@@ -55,7 +55,7 @@ describe('a file on its way in', () => {
   });
 
   it('gives way to a later one, whichever is read first', async () => {
-    const { intake, asked, placed, said } = bench();
+    const { intake, asked, placed, said } = setUp();
     const first = intake.read('first', 'one');
     const second = intake.read('second', 'two');
     asked[0]!.come(opened('late'));
@@ -74,7 +74,7 @@ describe('a file on its way in', () => {
   });
 
   it('that its reader gave up is no longer being read', async () => {
-    const { intake, asked, placed, said } = bench();
+    const { intake, asked, placed, said } = setUp();
     const reading = intake.read('tune.txt', 'one');
     asked[0]!.come(null);
     await reading;
@@ -83,7 +83,7 @@ describe('a file on its way in', () => {
   });
 
   it('is forgotten, and seen to be by what shows it', async () => {
-    const { intake, asked } = bench();
+    const { intake, asked } = setUp();
     const shown: string[] = [];
     const stop = $effect.root(() => {
       $effect(() => {

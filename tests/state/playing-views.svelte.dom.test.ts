@@ -2,11 +2,11 @@
 import { flushSync } from 'svelte';
 import { describe, expect, it } from 'vitest';
 import { Focus } from '../../src/state/focus.svelte';
-import { at, bench } from './playing-bench';
+import { at, setUp } from './playing-parts';
 
 describe('playing', () => {
   it('costs views nothing on a frame without a new note, bar or count, however many there are', async () => {
-    const { playback, playing, studio, frame, stop } = bench();
+    const { playback, playing, studio, frame, stop } = setUp();
     const focus = new Focus(studio, playing);
     const updates = { note: 0, bar: 0, rest: 0 };
     const end = $effect.root(() => {
@@ -51,7 +51,7 @@ describe('playing', () => {
   });
 
   it('is followed one thing a picture: the light, the hand, then words', async () => {
-    const { playback, playing, studio, frame, stop } = bench();
+    const { playback, playing, studio, frame, stop } = setUp();
     const focus = new Focus(studio, playing);
     const seen = (): unknown => [focus.index, focus.held, focus.told];
     const picture = (note: number): unknown => {
@@ -78,7 +78,7 @@ describe('playing', () => {
   });
 
   it('has one part heard alone at its own level, over its mute, and the others back as they were', () => {
-    const { playback, settings, stop } = bench();
+    const { playback, settings, stop } = setUp();
     const heard = (): string[] =>
       Object.entries(playback.settings.mix).flatMap(([part, { on, level }]) =>
         on ? [`${part} ${level}`] : [],
@@ -100,7 +100,7 @@ describe('playing', () => {
   });
 
   it('tells the player in seconds how much later the sound reaches the person', () => {
-    const { playback, settings, stop } = bench();
+    const { playback, settings, stop } = setUp();
     expect(playback.settings.outputDelay).toBe(0);
     settings.change({ outputDelay: 180 });
     flushSync();

@@ -1,11 +1,11 @@
 import { flushSync } from 'svelte';
 import { describe, expect, it } from 'vitest';
 import { barIndex } from '../../src/music';
-import { at, bench } from './playing-bench';
+import { at, setUp } from './playing-parts';
 
 describe('playing', () => {
   it('hands the player every new line and every setting', () => {
-    const { playback, studio, settings, source, stop } = bench();
+    const { playback, studio, settings, source, stop } = setUp();
     expect(playback.music?.notes).toHaveLength(16);
     expect(playback.settings).toMatchObject({ tempo: 132, swing: 'by tempo', loop: 'form', countInBars: 1 });
     studio.set('tempo', 90);
@@ -23,7 +23,7 @@ describe('playing', () => {
   });
 
   it('starts at the loop, else at the bar of the selected note, else at the top', async () => {
-    const { playback, playing, studio, stop } = bench();
+    const { playback, playing, studio, stop } = setUp();
     await playing.play();
     expect(playback.startedAt).toBeUndefined();
     studio.select(9);
@@ -36,7 +36,7 @@ describe('playing', () => {
   });
 
   it('has words follow the light three pictures later, silence at once, and never falls behind a quick line', async () => {
-    const { playback, playing, frame, stop } = bench();
+    const { playback, playing, frame, stop } = setUp();
     await playing.play();
     const told = (notes: readonly (number | null)[]): (number | null)[] =>
       notes.map((note) => {
@@ -53,7 +53,7 @@ describe('playing', () => {
   });
 
   it('follows the sound frame by frame and wakes views only when the note changes', async () => {
-    const { playback, playing, frame, frames, isAwake, stop } = bench();
+    const { playback, playing, frame, frames, isAwake, stop } = setUp();
     const seen: (number | null)[] = [];
     const end = $effect.root(() => {
       $effect(() => {
@@ -83,7 +83,7 @@ describe('playing', () => {
   });
 
   it('says start and stop, and nothing between', async () => {
-    const { notices, playing, playback, frame, stop } = bench();
+    const { notices, playing, playback, frame, stop } = setUp();
     await playing.play();
     expect(notices.spoken).toEqual({ code: 'playing' });
     for (let note = 0; note < 8; note++) {
@@ -98,7 +98,7 @@ describe('playing', () => {
   });
 
   it('moves the tempo by steps from pass to pass, and leaves the study as it is', async () => {
-    const { playback, playing, settings, studio, stop } = bench();
+    const { playback, playing, settings, studio, stop } = setUp();
     settings.change({ climb: { isOn: true, from: 100, to: 112, by: 5, every: 2 } });
     await playing.play();
     expect([playing.tempo, playback.settings.tempo]).toEqual([100, 100]);
@@ -117,7 +117,7 @@ describe('playing', () => {
   });
 
   it('plays the form a number of times from the top, and ends with the last of them', async () => {
-    const { playback, playing, settings, studio, frame, stop } = bench();
+    const { playback, playing, settings, studio, frame, stop } = setUp();
     settings.change({ yourTurn: true, climb: { isOn: true, from: 100, to: 112, by: 5, every: 1 } });
     studio.select(3);
     await playing.hear(2);
@@ -140,7 +140,7 @@ describe('playing', () => {
   });
 
   it('goes on as ever when it is started by hand while it plays a number of times', async () => {
-    const { playback, playing, stop } = bench();
+    const { playback, playing, stop } = setUp();
     await playing.hear(1);
     expect(playback.settings.loop).toBe('none');
     await playing.play();
@@ -150,7 +150,7 @@ describe('playing', () => {
   });
 
   it('has the next take ready before the music comes round, and shows it when it is heard', async () => {
-    const { playback, playing, settings, studio, next, source, frame, stop } = bench();
+    const { playback, playing, settings, studio, next, source, frame, stop } = setUp();
     settings.change({ eachPass: 'new take' });
     await playing.play();
     flushSync();
@@ -184,7 +184,7 @@ describe('playing', () => {
   });
 
   it('goes round the fourths a key a pass, and back to the own key when it stops', async () => {
-    const { playback, playing, settings, studio, next, frame, stop } = bench();
+    const { playback, playing, settings, studio, next, frame, stop } = setUp();
     const own = studio.shown;
     settings.change({ eachPass: 'next key' });
     await playing.play();
@@ -212,7 +212,7 @@ describe('playing', () => {
   });
 
   it('passes over a key in which no line is possible', async () => {
-    const { playback, playing, settings, next, stop } = bench();
+    const { playback, playing, settings, next, stop } = setUp();
     settings.change({ eachPass: 'next key' });
     await playing.play();
     flushSync();
@@ -225,7 +225,7 @@ describe('playing', () => {
   });
 
   it('asks again for the next pass when the study changes meanwhile', async () => {
-    const { playback, playing, settings, studio, next, stop } = bench();
+    const { playback, playing, settings, studio, next, stop } = setUp();
     settings.change({ eachPass: 'new take' });
     await playing.play();
     flushSync();
@@ -242,7 +242,7 @@ describe('playing', () => {
   });
 
   it('starts, stops and goes on by pedal', async () => {
-    const { playing, studio, stop } = bench();
+    const { playing, studio, stop } = setUp();
     studio.setBars({ from: barIndex(0), to: barIndex(1) });
     playing.goOn();
     await Promise.resolve();
@@ -259,7 +259,7 @@ describe('playing', () => {
   });
 
   it('counts what was played by study, also while it goes on', async () => {
-    const { playing, frame, wait, stop } = bench();
+    const { playing, frame, wait, stop } = setUp();
     await playing.play();
     wait(19_000);
     frame();
@@ -275,7 +275,7 @@ describe('playing', () => {
   });
 
   it('suggests a break after 25 minutes of playing, once, unless it is unwanted', async () => {
-    const { playing, notices, settings, wait, stop } = bench();
+    const { playing, notices, settings, wait, stop } = setUp();
     const play = async (minutes: number): Promise<void> => {
       await playing.play();
       wait(minutes * 60_000);

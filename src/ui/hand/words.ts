@@ -7,7 +7,7 @@ import {
   type WayId,
 } from '../../instrument';
 import type { SpanEase } from '../../state';
-import type { LineFileFault } from '../../state/bench';
+import type { LineFileFault } from '../../state/both-ways';
 import { noteText } from '../words/notes';
 
 /** Ways of fingering as players call them. */

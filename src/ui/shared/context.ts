@@ -15,7 +15,7 @@ import type {
   TextStorage,
 } from '../../state';
 import type { Auditions, ConnectDraw } from '../../state/auditions';
-import type { ConnectBench, ConnectLine } from '../../state/bench';
+import type { ConnectBothWays, ConnectLine } from '../../state/both-ways';
 import type { ConnectLessons, ConnectWays } from '../../state/lessons';
 import type { EveningParts } from '../../state/evening';
 import type { Night } from '../../state/night';
@@ -37,7 +37,7 @@ export interface Ramble {
   /** Reads files that hold a line. */
   readonly connectLine: ConnectLine;
   /** Has given lines fingered both ways. */
-  readonly connectBench: ConnectBench;
+  readonly connectBothWays: ConnectBothWays;
   /** Has ways into a note worked out. */
   readonly connectWays: ConnectWays;
   /** Has lessons made. */

@@ -6,10 +6,10 @@ import { AuditionSheet } from '../../../src/state/audition-sheet.svelte';
 import { Auditions } from '../../../src/state/auditions';
 import { Beside } from '../../../src/state/beside.svelte';
 import { HandSource } from '../fixtures';
-import { bench } from '../playing-bench';
+import { setUp } from '../playing-parts';
 
 function page() {
-  const desk = bench();
+  const desk = setUp();
   const draw = new HandSource();
   let ended = 0;
   const auditions = new Auditions({

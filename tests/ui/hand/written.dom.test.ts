@@ -4,7 +4,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { fingerBothWays, parseNotes } from '../../../src/pipeline';
 import { defaultHand, defaultInstrument } from '../../../src/instrument';
 import { bpm } from '../../../src/music';
-import { writtenNotes } from '../../../src/state/bench/written';
+import { writtenNotes } from '../../../src/state/both-ways/written';
 import Written from '../../../src/ui/hand/Written.svelte';
 
 afterEach(cleanup);

@@ -109,7 +109,7 @@ function desk(text = '| F7 |\n| Hm |') {
     beside,
     opener,
     connectLine: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
-    connectBench: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
+    connectBothWays: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
     connectWays: () => ({ request: () => undefined, cancel: () => undefined, dispose: () => undefined }),
     connectLessons: {
       lesson: () => ({ request: () => undefined, dispose: () => undefined }),

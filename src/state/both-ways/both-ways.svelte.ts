@@ -15,10 +15,10 @@ import {
 } from '../../pipeline';
 import type { Answered, BothWaysAsk } from '../../worker';
 import { requestOf, type Settings, type ShownLine, type Studio } from '..';
-import { readBench, type BenchWish } from './wish';
+import { readBothWays, type BothWaysWish } from './wish';
 import { writtenNotes, type MarkedNote } from './written';
 
-/** The notes on the bench, and what stands in the way of fingering them. */
+/** The notes that are given, and what stands in the way of fingering them. */
 interface Given {
   readonly notes: readonly GivenNote[];
   readonly title: string;
@@ -29,7 +29,7 @@ interface Given {
 }
 
 /** The two ways; of a walk, the open way is the line on the sheet as it is. */
-export interface BenchWays {
+export interface FingeredBothWays {
   readonly usual: GivenResult;
   readonly open: GivenResult;
   /** Notes at which a file has fingers of its own. */
@@ -52,29 +52,29 @@ interface Question {
 }
 
 /** Makes an asker that answers through the two functions. */
-export type ConnectBench = (
+export type ConnectBothWays = (
   onanswer: (answered: Answered<'bothWays'>) => void,
   onfailure: (message: string) => void,
 ) => { request(ask: BothWaysAsk): void; cancel(): void; dispose(): void };
 
-/** The side of a studio that the bench looks at. */
+/** The side of a studio that this looks at. */
 type Desk = Pick<Studio, 'study' | 'shown' | 'instrument' | 'hand' | 'title'>;
 
-export class Bench {
+export class BothWaysDesk {
   readonly #studio: Desk;
   readonly #settings: Settings;
   readonly #tempo: () => Bpm;
-  readonly #wish: BenchWish = $derived.by(() => readBench(this.#settings.values.bench));
+  readonly #wish: BothWaysWish = $derived.by(() => readBothWays(this.#settings.values.bench));
   readonly #given: Given = $derived.by(() => this.#find());
   readonly #question: Question | null = $derived.by(() => this.#ask());
-  readonly #asker: ReturnType<ConnectBench>;
+  readonly #asker: ReturnType<ConnectBothWays>;
   #asked: Question | null = null;
   #found = $state.raw<{ readonly question: Question; readonly both: BothWays } | null>(null);
   #failure = $state<string | null>(null);
-  readonly #ways: BenchWays | null = $derived.by(() => this.#compose());
+  readonly #ways: FingeredBothWays | null = $derived.by(() => this.#compose());
 
   /** @param tempo what the lines are played at */
-  constructor(studio: Desk, settings: Settings, tempo: () => Bpm, connect: ConnectBench) {
+  constructor(studio: Desk, settings: Settings, tempo: () => Bpm, connect: ConnectBothWays) {
     this.#studio = studio;
     this.#settings = settings;
     this.#tempo = tempo;
@@ -103,7 +103,7 @@ export class Bench {
     else this.#asker.cancel();
   }
 
-  get wish(): BenchWish {
+  get wish(): BothWaysWish {
     return this.#wish;
   }
   get title(): string {
@@ -124,14 +124,14 @@ export class Bench {
     return this.#failure;
   }
   /** The last that were found; null when there is nothing to finger. */
-  get ways(): BenchWays | null {
+  get ways(): FingeredBothWays | null {
     return this.#ways;
   }
   get reports(): { readonly usual: HandReport | null; readonly open: HandReport | null } {
     return { usual: this.#ways?.usual.line?.report ?? null, open: this.#ways?.open.line?.report ?? null };
   }
 
-  change(part: Partial<BenchWish>): void {
+  change(part: Partial<BothWaysWish>): void {
     // Fingers of a file go with its notes alone.
     const forgets = part.own !== undefined && part.ownPrinted === undefined ? { ownPrinted: [] } : {};
     this.#settings.change({ bench: { ...this.wish, ...forgets, ...part } });
@@ -191,7 +191,7 @@ export class Bench {
     };
   }
 
-  #compose(): BenchWays | null {
+  #compose(): FingeredBothWays | null {
     if (!this.#found || !this.#question) return null;
     const { question, both } = this.#found;
     return question.walk

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { toMidi, toMusicXml } from '../../../src/export';
 import { positionName } from '../../../src/instrument';
 import { parseNotes, readGivenLine } from '../../../src/pipeline';
-import { LineOpener, lineOpened, readBench, type ConnectLine } from '../../../src/state/bench';
+import { LineOpener, lineOpened, readBothWays, type ConnectLine } from '../../../src/state/both-ways';
 import { mostOpenedBytes } from '../../../src/state/reading';
 import { doers } from '../../../src/worker/doers';
 import { attributes, note, score } from '../../pipeline/import/score';
@@ -39,7 +39,7 @@ describe('a file with a line', () => {
     expect(opened.wish.ownPrinted).toEqual(
       found.line.notes.map(({ placement: { string, finger } }) => ({ string, finger, otherFingers: [] })),
     );
-    expect(readBench({ ...opened.wish }).ownPrinted).toEqual(opened.wish.ownPrinted);
+    expect(readBothWays({ ...opened.wish }).ownPrinted).toEqual(opened.wish.ownPrinted);
     const midi = lineOpened(readGivenLine(toMidi(found.timeline, found.line)));
     expect(midi).toMatchObject({ wish: { ownPrinted: [] } });
   });

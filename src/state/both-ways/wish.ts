@@ -1,4 +1,4 @@
-// What lies on the bench, read back from what the device keeps: anything missing or wrong is at its default.
+// What was last given to be fingered, read back from what the device keeps: anything missing or wrong is at its default.
 import * as v from 'valibot';
 import {
   modes,
@@ -21,12 +21,12 @@ import {
   type PrintedPlace,
 } from '../../pipeline';
 
-export const benchSources = ['walk', 'pattern', 'own'] as const;
+export const bothWaysSources = ['walk', 'pattern', 'own'] as const;
 /** Where the notes come from that are fingered both ways. */
-export type BenchSource = (typeof benchSources)[number];
+export type BothWaysSource = (typeof bothWaysSources)[number];
 
-export interface BenchWish {
-  readonly source: BenchSource;
+export interface BothWaysWish {
+  readonly source: BothWaysSource;
   readonly pattern: PatternWish;
   /** Keeps scales and own lines out of half position, whatever the study says. */
   readonly withoutHalf: boolean;
@@ -52,7 +52,7 @@ const firstScale: PatternWish = {
   direction: 'up and down',
 };
 
-export const defaultBench: BenchWish = {
+export const defaultBothWays: BothWaysWish = {
   source: 'walk',
   pattern: firstScale,
   withoutHalf: false,
@@ -64,7 +64,7 @@ export const defaultBench: BenchWish = {
 };
 
 /** That scale without half position, in one act. */
-export const firstPattern: Partial<BenchWish> = {
+export const firstPattern: Partial<BothWaysWish> = {
   source: 'pattern',
   pattern: firstScale,
   withoutHalf: true,
@@ -93,33 +93,33 @@ const printedPlace = v.object({
 });
 
 const schema = v.object({
-  source: v.fallback(v.picklist(benchSources), defaultBench.source),
-  pattern: v.fallback(pattern, defaultBench.pattern),
-  withoutHalf: v.fallback(v.boolean(), defaultBench.withoutHalf),
-  own: v.fallback(v.pipe(v.string(), v.maxLength(givenLimits.characters)), defaultBench.own),
+  source: v.fallback(v.picklist(bothWaysSources), defaultBothWays.source),
+  pattern: v.fallback(pattern, defaultBothWays.pattern),
+  withoutHalf: v.fallback(v.boolean(), defaultBothWays.withoutHalf),
+  own: v.fallback(v.pipe(v.string(), v.maxLength(givenLimits.characters)), defaultBothWays.own),
   ownPrinted: v.fallback(v.pipe(v.array(printedPlace), v.maxLength(givenLimits.notes)), [
-    ...defaultBench.ownPrinted,
+    ...defaultBothWays.ownPrinted,
   ]),
-  ownTitle: v.fallback(v.pipe(v.string(), v.maxLength(mostTitle)), defaultBench.ownTitle),
+  ownTitle: v.fallback(v.pipe(v.string(), v.maxLength(mostTitle)), defaultBothWays.ownTitle),
   ownKey: v.fallback(
     v.pipe(
       v.string(),
       v.check((text) => parseKey(text) !== undefined),
     ),
-    defaultBench.ownKey,
+    defaultBothWays.ownKey,
   ),
   ownMeter: v.fallback(
     v.pipe(
       v.string(),
       v.check((text) => parseMeter(text) !== undefined),
     ),
-    defaultBench.ownMeter,
+    defaultBothWays.ownMeter,
   ),
 });
 
-export function readBench(kept: unknown): BenchWish {
+export function readBothWays(kept: unknown): BothWaysWish {
   const result = v.safeParse(schema, kept);
-  return result.success ? result.output : defaultBench;
+  return result.success ? result.output : defaultBothWays;
 }
 
 /** Keys and meters that notes of one's own are offered. */

@@ -1,4 +1,4 @@
-// A line from a file laid on the bench: its notes become text that can be changed, its key, meter and title come along.
+// A line from a file: its notes become text that can be changed, its key, meter and title come along.
 import {
   givenLimits,
   meterText,
@@ -11,18 +11,18 @@ import {
 import type { LineAsk } from '../../worker';
 import { makeKey, noteName, printKey } from '../../music';
 import { mostOpenedBytes, noParts, ReadingDesk, type ConnectReader, type LineParts } from '..';
-import { mostTitle, type BenchWish } from './wish';
+import { mostTitle, type BothWaysWish } from './wish';
 
 /** Endings that the file chooser offers. */
 export const lineFileEndings = ['.mid', '.midi', '.musicxml', '.xml', '.mxl', '.abc', '.txt'] as const;
 
 export type LineFileFault = 'too large' | 'no notes' | 'no bass' | 'not read';
 
-/** What to put on the bench, with what is to be said about it; or why there is nothing. */
+/** What to put there, with what is to be said about it; or why there is nothing. */
 export type OpenedLine =
   | {
       readonly kind: 'opened';
-      readonly wish: Partial<BenchWish>;
+      readonly wish: Partial<BothWaysWish>;
       readonly count: number;
       readonly parts: LineParts;
       readonly problems: readonly Problem[];

@@ -4,7 +4,13 @@ import { bpm } from '../../../src/music';
 import { defaultHand, defaultInstrument } from '../../../src/instrument';
 import { newStudy } from '../../../src/state/document';
 import { Settings } from '../../../src/state/settings.svelte';
-import { Bench, defaultBench, firstPattern, readBench, type ConnectBench } from '../../../src/state/bench';
+import {
+  BothWaysDesk,
+  defaultBothWays,
+  firstPattern,
+  readBothWays,
+  type ConnectBothWays,
+} from '../../../src/state/both-ways';
 import type { BothWaysAsk } from '../../../src/worker';
 import { doers } from '../../../src/worker/doers';
 import { walked } from '../../pipeline/request';
@@ -23,7 +29,7 @@ const shelf = (): Storage => {
 };
 
 /** Answers at once, as a worker does in its own time: every message is cloned. */
-const atOnce: ConnectBench = (onanswer) => ({
+const atOnce: ConnectBothWays = (onanswer) => ({
   request: (ask) => {
     const answer = doers.bothWays(structuredClone(ask), () => undefined);
     onanswer({ ask, answer: structuredClone(answer), isLatest: true });
@@ -32,7 +38,7 @@ const atOnce: ConnectBench = (onanswer) => ({
   dispose: () => undefined,
 });
 
-function bench(storage: Storage | null = null, connect: ConnectBench = atOnce): Bench {
+function bench(storage: Storage | null = null, connect: ConnectBothWays = atOnce): BothWaysDesk {
   const desk = {
     study: newStudy('| Ebmaj7 |'),
     shown: { timeline, line },
@@ -40,7 +46,7 @@ function bench(storage: Storage | null = null, connect: ConnectBench = atOnce): 
     hand: defaultHand,
     title: 'Two bars',
   };
-  const made = new Bench(desk, new Settings(storage), () => bpm(120), connect);
+  const made = new BothWaysDesk(desk, new Settings(storage), () => bpm(120), connect);
   // As the page does, for as long as the test lasts.
   stops.push(
     $effect.root(() => {
@@ -98,7 +104,7 @@ describe('the bench of given lines', () => {
 
   it('keeps the ways that were found, marked stale, until the next are there; what came too late is not shown', () => {
     const asked: BothWaysAsk[] = [];
-    let told: Parameters<ConnectBench> | null = null;
+    let told: Parameters<ConnectBothWays> | null = null;
     let isEnded = false;
     const one = bench(null, (...args) => {
       told = args;
@@ -151,7 +157,7 @@ describe('the bench of given lines', () => {
     const { timeline: bars } = one.ways!.open;
     expect(bars!.bars.map(({ meter }) => meter.beats)).toEqual([3, 3]);
     expect(bars!.key.tonic).toBe('F');
-    expect(readBench({ ownKey: 'H major', ownMeter: '9/3', ownTitle: 7 })).toEqual(defaultBench);
+    expect(readBothWays({ ownKey: 'H major', ownMeter: '9/3', ownTitle: 7 })).toEqual(defaultBothWays);
   });
 
   it('lays the fingers of a file beside both ways until its notes are typed over', () => {
@@ -182,14 +188,14 @@ describe('the bench of given lines', () => {
       one.change({ own: 'A1 C2 D2 E2 F2' });
     });
     expect(one.ways!.written).toEqual([]);
-    expect(readBench({ ownPrinted: [{ string: 9, finger: '5' }] })).toEqual(defaultBench);
+    expect(readBothWays({ ownPrinted: [{ string: 9, finger: '5' }] })).toEqual(defaultBothWays);
   });
 
   it('says in words why a pattern cannot be', () => {
     const one = bench();
-    const pattern = { ...defaultBench.pattern, reach: 'two octaves', octaveUp: 3 } as const;
+    const pattern = { ...defaultBothWays.pattern, reach: 'two octaves', octaveUp: 3 } as const;
     flushSync(() => {
-      one.change({ source: 'pattern', pattern: { ...pattern, tonic: defaultBench.pattern.tonic } });
+      one.change({ source: 'pattern', pattern: { ...pattern, tonic: defaultBothWays.pattern.tonic } });
     });
     expect(one.refused ?? one.title).not.toBe('');
   });
@@ -200,9 +206,9 @@ describe('the bench of given lines', () => {
       bench(storage).change({ source: 'own', own: 'F1 A1' });
     });
     expect(bench(storage).wish).toMatchObject({ source: 'own', own: 'F1 A1' });
-    expect(readBench({ source: 'elsewhere', pattern: { tonic: 'H' }, withoutHalf: 3, own: 7 })).toEqual(
-      defaultBench,
+    expect(readBothWays({ source: 'elsewhere', pattern: { tonic: 'H' }, withoutHalf: 3, own: 7 })).toEqual(
+      defaultBothWays,
     );
-    expect(readBench(null)).toEqual(defaultBench);
+    expect(readBothWays(null)).toEqual(defaultBothWays);
   });
 });

@@ -21,7 +21,7 @@ export const at = (noteIndex: number, pass = 0): Position => ({
   isYourTurn: false,
 });
 
-export function bench() {
+export function setUp() {
   const source = new HandSource();
   const next = new HandSource();
   const explainer = new HandExplainer();
