@@ -175,6 +175,32 @@ function reportStrings(): void {
   line('two strokes on one note: correlation', span(alike, 3));
 }
 
+/** How far levels of partials lie from those of a recording, dB rms, whatever the loudness of the two. */
+function partialsApart(levels: readonly number[], recorded: readonly number[]): number {
+  const apart = levels.map((level, i) => Math.max(-40, level) - Math.max(-40, recorded[i]!));
+  return rms(apart.map((one) => one - mean(apart)));
+}
+
+/** What such a distance is between two recordings: of one note in the two sets, and of its layers in one set. */
+function reportSets(): void {
+  const rows = measuredRows().filter(({ layer }) => layer > 1);
+  const pairs = rows.flatMap((one, i) => rows.slice(i + 1).map((other) => [one, other] as const));
+  const isOneNote = (one: Row, other: Row): boolean => one.midi === other.midi && one.string === other.string;
+  const kinds: readonly (readonly [string, (one: Row, other: Row) => boolean])[] = [
+    ['the other set', (one, other) => one.set !== other.set],
+    ['the next layer of its set', (one, other) => one.set === other.set && other.layer - one.layer === 1],
+  ];
+  for (const [what, isMeant] of kinds) {
+    const found = pairs.filter(([one, other]) => isOneNote(one, other) && isMeant(one, other));
+    const apart = found.map(([one, other]) => partialsApart(one.partials, other.partials));
+    line(
+      `a recording beside ${what}: partials 1-12, dB rms, pairs`,
+      mean(apart).toFixed(2),
+      `${found.length}`,
+    );
+  }
+}
+
 /** Against the figures of single recordings; those were used while fitting, so this says how near, not how right. */
 function reportRecordings(sounds: readonly Sound[]): void {
   for (const set of ['a', 'b']) {
@@ -190,12 +216,9 @@ function reportRecordings(sounds: readonly Sound[]): void {
       '  partials 1-12 at 0.1 s, dB rms',
       ...found.map((list) =>
         mean(
-          list.map(({ row, note }) => {
-            const levels = partialLevels(note, 440 * 2 ** ((row.midi - 69) / 12)).map(
-              (level, i) => Math.max(-40, level) - Math.max(-40, row.partials[i]!),
-            );
-            return rms(levels.map((level) => level - mean(levels)));
-          }),
+          list.map(({ row, note }) =>
+            partialsApart(partialLevels(note, 440 * 2 ** ((row.midi - 69) / 12)), row.partials),
+          ),
         ).toFixed(2),
       ),
     );
@@ -294,6 +317,7 @@ export async function benchSound(): Promise<void> {
   line('', 'computed', recorded ? 'recorded notes' : '(no browser to decode the recorded notes)');
   reportScale(sounds);
   reportStrings();
+  reportSets();
   reportRecordings(sounds);
   const result = walk(requestFor(longChart(32)));
   const music = { timeline: result.timeline!, notes: result.line!.notes };
