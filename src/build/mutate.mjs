@@ -12,7 +12,12 @@ const areas = {
   history: { files: ['src/state/history.ts'], tests: ['tests/state/history.test.ts'] },
   features: {
     files: [`${pipeline}/5-line/features/*.ts`],
-    tests: ['tests/pipeline/5-line/hand-terms.test.ts', 'tests/pipeline/5-line/wished-terms.test.ts'],
+    tests: [
+      ...['hand-terms', 'melody-terms', 'wished-terms', 'sums', 'moves', 'move-table', 'report'].map(
+        (name) => `tests/pipeline/5-line/${name}.test.ts`,
+      ),
+      'tests/pipeline/5-line/grammar/*.test.ts',
+    ],
   },
   solver: { files: [`${pipeline}/4-solver/*.ts`], tests: ['tests/pipeline/4-solver/*.test.ts'] },
   instrument: { files: ['src/instrument/*.ts'], tests: ['tests/instrument/*.test.ts'] },

@@ -9,23 +9,19 @@ import {
   defaultHand,
   defaultInstrument,
   findInstrument,
-  type Instrument,
   type Placement,
 } from '../../../src/instrument';
 import { bpm, keyNotes, makeKey, noteName, seconds, ticks } from '../../../src/music';
 import {
   fingeringFeatures,
   holdFeatures,
-  makeMoveContext,
-  moveBetween,
   openOutsideFeature,
   shiftFeatures,
   stretchFeature,
   stringFeatures,
-  thumbFollows,
-  type MoveContext,
 } from '../../../src/pipeline/5-line';
 import type { Slot } from '../../../src/pipeline/2-timeline';
+import { at, place } from './place';
 
 const fitted = {
   everyMove: 0.31,
@@ -36,27 +32,6 @@ const fitted = {
   ringing: 2,
   openString: -0.16,
 } as const;
-
-const beat = seconds(0.4);
-const at = (instrument: Instrument, changes: Partial<MoveContext> = {}): MoveContext => ({
-  ...makeMoveContext(instrument, beat, beat, seconds(0)),
-  ...changes,
-});
-
-/** A placement as text: string by letter, finger, position, + or - for a thumb off its place: "G4@5", "D0@3", "A1@2+". */
-function place(text: string, instrument = defaultInstrument): Placement {
-  const [, letter, finger, position, thumb] = /^(.)(.)@(-?\d+)([+-]?)$/.exec(text)!;
-  const found = allPlacements(instrument, defaultHand, { highestPosition: 14 }).find(
-    (one) =>
-      instrument.strings.find(({ number }) => number === one.string)!.name === letter &&
-      one.finger === finger &&
-      one.position === Number(position) &&
-      one.frame !== 'extended' &&
-      one.thumb === (thumb === '+' ? 1 : thumb === '-' ? -1 : undefined),
-  );
-  if (!found) throw new Error(`no placement ${text}`);
-  return found;
-}
 
 const moveFeatures = [...shiftFeatures, ...fingeringFeatures, ...stringFeatures];
 
@@ -123,6 +98,9 @@ describe('terms of a move', () => {
     ['fourth finger across strings', 'G4@3', 'D4@3', 0.3],
     ['fourth finger across strings', 'G1@3', 'D1@3', 0],
     ['fourth finger across strings', 'G4@3', 'G4@3', 0],
+    ['fourth finger across strings', 'G4@3', 'D4@5', 0],
+    ['fourth finger across strings', 'G1@3', 'D4@3', 0],
+    ['fourth finger across strings', 'D4@3', 'G1@3', 0],
     ['crossed fingers', 'G1@6', 'G4@5', 4],
     ['crossed fingers', 'G4@5', 'G1@6', 4],
     ['crossed fingers', 'G2@4', 'G1@6', 0],
@@ -149,6 +127,7 @@ describe('terms of a move', () => {
     ['skipped string', 'G1@3', 'E1@3', 2 * fitted.skipped],
     ['skipped string', 'A1@3', 'G1@3', 1.25 * fitted.skipped],
     ['skipped string', 'A1@3', 'D1@3', 0],
+    ['skipped string', 'A1@3', 'A4@3', 0],
     ['open after open', 'G0@3', 'D0@3', 0.84],
     ['open after open', 'G0@3', 'G0@3', 0],
     ['open after open', 'G0@3', 'D1@3', 0],
@@ -164,6 +143,14 @@ describe('terms of a move', () => {
     ['open string rings on', 'A0@9', 'G1@9', 0],
     ['open string rings on', 'A1@3', 'G1@1', 0],
     ['open string rings on', 'D0@5', 'D4@5', 0],
+    // A tritone on the string that is stopped itself; one left by a stopped note; two open strings.
+    ['open string rings on', 'D0@4', 'D4@4', 0],
+    ['open string rings on', 'D1@4', 'G4@3', 0],
+    ['open string rings on', 'E0@3', 'D0@3', 0],
+    // Over the thumb the third finger is the last, which leaves none to lie on the string.
+    ['open string rings on', 'G0@13', 'D3@13', fitted.ringing],
+    ['open string rings on', 'G0@14', 'D2@14', 0],
+    ['open string rings on', 'D0@12', 'G2@12', 0],
   ] as const)('%s, %s to %s: %d', (name, from, to, amount) => {
     expect(moveAmount(name, from, to)).toBeCloseTo(amount, 9);
   });
@@ -212,6 +199,7 @@ describe('terms of a hold', () => {
     ['heavy string high up', 'E1@8', 2 * 3 * 0.084],
     ['heavy string high up', 'E1@6', 0],
     ['heavy string high up', 'G1@8', 0],
+    ['heavy string high up', 'E0@8', 0],
     ['thumb off its place', 'G4@4-', 0.3],
     ['thumb off its place', 'G1@4+', 0.3],
     ['thumb off its place', 'G1@4', 0],
@@ -251,8 +239,8 @@ describe('terms of a hold', () => {
 });
 
 describe('an open string outside chord and scale', () => {
-  const slot = (strength: number): Slot => {
-    const key = makeKey(noteName('Gb'), 'major');
+  const slot = (strength: number, tonic = 'Gb'): Slot => {
+    const key = makeKey(noteName(tonic), 'major');
     const harmony = { chord: null, scale: { name: 'G flat major', notes: keyNotes(key) }, key };
     return { strength, harmony } as unknown as Slot;
   };
@@ -262,6 +250,10 @@ describe('an open string outside chord and scale', () => {
     ['A1@3', 1, 0],
   ] as const)('%s at strength %d: %d', (one, strength, amount) => {
     expect(openOutsideFeature.amount(slot(strength), place(one))).toBeCloseTo(amount, 9);
+  });
+
+  it('is not forgiven what it does not cost: in the scale it is a note like others', () => {
+    expect(openOutsideFeature.amount(slot(1, 'C'), place('A0@3'))).toBe(0);
   });
 });
 
@@ -282,60 +274,6 @@ describe('the figures', () => {
     for (const { unit, source } of terms) {
       expect(unit).toMatch(/\S/);
       expect(source).toMatch(/our assumption|tuning/);
-    }
-  });
-});
-
-describe('a pivot', () => {
-  const kind = (from: string, to: string): string =>
-    moveBetween(at(defaultInstrument), place(from), place(to)).kind;
-
-  it.each([
-    ['G1@3', 'G4@4-', 'pivot'],
-    ['G1@3', 'D2@4-', 'pivot'],
-    ['G4@4', 'G1@3+', 'pivot'],
-    // Back to the thumb.
-    ['G4@4-', 'G1@3', 'pivot'],
-    // The thumb comes along: a shift.
-    ['G1@3', 'G4@4', 'bare shift'],
-    // The hand turns away from the note.
-    ['G1@7', 'G4@6', 'bare shift'],
-    ['G1@3', 'G1@4', 'bare shift'],
-    ['G4@4-', 'G4@3', 'bare shift'],
-  ])('%s to %s: %s', (from, to, expected) => {
-    expect(kind(from, to)).toBe(expected);
-  });
-
-  it.each([
-    // A stay keeps the thumb, an open string and a shift bring it under the hand.
-    ['G4@4-', 'G1@4-', true],
-    ['G4@4-', 'G1@4', false],
-    ['G4@4-', 'D0@4', true],
-    ['G4@4-', 'G1@6', true],
-    ['G1@4', 'G4@4-', false],
-    ['D0@3', 'G4@4-', false],
-    ['G1@6', 'G4@4-', false],
-    // No second pivot away from the thumb.
-    ['G1@4-', 'G4@5-', false],
-    // Turning against the fingers is no pivot.
-    ['G4@3', 'G1@4-', false],
-  ])('%s to %s: the thumb can follow: %s', (from, to, expected) => {
-    expect(thumbFollows({ rest: seconds(0) }, place(from), place(to))).toBe(expected);
-  });
-
-  it('is not needed over a rest: the thumb comes along', () => {
-    expect(thumbFollows({ rest: seconds(0.1) }, place('G4@4-'), place('G1@4'))).toBe(true);
-    expect(thumbFollows({ rest: seconds(0.1) }, place('G1@3'), place('G4@4-'))).toBe(false);
-  });
-
-  it('has its thumb behind the neck, from the first stop to the heel', () => {
-    for (const instrument of [defaultInstrument, findInstrument('electric-4')!]) {
-      for (const one of allPlacements(instrument, defaultHand, { highestPosition: 14 })) {
-        if (one.thumb === undefined) continue;
-        expect(one.frame).toBe('closed');
-        expect(one.position + one.thumb).toBeGreaterThanOrEqual(1);
-        expect(one.position + one.thumb).toBeLessThan(instrument.heel);
-      }
     }
   });
 });

@@ -90,3 +90,13 @@ describe('notes that are not free', () => {
     expect(stepCost(slot, C, G)).toBe(0);
   });
 });
+
+describe('where nothing is wished for', () => {
+  it.each(['plain or bold', 'inside or outside', 'height wished for'])('%s costs nothing', (name) => {
+    for (const slot of [inner, leaning(inner, {})])
+      for (const midi of [C, Db, E]) expect(pitchCost(name, slot, midi)).toBe(0);
+  });
+  it('nor do steps or leaps', () => {
+    for (const slot of [inner, leaning(inner, {})]) expect(stepCost(slot, C, G)).toBe(0);
+  });
+});
