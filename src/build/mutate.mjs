@@ -13,7 +13,7 @@ const areas = {
   features: {
     files: [`${pipeline}/5-line/features/*.ts`],
     tests: [
-      ...['hand-terms', 'melody-terms', 'wished-terms', 'sums', 'moves', 'move-table', 'report'].map(
+      ...['hand-terms', 'melody-terms', 'wished-terms', 'sums', 'moves', 'report'].map(
         (name) => `tests/pipeline/5-line/${name}.test.ts`,
       ),
       'tests/pipeline/5-line/grammar/*.test.ts',

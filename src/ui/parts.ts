@@ -1,9 +1,7 @@
 // Parts of the screen that nobody sees at first: their code is fetched once the line stands, or when one is opened.
-import type { Component } from 'svelte';
+import type { Load } from './shared/load';
+import { fetched } from './staff';
 import type { DialogName, DrawerName, LargeName, PageName, SmallPanelName } from './shared/panels.svelte';
-
-/** Fetches the code of a part that needs nothing but the context. */
-export type Load = () => Promise<{ readonly default: Component<Record<string, never>> }>;
 
 export const drawers: Readonly<Record<DrawerName, Load>> = {
   changes: () => import('./changes/ChangesDrawer.svelte'),
@@ -53,10 +51,10 @@ export const heads = {
 } satisfies Record<string, Load>;
 
 /** Parts of the drawn line that are there for some work on it only. */
-const inTheLine = [() => import('./staff/EditNotes.svelte'), () => import('./wishes/DrawnHeights.svelte')];
+export const inTheLine = { ...fetched, drawnHeights: () => import('./wishes/DrawnHeights.svelte') };
 
 /** Fetches everything that may be opened; what fails is tried again when it is opened. */
 export function fetchAhead(): void {
   const parts = [drawers, sheets, dialogs, pages, larges, heads].flatMap((some) => Object.values<Load>(some));
-  for (const load of [...parts, ...inTheLine]) load().catch(() => undefined);
+  for (const load of [...parts, ...Object.values(inTheLine)]) load().catch(() => undefined);
 }

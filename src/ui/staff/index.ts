@@ -1,1 +1,2 @@
 export { default as Staff } from './Staff.svelte';
+export { fetched } from './fetched';
