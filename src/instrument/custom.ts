@@ -1,4 +1,4 @@
-// A bass of the player's own: any tuning, length and heel, checked.
+// A bass with what its player changed: any tuning, length and heel, checked.
 import table from '../../shared/instruments/instruments.json' with { type: 'json' };
 import { midiOf, millimetres, parseNoteName, semitones, soundingMidi } from '../music';
 import { defaultInstrument, findInstrument, lengthRange, makeStrings } from './instruments';
@@ -11,24 +11,6 @@ export const heelRange = { least: table.heelRange.least, most: table.heelRange.m
 
 /** Longest text of a tuning that is read. */
 export const tuningLength = 60;
-
-/** What a player enters. */
-export interface OwnBass {
-  readonly name: string;
-  /** Open strings, lowest first as players say them: "E1 A1 D2 G2". Octaves are sounding ones. */
-  readonly tuning: string;
-  /** mm */
-  readonly length: number;
-  /** First-finger semitone at the heel. */
-  readonly heel: number;
-  readonly fretted?: boolean;
-}
-
-/** The bass, or in words what is wrong with it. */
-export interface OwnBassResult {
-  readonly instrument: Instrument | null;
-  readonly problems: readonly string[];
-}
 
 const notePattern = /^([A-Ga-g])([#♯b♭]?)(-?\d)$/;
 
@@ -72,26 +54,6 @@ function checkNumber(value: number, least: number, most: number, what: string, p
   return isWithin;
 }
 
-/** A bass of any tuning and length. Everything else about it is computed from these. */
-export function ownBass({ name, tuning, length, heel, fretted }: OwnBass): OwnBassResult {
-  const problems: string[] = [];
-  const pitches = readTuning(tuning, problems);
-  checkNumber(length, lengthRange.least, lengthRange.most, 'The string length in mm', problems);
-  checkNumber(heel, heelRange.least, heelRange.most, 'The semitone at the heel', problems);
-  if (!Number.isInteger(heel)) problems.push('The semitone at the heel must be a whole number.');
-  if (problems.length > 0) return { instrument: null, problems };
-  const instrument: Instrument = {
-    id: 'own',
-    name: name.trim().slice(0, 60) || 'own bass',
-    length: millimetres(length),
-    strings: makeStrings([...pitches].reverse().map(soundingMidi)),
-    heel: semitones(heel),
-    highestStop: semitones(24),
-    ...(fretted ? { fretted } : {}),
-  };
-  return { instrument, problems };
-}
-
 /** A bass from the list with what its player changed; null leaves a thing as it is in the list. */
 export interface BassSetting {
   /** Id in the list. */
@@ -117,9 +79,11 @@ export function bassOf({ id, length, heel, tuning }: BassSetting): {
     checkNumber(length, lengthRange.least, lengthRange.most, 'The string length in mm', problems);
   const isHeel =
     heel !== null && checkNumber(heel, heelRange.least, heelRange.most, 'The semitone at the heel', problems);
-  const pitches = tuning === null ? [] : readTuning(tuning.slice(0, tuningLength), problems);
+  const wrongStrings: string[] = [];
+  const pitches = tuning === null ? [] : readTuning(tuning.slice(0, tuningLength), wrongStrings);
+  problems.push(...wrongStrings);
   const { extension, ...rest } = listed;
-  const isTuned = tuning !== null && problems.length === 0 && pitches.length > 0;
+  const isTuned = tuning !== null && wrongStrings.length === 0;
   const kept = isTuned || !extension ? rest : listed;
   const instrument: Instrument = {
     ...kept,

@@ -1,4 +1,3 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   allPlacements,
@@ -16,9 +15,7 @@ import {
   lengthRange,
   lowestPitch,
   highestPitch,
-  makeStrings,
   namedPosition,
-  ownBass,
   positionName,
   regionOf,
   stopInterval,
@@ -140,50 +137,5 @@ describe('arm zones and position names', () => {
     expect(namedPosition(defaultInstrument, position, 'numeral')).toBe('III½');
     expect(namedPosition(defaultInstrument, position, 'first-finger note')).toBe('D♭');
     expect(namedPosition(defaultInstrument, position, 'both')).toBe('III½ (D♭)');
-  });
-});
-
-describe('a bass of one’s own', () => {
-  const own = { name: 'mine', tuning: 'E1 A1 D2 G2', length: 1060, heel: 8 };
-
-  it('is the default bass when the same is entered', () => {
-    const { instrument, problems } = ownBass(own);
-    expect(problems).toEqual([]);
-    expect(instrument!.strings).toEqual(defaultInstrument.strings);
-    expect(instrument!.strings).toEqual(makeStrings([43, 38, 33, 28]));
-    expect(allPlacements(instrument!, defaultHand, range)).toEqual(
-      allPlacements(defaultInstrument, defaultHand, range),
-    );
-  });
-
-  it('takes fifths, flats, five strings and a D neck', () => {
-    expect(ownBass({ ...own, tuning: 'C1, G1, D2, A2' }).instrument!.strings[0]!.open).toBe(45);
-    expect(ownBass({ ...own, tuning: 'B♭0 Eb1 Ab1 D♭2 F#2', heel: 7 }).instrument!.strings).toHaveLength(5);
-  });
-
-  it.each([
-    [{ tuning: '' }, 'names 0'],
-    [{ tuning: 'E1 A1' }, 'names 2'],
-    [{ tuning: 'E1 A1 D2 H2' }, 'String 4'],
-    [{ tuning: 'E A D G' }, 'octave'],
-    [{ tuning: 'G2 D2 A1 E1' }, 'lowest string first'],
-    [{ tuning: 'E1 A1 D2 G9' }, 'out of the range'],
-    [{ length: 700 }, '850 to 1150'],
-    [{ length: Number.NaN }, '850 to 1150'],
-    [{ heel: 7.5 }, 'whole number'],
-  ])('says what is wrong with %j', (wrong, words) => {
-    const { instrument, problems } = ownBass({ ...own, ...wrong });
-    expect(instrument).toBeNull();
-    expect(problems.join(' ')).toContain(words);
-  });
-
-  it('never throws on any tuning', () => {
-    fc.assert(
-      fc.property(fc.string({ maxLength: 60 }), fc.double(), fc.double(), (tuning, length, heel) => {
-        const { instrument, problems } = ownBass({ ...own, tuning, length, heel });
-        expect(instrument === null).toBe(problems.length > 0);
-      }),
-      { numRuns: 200, seed: 3 },
-    );
   });
 });
