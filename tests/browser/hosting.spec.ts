@@ -28,7 +28,7 @@ const names: readonly RegExp[] = [
   /^https:\/\/svelte\.dev\/e\/\w+$/,
   /^https:\/\/bit\.ly\/wb-precache$/,
   // In licence texts.
-  /^https?:\/\/(github\.com\/|scripts\.sil\.org\/OFL|openfontlicense\.org|mathiasbynens\.be|www\.apache\.org\/licenses)/,
+  /^https?:\/\/(github\.com\/|scripts\.sil\.org\/OFL|openfontlicense\.org|mathiasbynens\.be|www\.apache\.org\/licenses|blueoakcouncil\.org\/license)/,
 ];
 
 test('nothing in the build points outside it', () => {
