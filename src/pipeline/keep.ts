@@ -50,7 +50,7 @@ export function keptWishes(request: Keeper, timeline: Timeline): readonly Wish[]
   return [
     ...locks.map((index): Wish => ({
       words: `bar ${numberOfBar(index)} held`,
-      source: { kind: 'limit', limit: 'kept bar', bar: numberOfBar(index) },
+      source: { kind: 'limit', limit: 'kept bar', bar: placed.held.get(index)!.bar },
       allows: (placement, slot) => {
         if (slot.bar !== index) return true;
         const note = noteAt(placed, timeline, slot);

@@ -3,6 +3,7 @@ import { handPosition, regionOf, type StringNumber } from '../../src/instrument'
 import { soundingMidi, barNumber, numberOfBar, barIndex, type BarNumber } from '../../src/music';
 import { keptOf, barMarks, type KeptBar, type WalkRequest } from '../../src/pipeline';
 import { placeKept } from '../../src/pipeline/kept-bars';
+import { giveUp, newStudy } from '../../src/state/document';
 import { chartText, requestFor, walked, walkKept, type Walked } from './request';
 
 const blues = chartText('back-stairs-blues.txt');
@@ -211,6 +212,19 @@ describe('locked bars', () => {
     expect(result.impossible?.conflict.map(({ words }) => words)).not.toContain('the notes shown before');
     expect(result.impossible?.cheapest).not.toBeNull();
     expect(walked(blues, { ...free, kept: marked(before), limits }).line.notes).toHaveLength(48);
+  });
+
+  it('that moved along are named where they stand and let go of where they were kept', () => {
+    const before = walked('Key: F\n| F7 | Bb7 | Am7 | D7 | Gm7 | C7 |', free);
+    const text = 'Key: F\n| F7 | Bb7 | Bdim7 | Am7 | D7 | Gm7 | C7 |';
+    const { placement } = before.line.notes.find(({ bar }) => bar === 5)!;
+    const pin = { bar: barNumber(6), beat: 1, midi: soundingMidi(placement.midi + 3) };
+    const kept = marked(before, [barNumber(5)]);
+    const { impossible } = walkKept(requestFor(text, { ...free, kept, pins: [pin] }));
+    const held = impossible?.conflict.find(({ words }) => words === 'bar 6 held');
+    expect(held?.source).toMatchObject({ limit: 'kept bar', bar: 5 });
+    const freed = giveUp(newStudy(text, { kept }), held!).kept;
+    expect(barsOf(walked(text, { ...free, kept: freed, pins: [pin] }), 6)[0]?.midi).toBe(pin.midi);
   });
 });
 

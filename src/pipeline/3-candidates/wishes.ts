@@ -111,7 +111,7 @@ export interface Wish {
         readonly kind: 'limit';
         readonly limit: LimitName;
         readonly position?: HandPosition;
-        /** The bar kept as it is, in playing order from 1. */
+        /** The kept bar's number where it was kept; it may have moved along with its chart since. */
         readonly bar?: BarNumber;
       };
   /** Limits, those of kept bars and layers excepted, look at the placement alone. */
