@@ -1,5 +1,5 @@
 // `ramble night`: a night file planned; its minutes, and what its wishes cost.
-import { positionName, regions } from '../instrument';
+import { isOpenString, positionName, regions } from '../instrument';
 import { scientificName, printKey } from '../music';
 import {
   lengthText,
@@ -33,7 +33,7 @@ const faults: Readonly<Record<NightFault, string>> = {
 const placeText = ({ first }: TunePlan): string =>
   first === null
     ? '-'
-    : `${scientificName(first.pitch)} ${first.string}.${first.placement.finger}${first.placement.finger === '0' ? '' : ` ${positionName(first.placement.position)}`}`;
+    : `${scientificName(first.pitch)} ${first.string}.${first.placement.finger}${isOpenString(first.placement) ? '' : ` ${positionName(first.placement.position)}`}`;
 
 const columns = ['tune', 'key', 'tempo', 'first note', 'minutes', ...regions, 'open', 'not walked'] as const;
 

@@ -1,4 +1,5 @@
 // Places to live on the neck: starting limits for where stopped notes may lie.
+import { isOpenString } from './placements';
 import table from '../../shared/hand/places.json' with { type: 'json' };
 import { handPosition } from './positions';
 import { wayIds, type HandPosition, type Placement, type WayId } from './types';
@@ -43,7 +44,7 @@ export const liesIn = (
 ): boolean =>
   place.areas.some(
     (area) =>
-      (area.strings === null || placement.finger === '0' || placement.string <= area.strings) &&
+      (area.strings === null || isOpenString(placement) || placement.string <= area.strings) &&
       holds(area, placement.position),
   );
 

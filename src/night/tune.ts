@@ -1,6 +1,6 @@
 // One tune of a night, solved exactly under whatever the night asks of it.
 import { bpm, secondsOf, ticksPerQuarter, type Bpm } from '../music';
-import { regionOf, regions, type Region } from '../instrument';
+import { isOpenString, regionOf, regions, type Region } from '../instrument';
 import {
   forgetSolved,
   pathCost,
@@ -211,7 +211,7 @@ function countAlong({ setting, path }: ChosenPath, played: number, prices: reado
     const beats = slot.ticks / ticksPerQuarter;
     all += beats;
     borne += priceOf(placement, slot.ticks, prices);
-    if (placement.finger !== '0') byRegion[regionOf(placement.position)] += beats;
+    if (!isOpenString(placement)) byRegion[regionOf(placement.position)] += beats;
   }
   return { all, byRegion, borne };
 }

@@ -3,7 +3,7 @@
 // Prices compare whole lines: the best line through a place at a beat against the best line there is. They do not depend
 // on the take that is shown. Elbow room depends on the note before, so it is told for the line that is shown.
 import { milli, pitchClass, spellInContext, spellPitch, type Milli, type SpelledPitch } from '../music';
-import type { Placement } from '../instrument';
+import { isOpenString, type Placement } from '../instrument';
 import type { Timeline } from './2-timeline';
 import type { SlotCandidates } from './3-candidates';
 import {
@@ -173,7 +173,7 @@ function spotOf(
   meanings: Meanings,
 ): Spot {
   const placement = known.setting.candidates[t]!.placements[h]!;
-  const key = `${placement.midi} ${placement.finger === '0'}`;
+  const key = `${placement.midi} ${isOpenString(placement)}`;
   const meaning = meanings.get(key) ?? meaningOf(known, t, placement);
   meanings.set(key, meaning);
   return { placement, ...meaning, price: milli(price), choices: choicesAt(known, room, t, h) };
@@ -183,7 +183,7 @@ function spotOf(
 function cheapestStopped({ placements }: SlotCandidates, prices: Int32Array): number {
   let found = -1;
   placements.forEach((placement, h) => {
-    if (placement.finger === '0' || prices[h]! >= infinite) return;
+    if (isOpenString(placement) || prices[h]! >= infinite) return;
     if (found < 0 || prices[h]! < prices[found]!) found = h;
   });
   return found;
@@ -194,7 +194,7 @@ type OpenStringCase = Pick<SlotExplanation, 'openStringBuys' | 'openStringRoutes
 /** What the open string h of slot t buys, with both routes. */
 function openStringCase({ setting, prices }: Known, t: number, h: number, own: Int32Array): OpenStringCase {
   const { candidates } = setting;
-  const isOpen = candidates[t]!.placements[h]!.finger === '0';
+  const isOpen = isOpenString(candidates[t]!.placements[h]!);
   const stopped = isOpen ? cheapestStopped(candidates[t]!, own) : -1;
   const parting = stopped < 0 ? null : prices.parting(t, h, stopped);
   if (!parting) return { openStringBuys: null };

@@ -4,7 +4,7 @@
 // A search, not a minimum: what it finds has the shares, and within the bars given it is the best. Whether it is the least
 // there is, or by how much it may be over it, is for lessons/shares.ts to say.
 import { numberOfBar } from '../music';
-import { regionOf, type Region } from '../instrument';
+import { isOpenString, regionOf, type Region } from '../instrument';
 import { infinite, pathCost, type Path } from './4-solver';
 import type { Setting } from './setting';
 
@@ -38,7 +38,7 @@ export function confined(setting: Setting, given: Given): Setting {
     if (region === undefined) return slot;
     const { placements } = candidates[t]!;
     const placementCosts = slot.placementCosts.map((cost, h) =>
-      placements[h]!.finger === '0' || regionOf(placements[h]!.position) === region ? cost : infinite,
+      isOpenString(placements[h]!) || regionOf(placements[h]!.position) === region ? cost : infinite,
     );
     return { ...slot, placementCosts };
   });

@@ -4,13 +4,9 @@
 // cost the same are one object again, so that a form that comes round is still known to come round.
 import { getOrMake } from '../cache';
 import { milli, ticksPerQuarter, type Milli, type Ticks } from '../music';
-import { regionOf, type Placement } from '../instrument';
-import type { RegionPrice, SlotCandidates } from './3-candidates';
+import type { Placement } from '../instrument';
+import { isCounted, type RegionPrice, type SlotCandidates } from './3-candidates';
 import { bestPath, pathCost, type Lattice, type LatticeSlot, type Path } from './4-solver';
-
-/** True for a stopped note in the region. */
-export const liesInRegion = (placement: Placement, { region }: Pick<RegionPrice, 'region'>): boolean =>
-  placement.finger !== '0' && regionOf(placement.position) === region;
 
 /**
  * What prices add to a note, in cost units. Rounded down: a line never bears more than price times beats, so that a bound
@@ -19,7 +15,7 @@ export const liesInRegion = (placement: Placement, { region }: Pick<RegionPrice,
 export function priceOf(placement: Placement, ticks: Ticks, prices: readonly RegionPrice[]): number {
   const beats = ticks / ticksPerQuarter;
   return prices.reduce((sum, price) => {
-    const isPriced = liesInRegion(placement, price) === (price.side === 'inside');
+    const isPriced = isCounted(placement, price) === (price.side === 'inside');
     return sum + (isPriced ? Math.floor(price.perBeat * beats) : 0);
   }, 0);
 }

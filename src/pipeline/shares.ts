@@ -2,9 +2,9 @@
 //
 // The surcharge is a Lagrange multiplier; the line's own cost is told without it.
 import { ticksPerQuarter } from '../music';
-import type { Limits, ShareLimit, SlotCandidates } from './3-candidates';
+import { isCounted, type Limits, type ShareLimit, type SlotCandidates } from './3-candidates';
 import type { Path } from './4-solver';
-import { liesInRegion, priced } from './prices';
+import { priced } from './prices';
 import type { Setting } from './setting';
 import { spreadRegions } from './spread';
 
@@ -46,7 +46,7 @@ function excess(setting: Setting, path: Path, { region, share }: ShareLimit): nu
   let inside = 0;
   setting.candidates.slice(0, setting.played).forEach((candidates, t) => {
     beats += beatsOf(candidates);
-    if (liesInRegion(candidates.placements[path[t]!]!, { region })) inside += beatsOf(candidates);
+    if (isCounted(candidates.placements[path[t]!]!, { region })) inside += beatsOf(candidates);
   });
   return inside - share * beats;
 }

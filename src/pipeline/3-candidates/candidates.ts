@@ -5,7 +5,7 @@
 // wish. A set may be empty: then no line exists, and the caller says why.
 import { getOrMake, makeCache, Numbers, type Cache } from '../../cache';
 import { pitchClass, pitchClassOf, type Chord, type Scale, type SoundingMidi } from '../../music';
-import type { Placement } from '../../instrument';
+import { isOpenString, type Placement } from '../../instrument';
 import type { Slot, TimelineChord } from '../2-timeline';
 import { isPinnedAt, type Wish } from './wishes';
 
@@ -201,7 +201,7 @@ export function findCandidates(
   const byPitch = placementsByPitch(placements);
   const playable = [...byPitch.keys()].sort((a, b) => a - b);
   const inRange = playable.filter((midi) => midi >= range.lowest && midi <= range.highest);
-  const openByPitch = placementsByPitch(placements.filter((one) => one.finger === '0'));
+  const openByPitch = placementsByPitch(placements.filter((one) => isOpenString(one)));
   const limits = wishes.filter(isEverywhere);
   const local = wishes.filter((wish) => !isEverywhere(wish));
   const leftEverywhere = new Map<CandidateSet, CandidateSet>();

@@ -51,7 +51,7 @@ export interface StayLimit {
 export const isCounted = (
   placement: Pick<Placement, 'finger' | 'position'>,
   { region }: Pick<StayLimit, 'region'>,
-): boolean => placement.finger !== '0' && (region === 'any' || regionOf(placement.position) === region);
+): boolean => !isOpenString(placement) && (region === 'any' || regionOf(placement.position) === region);
 
 /** The wish about the longest stay, in words. */
 export const stayWords = ({ region, beats }: StayLimit): string =>

@@ -4,7 +4,7 @@
 // return to the top of the form: it shapes the end of the line, is paid for by the last note and is not played.
 // Post: the items of all notes add up to the cost of the path.
 import { milli, spellPitch, numberOfBar, type Milli } from '../../music';
-import type { Placement } from '../../instrument';
+import { isOpenString, type Placement } from '../../instrument';
 import type { Slot } from '../2-timeline';
 import type { SlotCandidates } from '../3-candidates';
 import { moveContextOf, type CostModel } from './cost-model';
@@ -81,7 +81,7 @@ interface PlayedStep extends PathStep, PlayedNote {
 function playedSteps(steps: readonly PathStep[], model: CostModel): readonly PlayedStep[] {
   return steps.map((step, index) => {
     const move = moveInto(steps, index, model);
-    const carries = step.placement.finger === '0' && move.kind === 'covered shift';
+    const carries = isOpenString(step.placement) && move.kind === 'covered shift';
     return {
       ...step,
       midi: step.placement.midi,

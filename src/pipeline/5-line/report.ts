@@ -83,7 +83,7 @@ function distancesOf(notes: readonly LineNote[], kind: MoveKind): Distances {
 function holdsOf(notes: readonly LineNote[], player: HandOnBass): Readonly<Record<HoldEase, number>> {
   const holds = { relaxed: 0, comfortable: 0, practical: 0 };
   for (const { placement } of notes) {
-    if (placement.finger === '0') continue;
+    if (isOpenString(placement)) continue;
     const share = stretchShare(player, placement);
     if (share > spanShares.comfortable) holds.practical++;
     else if (share > spanShares.relaxed) holds.comfortable++;

@@ -1,4 +1,5 @@
 // A layer on a ground as what the solver works on: the candidates under both, and the lattice that holds the layer.
+import { isOpenString } from '../../instrument';
 import { walkingRange } from '../range';
 import { makeSetting, requestWishes, type Caches, type Setting } from '../setting';
 import type { Timeline } from '../2-timeline';
@@ -66,7 +67,7 @@ const skipsOnOpen = (lattice: Lattice, candidates: readonly SlotCandidates[]): L
     const { slot: moment, placements } = candidates[t]!;
     if (moment.articulation !== 'ghost') return slot;
     const placementCosts = slot.placementCosts.map((cost, h) =>
-      placements[h]!.finger === '0' ? cost : cost + stoppedSkip,
+      isOpenString(placements[h]!) ? cost : cost + stoppedSkip,
     );
     return { ...slot, placementCosts };
   }),

@@ -1,6 +1,12 @@
 // Every word the map says, and how it says notes, places and moves. The panels beside the map use the same ones.
 import type { SpelledPitch } from '../../music';
-import type { Finger, HandPosition, Instrument, Placement } from '../../instrument';
+import {
+  isOpenString,
+  type Finger,
+  type HandPosition,
+  type Instrument,
+  type Placement,
+} from '../../instrument';
 import type { LineNote, Move } from '../../pipeline';
 import { noteAloud, noteText } from '../words/notes';
 import { stringAloud, stringText } from '../words/strings';
@@ -77,8 +83,9 @@ function moveTextOf(move: Move, placement: Placement, name: PositionName): strin
 export function boardLabel(note: LineNote, instrument: Instrument, name: PositionName): string {
   const { placement } = note;
   const string = stringAloud(instrument, placement.string);
-  const where =
-    placement.finger === '0' ? `open string ${string}` : `string ${string}, ${fingerText(placement.finger)}`;
+  const where = isOpenString(placement)
+    ? `open string ${string}`
+    : `string ${string}, ${fingerText(placement.finger)}`;
   return `${placeInTime(note)}, ${spokenPitch(note.pitch)}, ${where}, ${handText(note, name)}`;
 }
 

@@ -1,5 +1,5 @@
 // How the first note of a tune is told: what it is and where it lies.
-import type { HandPosition } from '../../instrument';
+import { isOpenString, type HandPosition } from '../../instrument';
 import type { FirstNote } from '../../night';
 import { fingerText, pitchText } from '../fingerboard/words';
 import { lettered } from '../words/strings';
@@ -11,6 +11,6 @@ export function firstText(
 ): string {
   const note = pitchText(pitch);
   const name = lettered(string, placement.string);
-  if (placement.finger === '0') return `${note}, open ${name} string`;
+  if (isOpenString(placement)) return `${note}, open ${name} string`;
   return `${note} on the ${name} string, ${fingerText(placement.finger)}, in ${positionName(placement.position)}`;
 }

@@ -1,6 +1,6 @@
 // What the staff says to those who do not see it, and the few words it shows.
 import { noteAsSpoken, numberOfBar, type BarNumber, type Chord, type NoteName } from '../../music';
-import type { Instrument } from '../../instrument';
+import { isOpenString, type Instrument } from '../../instrument';
 import type { Timeline, TimelineBar } from '../../pipeline/2-timeline';
 import type { Line, LineNote } from '../../pipeline/5-line';
 import type { Room } from '../travel';
@@ -53,7 +53,7 @@ export function spokenChord(chord: Chord | null): string {
 function held(note: LineNote, instrument: Instrument, name: PositionName): string {
   const { placement, carry } = note;
   const string = stringAloud(instrument, placement.string);
-  if (placement.finger !== '0') {
+  if (!isOpenString(placement)) {
     const finger = placement.finger === 'T' ? 'thumb' : `finger ${placement.finger}`;
     return `${finger}, string ${string}, ${inPosition(placement.position, name)}`;
   }

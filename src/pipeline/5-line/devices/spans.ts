@@ -4,7 +4,7 @@
 // target; what a row's shapes would mask is always found. Ornaments (ghosts, drops, triplets) are passed over: they adorn
 // the line and lead nowhere; each is a device of the rhythm by itself.
 import type { SoundingMidi } from '../../../music';
-import type { Placement } from '../../../instrument';
+import { isOpenString, type Placement } from '../../../instrument';
 import { isOrnament, type Slot } from '../../2-timeline';
 import { opensNext } from './targets';
 import { degreeIn, isBassNote, isChordNote, type Degree } from './degree';
@@ -152,7 +152,7 @@ const loneRows = devices.filter(({ open, articulation }) => open !== null || art
 
 /** Devices of one note that its figure of the rhythm, or its open string, is. */
 function loneDevices(note: PlayedNote, index: number, target: number | null): readonly DeviceSpan[] {
-  const isOpen = note.placement.finger === '0';
+  const isOpen = isOpenString(note.placement);
   const isOutside = degreeIn(note.slot.harmony, note.midi).place === 'outside';
   return loneRows.flatMap(({ id, open, articulation }) => {
     const isIt =

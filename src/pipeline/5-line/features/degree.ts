@@ -1,4 +1,5 @@
 // What a pitch is in its chord, and what that is worth where it stands in the bar.
+import { getOrMake } from '../../../cache';
 import figures from '../../../../shared/rhythm/figures.json' with { type: 'json' };
 import weights from '../../../../shared/weights/music.json' with { type: 'json' };
 import { pitchClass, pitchClassOf, type SoundingMidi } from '../../../music';
@@ -41,12 +42,7 @@ const known = new WeakMap<TimelineChord, readonly ToneClass[]>();
 
 /** What a pitch is in a harmony. */
 export function toneClass(harmony: TimelineChord, midi: SoundingMidi): ToneClass {
-  let classes = known.get(harmony);
-  if (!classes) {
-    classes = classifyAll(harmony);
-    known.set(harmony, classes);
-  }
-  return classes[pitchClass(midi)]!;
+  return getOrMake(known, harmony, () => classifyAll(harmony))[pitchClass(midi)]!;
 }
 
 /** Where a slot stands, for the weight of a degree. */

@@ -1,4 +1,5 @@
 // What it takes to hold a note: place on the neck, weight of the string, spread of the hand, open strings.
+import { getOrMake } from '../../../cache';
 import weights from '../../../../shared/weights/hand.json' with { type: 'json' };
 import {
   isOpenString,
@@ -79,8 +80,7 @@ export function stretchFeature(player: HandOnBass, tempo: Bpm): Feature<[Slot, P
   return {
     name: 'stretch',
     amount: (slot, placement) => {
-      let cost = known.get(placement);
-      if (cost === undefined) known.set(placement, (cost = stretchCost(stretchShare(player, placement))));
+      const cost = getOrMake(known, placement, () => stretchCost(stretchShare(player, placement)));
       return cost * Math.min(1, secondsOf(slot.ticks, tempo) / weights.stretch.fullAfter);
     },
   };

@@ -1,5 +1,6 @@
 // Notes that deny a chord when they stand on a strong beat: a semitone above its root or third, the fourth over a major
 // third, the third under a suspension, the other seventh or third than the chord has (common practice, no source).
+import { getOrMake } from '../../../cache';
 import { pitchClass, pitchClassOf, type SoundingMidi } from '../../../music';
 import type { TimelineChord } from '../../2-timeline';
 
@@ -37,12 +38,7 @@ function denying({ chord }: TimelineChord): ReadonlySet<number> {
 
 /** True for a note that does not stand on a strong beat of this harmony. */
 export function deniesChord(harmony: TimelineChord, midi: SoundingMidi): boolean {
-  let notes = known.get(harmony);
-  if (!notes) {
-    notes = denying(harmony);
-    known.set(harmony, notes);
-  }
-  return notes.has(pitchClass(midi));
+  return getOrMake(known, harmony, () => denying(harmony)).has(pitchClass(midi));
 }
 
 const ninth = 2;
