@@ -28,7 +28,9 @@ const areas = {
       'src/playback/lean.ts',
       'src/playback/lookup.ts',
     ],
-    tests: ['schedule', 'comping', 'lean', 'lookup', 'swing'].map((name) => `tests/playback/${name}.test.ts`),
+    tests: ['schedule', 'comping', 'comp-hits', 'lean', 'lookup', 'swing'].map(
+      (name) => `tests/playback/${name}.test.ts`,
+    ),
   },
   chords: {
     files: ['lexer', 'grammar', 'parse', 'characters'].map((name) => `src/music/chord/${name}.ts`),
