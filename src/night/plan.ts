@@ -4,7 +4,8 @@ import { stringName } from '../instrument';
 import { emptyCaches, cachesBeside, type LineNote, type Caches, type WalkResult } from '../pipeline';
 import { addMeasures, handInkOf, measureOf, noMeasure, staysOf, unwalked } from './measure';
 import { isPriced } from './price';
-import { excessOf, findPrices, gapOf, sumOf, tolerance, type Found } from './search';
+import { gapOf, isKept, sumOf, tolerance } from './loads';
+import { findPrices, type Found } from './search';
 import { spreadOf } from './spread';
 import {
   askedOf,
@@ -108,7 +109,7 @@ function wishPlan(
   }
   return {
     wish,
-    holds: excessOf(wish, now.solved) <= tolerance,
+    holds: isKept(wish, now.solved),
     reached: now.night.byRegion[wish.region],
     before: before.byRegion[wish.region],
     nearest: found.missed.get(at) ?? null,
