@@ -28,7 +28,7 @@ const areas = {
       'src/playback/lean.ts',
       'src/playback/lookup.ts',
     ],
-    tests: ['schedule', 'comping', 'comp-hits', 'lean', 'lookup', 'swing'].map(
+    tests: ['schedule', 'comping', 'comp-hits', 'schedule-band', 'lean', 'lookup', 'swing'].map(
       (name) => `tests/playback/${name}.test.ts`,
     ),
   },
