@@ -5,7 +5,7 @@ export * from './5-line';
 export * from './explain';
 export * from './lessons';
 export { keptOf } from './keep';
-export { barMarks } from './kept-bars';
+export { barMarks, placeKept } from './kept-bars';
 export * from './pipeline';
 export * from './plain-settings';
 export { priceOf } from './prices';

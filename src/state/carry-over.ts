@@ -1,15 +1,17 @@
 // What stays of the line when the study changes.
-import type { KeptBar } from '../pipeline';
 import type { Study } from './document';
 import { letGo, withMarks } from './keeping';
+
+/** Kept notes and pins, numbered as the bars were when both were held. */
+export type HeldBefore = Pick<Study, 'kept' | 'pins'>;
 
 export interface CarryOver {
   /** The study before the change. */
   readonly before: Study;
   /** What the bars of the line shown for it were made for; null when none is shown for it yet. */
   readonly marks: readonly string[] | null;
-  /** The kept notes before the run of typing that this change belongs to; null outside such a run. */
-  readonly beforeTyping: readonly KeptBar[] | null;
+  /** What was held before the run of typing that this change belongs to; null outside such a run. */
+  readonly beforeTyping: HeldBefore | null;
 }
 
 /**
@@ -19,7 +21,7 @@ export interface CarryOver {
 export function carryOver(next: Study, { before, marks, beforeTyping }: CarryOver): Study {
   if (next.kept !== before.kept || next.stars !== before.stars) return next;
   if (next.temperature === 0) return letGo(next);
-  if (beforeTyping) return { ...next, kept: beforeTyping };
+  if (beforeTyping) return { ...next, ...beforeTyping };
   if (marks) return { ...next, kept: withMarks(before.kept, marks) };
   return before.kept.every(({ mark }) => mark !== undefined) ? next : letGo(next);
 }

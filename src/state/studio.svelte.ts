@@ -9,7 +9,6 @@ import {
   type Chart,
   type Explanation,
   type Impossible,
-  type KeptBar,
   type Line,
   type Problem,
   type Timeline,
@@ -18,13 +17,14 @@ import {
 import type { BarRange } from '../playback';
 import type { Answered, Progress } from '../worker';
 import type { Asker, StudioParts } from './asking';
-import { carryOver } from './carry-over';
+import { carryOver, type HeldBefore } from './carry-over';
 import * as verbs from './document';
 import type { LessonNames, Study } from './document';
 import { Edits, type ShownLine } from './edits';
 import { amend, closeGroup, historyOf, record, redo, undo, type History } from './history';
 import * as keeping from './keeping';
 import { extendRange, firstPlayed, fitRange, rangeWith } from './loop';
+import { pinsAlong } from './pins-along';
 import { instrumentOf, requestOf } from './request';
 import { handIn } from './setup';
 import { titleOf } from './titles';
@@ -76,8 +76,8 @@ export class Studio extends Edits {
   #bars = $state.raw<BarRange | null>(null);
   /** The version of the study that holds the notes shown for it. */
   #settled: Study | null = null;
-  /** The kept notes before a run of typing began, so that a chord half typed costs no bar. */
-  #beforeTyping: readonly KeptBar[] | null = null;
+  /** What was held before a run of typing began, so that a chord half typed costs no bar and no pin. */
+  #beforeTyping: HeldBefore | null = null;
   /** The study was put on the desk and has not been answered yet. */
   #isFresh = true;
 
@@ -319,7 +319,8 @@ export class Studio extends Edits {
     const goesOn = recorded.past === this.#history.past;
     const beforeTyping = goesOn ? this.#beforeTyping : null;
     const carried = carryOver(next, { before: this.study, marks: this.#marks(), beforeTyping });
-    this.#beforeTyping = group === 'chart' ? (beforeTyping ?? carried.kept) : null;
+    const { kept, pins } = carried;
+    this.#beforeTyping = group === 'chart' ? (beforeTyping ?? { kept, pins }) : null;
     // A lesson stays where it is still the same that is asked for: it is made again.
     const lesson = verbs.asksSameLesson(this.study, next) ? carried.lesson : null;
     this.#move(amend(recorded, verbs.setLesson(carried, lesson)));
@@ -327,10 +328,10 @@ export class Studio extends Edits {
 
   /** What the bars of the line shown for the present study were made for. */
   #marks(): readonly string[] | null {
-    const { study } = this;
-    if (this.#settled !== study || !this.#shown) return null;
-    const { bars, feel } = this.#shown.timeline;
-    return barMarks(bars, feel, !goesRound(study.ending));
+    return this.#settled !== this.study || !this.#shown ? null : this.#marksOf(this.#shown.timeline);
+  }
+  #marksOf({ bars, feel }: Timeline): readonly string[] {
+    return barMarks(bars, feel, !goesRound(this.study.ending));
   }
 
   #move(history: History<Study>): void {
@@ -375,6 +376,17 @@ export class Studio extends Edits {
     if (kept !== study && !wasFresh) this.#parts.onkept?.(kept);
   }
 
+  /** Pins that lie elsewhere once the chart is read: the line is asked for anew with them there. */
+  #takePinsAlong(timeline: Timeline): boolean {
+    const found = pinsAlong(this.study, this.#marksOf(timeline));
+    if (!found) return false;
+    const { pins, kept, lostLocks } = found;
+    if (lostLocks > 0) this.#parts.onlost?.('locked bars');
+    this.#history = amend(this.#history, { ...this.study, pins, kept });
+    this.#solve(true);
+    return true;
+  }
+
   /** @param staysAsItIs a lesson without names, such as a key of a round, stays on the sheet as it is */
   #solve(staysAsItIs = false): void {
     this.#isSolving = true;
@@ -389,6 +401,7 @@ export class Studio extends Edits {
   }
 
   #receive({ ask, answer: result, isLatest }: Answered<'walk'>): void {
+    if (isLatest && result.timeline && this.#takePinsAlong(result.timeline)) return;
     this.#result = result;
     this.#failure = null;
     this.#isSolving = !isLatest;
