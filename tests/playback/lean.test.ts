@@ -3,6 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { bpm } from '../../src/music';
 import { feels } from '../../src/pipeline/1-chart';
 import { amounts, makeSchedule, type Part } from '../../src/playback';
+import leanData from '../../shared/rhythm/lean.json' with { type: 'json' };
+import { leanOf } from '../../src/playback/lean';
+import { parts } from '../../src/playback/types';
 import { chartIn } from './feel-charts';
 import { musicOf, settingsWith, swingBlues } from './fixtures';
 
@@ -86,5 +89,52 @@ describe('leans', () => {
       expect(((Math.abs(tick - exact[i]!) / 480) * 60_000) / tempo).toBeLessThan(3),
     );
     expect(leaning).not.toEqual(exact);
+  });
+});
+
+describe('a lean by itself', () => {
+  const bar = 1920;
+  /** After so many bars both sines are where they began. */
+  const round = leanData.driftBars.reduce((product, bars) => product * bars, 1);
+  const tempo = bpm(200);
+  /** Milliseconds for the ticks of a lean. */
+  const inMilliseconds = (ticks: number): number => (ticks / 480) * (60_000 / tempo);
+  const leans = (part: Part, seed = 7): number[] =>
+    Array.from({ length: round * 2 }, (_, half) => leanOf(part, (half * bar) / 2, seed, tempo));
+
+  it.each(parts)(
+    'of %s is what the table says on average, and drifts as far as it says and no further',
+    (part) => {
+      const { lean, drift } = leanData.parts[part];
+      for (const seed of [1, 2, 3]) {
+        const found = leans(part, seed).map(inMilliseconds);
+        const mean = found.reduce((sum, one) => sum + one, 0) / found.length;
+        // To a tick, rounded: 5/8 of a millisecond.
+        expect(Math.abs(mean - lean * 1000)).toBeLessThan(0.32);
+        const furthest = Math.max(...found.map((one) => Math.abs(one - lean * 1000)));
+        expect(furthest).toBeLessThanOrEqual(drift * 1000 + 0.32);
+        expect(furthest).toBeGreaterThan(drift * 700 - 0.32);
+      }
+    },
+  );
+
+  it('comes round after both its periods and not before, and has phases of its own in each part', () => {
+    const found = leans('hi-hat');
+    const after = (bars: number): number[] =>
+      found.map((_, half) => leanOf('hi-hat', (half * bar) / 2 + bars * bar, 7, tempo));
+    expect(after(round)).toEqual(found);
+    for (const bars of leanData.driftBars) expect(after(bars)).not.toEqual(found);
+    const shapeOf = (part: Part): string => String(leans(part).map((one) => one - leans(part)[0]!));
+    const drifting = parts.filter((part) => leanData.parts[part].drift > 0);
+    expect(drifting.length).toBeGreaterThan(1);
+    expect(new Set(drifting.map(shapeOf)).size).toBe(drifting.length);
+  });
+
+  it('is the same time at any tempo, so many more ticks at a faster one', () => {
+    for (const tick of [0, 960, 5000]) {
+      const slow = leanOf('hi-hat', tick, 7, bpm(60));
+      expect(Math.abs(leanOf('hi-hat', tick, 7, bpm(240)) - 4 * slow)).toBeLessThanOrEqual(2.5);
+      expect(slow).toBeLessThan(0);
+    }
   });
 });
