@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bpm } from '../../src/music';
+import { barIndex, bpm } from '../../src/music';
 import { makeSchedule, noteAt } from '../../src/playback';
 import { TickClock } from '../../src/playback/clock';
-import { firstAtOrAfter, lastStartedAt } from '../../src/playback/lookup';
+import { firstAtOrAfter, heldInto, isYourTurn, lastStartedAt } from '../../src/playback/lookup';
 import { musicOf, settingsWith, swingBlues } from './fixtures';
 
 describe('what is heard at a tick', () => {
@@ -41,6 +41,70 @@ describe('what is heard at a tick', () => {
         expect(noteAt(schedule, tick).noteIndex).toBe(slow);
       }),
     );
+  });
+});
+
+describe('whose turn it is', () => {
+  const bar = 1920;
+  const thrice = musicOf(swingBlues, undefined, 3);
+
+  it('changes with every chorus, counted on through passes', () => {
+    const schedule = makeSchedule(thrice, settingsWith({ yourTurn: true }));
+    const turns = [0, 1, 2].map((pass) =>
+      [0, 1, 2].map((chorus) => isYourTurn(schedule, pass, chorus * 12 * bar + 480)),
+    );
+    expect(turns).toEqual([
+      [false, true, false],
+      [true, false, true],
+      [false, true, false],
+    ]);
+  });
+
+  it('changes with every pass of some bars, in whichever chorus they lie', () => {
+    const loop = { from: barIndex(12), to: barIndex(15) };
+    const schedule = makeSchedule(thrice, settingsWith({ yourTurn: true, loop }));
+    expect([0, 1, 2, 3].map((pass) => isYourTurn(schedule, pass, 13 * bar))).toEqual([
+      false,
+      true,
+      false,
+      true,
+    ]);
+  });
+
+  it('is the bass player of the band where nobody asked for a turn', () => {
+    const schedule = makeSchedule(thrice, settingsWith({ yourTurn: false }));
+    expect([0, 1].map((pass) => isYourTurn(schedule, pass, 12 * bar))).toEqual([false, false]);
+  });
+});
+
+describe('a note held into a tick', () => {
+  const schedule = makeSchedule(
+    musicOf(swingBlues, [
+      { tick: 0, ticks: 480, midi: 40 },
+      { tick: 480, ticks: 1920, midi: 45 },
+      { tick: 4800, ticks: 480, midi: 43, open: true },
+      { tick: 5280, ticks: 480, midi: 38 },
+    ]),
+    settingsWith({ swing: 1 }),
+  );
+  const struck = schedule.events.filter((event) => event.part === 'bass');
+
+  it('is that note as struck there, without a beginning', () => {
+    expect(heldInto(schedule, 1920)).toEqual({ ...struck[1]!, tick: 1920, attack: 0 });
+    expect(heldInto(schedule, 481)).toMatchObject({ midi: 45, tick: 481 });
+    expect(heldInto(schedule, 5279)).toMatchObject({ midi: 43, tick: 5279 });
+  });
+
+  it('is none where a note begins, before the first, and in a rest', () => {
+    for (const tick of [-480, 0, 480, 2400, 3000, 4800, 5280])
+      expect(heldInto(schedule, tick)).toBeUndefined();
+  });
+
+  it('is none from the moment that it is taken off', () => {
+    const { damp } = struck[1]!;
+    expect(damp).toBeLessThan(2400);
+    expect(heldInto(schedule, damp - 1)).toMatchObject({ midi: 45 });
+    expect(heldInto(schedule, damp)).toBeUndefined();
   });
 });
 

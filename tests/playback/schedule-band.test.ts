@@ -77,6 +77,23 @@ describe('the drums of a schedule', () => {
       if (isOfBand(event) && event.sound !== 'brush stir') expect(event.damp).toBeUndefined();
   });
 
+  it('come a little early or late off the beat where the band is loose, never on it', () => {
+    const music = musicOf(swingBlues, undefined, 3);
+    /** How far from the half of a beat, of what is near it; fills have triplets, too. */
+    const offsets = (isLoose: boolean): number[] => {
+      const { events } = makeSchedule(music, settingsWith({ isLoose, swing: 1 }));
+      const off = events.filter(isOfBand).map(({ tick }) => (tick % 480) - 240);
+      return off.filter((offset) => Math.abs(offset) < 20);
+    };
+    expect(new Set(offsets(false))).toEqual(new Set([0]));
+    expect([...new Set(offsets(true))].sort((a, b) => a - b)).toEqual([-3, -2, -1, 0, 1, 2, 3]);
+    // The click keeps time.
+    const clicks = makeSchedule(music, settingsWith({ swing: 1 })).events.filter(
+      ({ part }) => part === 'click',
+    );
+    expect(clicks.every(({ tick }) => tick % 480 === 0)).toBe(true);
+  });
+
   // At 60 the bass swings 2.35 to 1 or more, the cymbal otherwise: what both play may be 19 ms apart, 9.12 ticks.
   it('keep a cymbal with a bass note of its own beat, and leave one without alone', () => {
     const skip: Moment[] = [
