@@ -4,9 +4,16 @@ import patternData from '../../shared/rhythm/patterns.json' with { type: 'json' 
 import { barIndex, bpm } from '../../src/music';
 import { feels, readChart } from '../../src/pipeline/1-chart';
 import { makeTimeline } from '../../src/pipeline/2-timeline';
-import { fitLoop, makeSchedule, type DrumEvent, type PlaybackEvent } from '../../src/playback';
+import {
+  fitLoop,
+  makeSchedule,
+  type ChordEvent,
+  type DrumEvent,
+  type PlaybackEvent,
+} from '../../src/playback';
 import { barHits } from '../../src/playback/band/hits';
 import { bandPlan } from '../../src/playback/band/plan';
+import { compHits } from '../../src/playback/comping';
 import { chartIn } from './feel-charts';
 import { musicOf, settingsWith, swingBlues, type Moment } from './fixtures';
 
@@ -112,6 +119,47 @@ describe('the drums of a schedule', () => {
     const bass = makeSchedule(musicOf(swingBlues, skip), wish).notes[1]!.start;
     expect(Math.abs(alone! - bass)).toBeGreaterThan(8);
     expect(together! - bass).toBe(8 * Math.sign(alone! - bass));
+  });
+});
+
+describe('the chords of a schedule', () => {
+  // High notes with rests between, so that what sounds is not what sounded last.
+  const line: Moment[] = Array.from({ length: 96 }, (_, i) => ({
+    tick: i * 480 + (i % 5 === 0 ? 240 : 0),
+    ticks: i % 3 === 0 ? 240 : 480,
+    midi: 34 + ((i * 11) % 30),
+  }));
+  const music = musicOf(swingBlues, line, 2);
+  const { bars } = music.timeline;
+  const wish = settingsWith({ swing: 1, isLoose: false, seed: 3 });
+  const hits = compHits(bars, bandPlan(music.timeline, wish), {
+    from: 0,
+    to: bars.length - 1,
+    goesRound: true,
+    topOfBass: (from, to) =>
+      Math.max(
+        -Infinity,
+        ...line.filter(({ tick, ticks }) => tick < to && tick + ticks > from).map(({ midi }) => midi!),
+      ),
+  }).flat();
+  const chordsUnder = (notes: typeof music.notes, leans: boolean): ChordEvent[] =>
+    makeSchedule({ ...music, notes }, { ...wish, leans }).events.filter((event) => event.part === 'chords');
+
+  it('are those of the plan, off what the bass has meanwhile, whatever the order of its notes', () => {
+    const wanted = hits.map(({ tick, ticks, midis }) => ({ tick, damp: tick + ticks, midis }));
+    for (const notes of [music.notes, music.notes.toReversed()]) {
+      const played = chordsUnder(notes, false).map(({ tick, damp, midis }) => ({ tick, damp, midis }));
+      expect(played).toEqual(wanted);
+    }
+  });
+
+  it('lean back a little and end where they would', () => {
+    const played = chordsUnder(music.notes, true);
+    const late = played.map(({ tick }, i) => tick - hits[i]!.tick);
+    // 3 to 9 ms at 120: a tick is about one.
+    expect(Math.min(...late)).toBeGreaterThanOrEqual(2);
+    expect(Math.max(...late)).toBeLessThanOrEqual(9);
+    expect(played.map(({ damp }) => damp)).toEqual(hits.map(({ tick, ticks }) => tick + ticks));
   });
 });
 
