@@ -1,6 +1,6 @@
 // Places to live on the neck: starting limits for where stopped notes may lie.
-import { isOpenString } from './placements';
 import table from '../../shared/hand/places.json' with { type: 'json' };
+import { isOpenString } from './placements';
 import { handPosition } from './positions';
 import { wayIds, type HandPosition, type Placement, type WayId } from './types';
 

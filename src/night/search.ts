@@ -58,7 +58,7 @@ export function findPrices(
   for (let round = 0; round < rounds; round++) {
     for (const at of wishes.keys()) {
       if (missed.has(at)) continue;
-      const others = prices.map((price, other) => (other === at ? 0 : price));
+      const others = prices.with(at, 0);
       const isBare = others.every((price) => price === 0);
       if (round > 0 && isKept(wishes[at]!, night)) continue;
       const zero = isBare && round === 0 && at === 0 ? night : solveAll(others);
@@ -81,7 +81,7 @@ export function findPrices(
         prices = others;
       } else {
         night = settled.night;
-        prices = others.map((price, other) => (other === at ? settled.price : price));
+        prices = others.with(at, settled.price);
       }
     }
     const kept = wishes.filter((_, at) => !missed.has(at));

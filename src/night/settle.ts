@@ -93,9 +93,10 @@ class Settling {
     return above;
   }
 
-  /** A night solved whole at a price, not told as a step. */
-  whole(price: number): PricedNight {
-    return { price, night: this.#parts.solveAll(this.#withPrice(price)) };
+  /** A night solved at a price, not told as a step. */
+  whole(price: number, known?: KnownTune): PricedNight {
+    const { at, prices, solveAll } = this.#parts;
+    return { price, night: solveAll(prices.with(at, price), known) };
   }
 
   /** Keeps what a price gave. */
@@ -109,12 +110,8 @@ class Settling {
   }
 
   #solveAt(price: number, known?: KnownTune): PricedNight {
-    return this.meet(price, this.#parts.solveAll(this.#withPrice(price), known));
-  }
-
-  #withPrice(price: number): WishPrices {
-    const { at, prices } = this.#parts;
-    return prices.map((one, other) => (other === at ? price : one));
+    const { night } = this.whole(price, known);
+    return this.meet(price, night);
   }
 
   #excess({ night }: PricedNight): number {

@@ -21,7 +21,6 @@ export function pinsAlong(
   { pins, kept }: Pick<Study, 'pins' | 'kept'>,
   marks: readonly string[],
 ): PinsAlong | null {
-  if (pins.length === 0 || kept.length === 0) return null;
   const { held, free, lostLocks } = placeKept(kept, marks);
   const placed = [...held, ...free].sort(([a], [b]) => a - b);
   const moves = new Map<BarNumber, BarNumber>(placed.map(([index, { bar }]) => [bar, numberOfBar(index)]));

@@ -378,7 +378,8 @@ export class Studio extends Edits {
 
   /** Pins that lie elsewhere once the chart is read: the line is asked for anew with them there. */
   #takePinsAlong(timeline: Timeline): boolean {
-    const found = pinsAlong(this.study, this.#marksOf(timeline));
+    // What bars are made of is written out for the whole form: not for a study without pins, after each of its answers.
+    const found = this.study.pins.length > 0 && pinsAlong(this.study, this.#marksOf(timeline));
     if (!found) return false;
     const { pins, kept, lostLocks } = found;
     if (lostLocks > 0) this.#parts.onlost?.('locked bars');

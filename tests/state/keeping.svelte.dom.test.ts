@@ -4,27 +4,9 @@ import { handPosition, type Placement } from '../../src/instrument';
 import type { WalkResult } from '../../src/pipeline';
 import { BarActs } from '../../src/state/bar-acts.svelte';
 import { Beside } from '../../src/state/beside.svelte';
-import { newStudy, type Study } from '../../src/state/document';
-import { Studio } from '../../src/state/studio.svelte';
-import { HandExplainer, HandSource } from './fixtures';
-
-function desk(study: Study = newStudy('| F7 |')) {
-  const source = new HandSource();
-  const explainer = new HandExplainer();
-  const besideSource = new HandSource();
-  const kept: Study[] = [];
-  const lost: string[] = [];
-  const studio = new Studio({
-    study,
-    connect: source.connect,
-    connectExplainer: explainer.connect,
-    now: () => 0,
-    onkept: (one) => kept.push(one),
-    onlost: (what) => lost.push(what),
-  });
-  const beside = new Beside(studio, besideSource.connect);
-  return { studio, source, explainer, beside, besideSource, kept, lost };
-}
+import { newStudy } from '../../src/state/document';
+import { desk } from './desk';
+import { HandSource } from './fixtures';
 
 describe('the notes that were shown', () => {
   it('are in the document without a step of their own; a study only opened is not saved for it', () => {
@@ -123,9 +105,15 @@ describe('acts on bars', () => {
   });
 });
 
+function deskWithBeside() {
+  const made = desk();
+  const besideSource = new HandSource();
+  return { ...made, beside: new Beside(made.studio, besideSource.connect), besideSource };
+}
+
 describe('a line laid beside', () => {
   it('is tried without touching the document, and taken over with its notes', () => {
-    const { studio, source, explainer, beside, besideSource } = desk();
+    const { studio, source, explainer, beside, besideSource } = deskWithBeside();
     expect(beside.step(0, 1)).toBe(false);
     source.answer(2);
     explainer.answer();
@@ -145,7 +133,7 @@ describe('a line laid beside', () => {
   });
 
   it('goes when the line it was about goes, and when it is left', () => {
-    const { studio, source, beside, besideSource } = desk();
+    const { studio, source, beside, besideSource } = deskWithBeside();
     source.answer(2);
     beside.withoutOpen(1);
     expect(besideSource.asks.at(-1)?.pins).toMatchObject([{ role: 'stopped' }]);

@@ -4,8 +4,7 @@ import { barIndex, barNumber, numberOfBar } from '../../src/music';
 import { walk, type KeptBar, type Pin } from '../../src/pipeline';
 import { newStudy, type Study } from '../../src/state/document';
 import { pinsAlong } from '../../src/state/pins-along';
-import { Studio } from '../../src/state/studio.svelte';
-import { HandExplainer, HandSource } from './fixtures';
+import { desk } from './desk';
 
 const barsOf = (...marks: string[]): KeptBar[] =>
   marks.map((mark, index) => ({ bar: numberOfBar(barIndex(index)), mark, notes: [] }));
@@ -53,18 +52,9 @@ const chartOf = (bars: string): string => `Key: F\n\n| ${bars} |`;
 const before = chartOf('F7 | Bb7 | Am7 | D7 | Gm7 | C7');
 const after = chartOf('F7 | Bb7 | Bdim7 | Am7 | D7 | Gm7 | C7');
 
-function desk(study: Study) {
-  const source = new HandSource();
-  const lost: string[] = [];
-  const kept: Study[] = [];
-  const studio = new Studio({
-    study,
-    connect: source.connect,
-    connectExplainer: new HandExplainer().connect,
-    now: () => 0,
-    onlost: (what) => lost.push(what),
-    onkept: (one) => kept.push(one),
-  });
+/** A desk whose asks are really worked out when told. */
+function working(study: Study) {
+  const { studio, source, kept } = desk(study);
   const answer = (): void => {
     const ask = source.asks.at(-1)!;
     source.onanswer({ ask, answer: walk(ask), isLatest: true });
@@ -74,13 +64,13 @@ function desk(study: Study) {
     studio
       .shown!.line.notes.filter(({ beat, placement }) => beat === 3 && placement.finger === '0')
       .map(({ bar }) => bar);
-  return { studio, source, lost, kept, answer, openBars };
+  return { studio, source, kept, answer, openBars };
 }
 const pin: Pin = { bar: barNumber(5), beat: 3, role: 'open' };
 
 describe('pins on the desk', () => {
   it('go along when a bar is put in before them, before the line is shown, and back with an undo', () => {
-    const { studio, source, kept, answer, openBars } = desk(newStudy(before, { pins: [pin] }));
+    const { studio, source, kept, answer, openBars } = working(newStudy(before, { pins: [pin] }));
     answer();
     expect(openBars()).toContain(5);
     const was = studio.shown;
@@ -103,7 +93,7 @@ describe('pins on the desk', () => {
   });
 
   it('are where they were once a bar is typed and taken back', () => {
-    const { studio, answer } = desk(newStudy(before, { pins: [pin] }));
+    const { studio, answer } = working(newStudy(before, { pins: [pin] }));
     answer();
     for (const text of [after, chartOf('F7 | Bb7 | Am7 | D7 | C7'), before]) {
       studio.setChartText(text);
@@ -115,7 +105,7 @@ describe('pins on the desk', () => {
   });
 
   it('stay where the player moved on: a pin set after the chart is one of the new chart', () => {
-    const { studio, answer } = desk(newStudy(before, { pins: [pin] }));
+    const { studio, answer } = working(newStudy(before, { pins: [pin] }));
     answer();
     studio.setChartText(after);
     answer();

@@ -7,22 +7,8 @@ import { Focus } from '../../src/state/focus.svelte';
 import type { WalkRequest } from '../../src/pipeline';
 import { requestOf } from '../../src/state/request';
 import { Studio } from '../../src/state/studio.svelte';
+import { desk } from './desk';
 import { HandExplainer, HandSource, makeLine, makeResult, makeTimeline } from './fixtures';
-
-function desk(study: Study = newStudy('| F7 |')) {
-  const source = new HandSource();
-  const explainer = new HandExplainer();
-  const changes: Study[] = [];
-  let now = 0;
-  const studio = new Studio({
-    study,
-    connect: source.connect,
-    connectExplainer: explainer.connect,
-    now: () => now,
-    onchange: (changed) => changes.push(changed),
-  });
-  return { studio, source, explainer, changes, wait: (time: number) => (now += time) };
-}
 
 describe('the studio', () => {
   it('asks for a line at once and for every change of the document', () => {

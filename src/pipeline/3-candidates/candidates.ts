@@ -201,7 +201,7 @@ export function findCandidates(
   const byPitch = placementsByPitch(placements);
   const playable = [...byPitch.keys()].sort((a, b) => a - b);
   const inRange = playable.filter((midi) => midi >= range.lowest && midi <= range.highest);
-  const openByPitch = placementsByPitch(placements.filter((one) => isOpenString(one)));
+  const openByPitch = placementsByPitch(placements.filter(isOpenString));
   const limits = wishes.filter(isEverywhere);
   const local = wishes.filter((wish) => !isEverywhere(wish));
   const leftEverywhere = new Map<CandidateSet, CandidateSet>();
