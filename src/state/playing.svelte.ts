@@ -7,6 +7,7 @@ import type { BarRange, Playback, PlayerStatus, PlaybackSettings, Position } fro
 import type { Study } from './document';
 import { heardSettings, studyAfter } from './heard';
 import { movedRange } from './loop';
+import { PlayedPlace } from './played-place.svelte';
 import type { PlayingParts } from './playing-parts';
 import { climbTempo, type SoundWish } from './practice';
 import type { WeekBeside } from './practice-days';
@@ -14,7 +15,6 @@ import type { Practised } from './practice-log.svelte';
 import { NextPass, type Prepared } from './practice-next';
 import { PlayedTime } from './practice-time';
 import { soundFile } from './sound-file';
-import { leads, Told } from './told.svelte';
 
 /** Quarter notes a minute before there is a chart. */
 const usualTempo = 120;
@@ -30,18 +30,10 @@ interface Start {
   readonly isAtOnce?: boolean;
 }
 
-export class Playing {
+export class Playing extends PlayedPlace {
   readonly #parts: PlayingParts;
   readonly #playback: Playback;
   #status: PlayerStatus = $state.raw({ state: 'idle', substitutes: [] });
-  #sounding = $state<number | null>(null);
-  readonly #held = new Told(leads.hand);
-  readonly #told = new Told(leads.words);
-  #bar = $state<BarIndex | null>(null);
-  #chorus = $state<number | null>(null);
-  #countIn = $state<number | null>(null);
-  #isYourTurn = $state(false);
-  #pass = $state(0);
   #session = $state(0);
   /** The tempo of this pass while it rises from pass to pass. */
   #risen = $state<number | null>(null);
@@ -67,6 +59,7 @@ export class Playing {
   readonly #tempo: number = $derived.by(() => this.#tempoNow());
 
   constructor(parts: PlayingParts) {
+    super();
     this.#parts = parts;
     this.#playback = parts.makePlayback({
       onStatus: (status) => {
@@ -102,36 +95,6 @@ export class Playing {
   get session(): number {
     return this.#session;
   }
-  /** Index of the note that sounds, null when none does. */
-  get sounding(): number | null {
-    return this.#sounding;
-  }
-  /** The same for the hand on the board and for words, which come some pictures later. */
-  get held(): number | null {
-    return this.#held.index;
-  }
-  get told(): number | null {
-    return this.#told.index;
-  }
-  /** The bar that sounds. */
-  get bar(): BarIndex | null {
-    return this.#bar;
-  }
-  get chorus(): number | null {
-    return this.#chorus;
-  }
-  /** Quarter notes left before the music starts, null when it plays or rests. */
-  get countIn(): number | null {
-    return this.#countIn;
-  }
-  /** The bass rests for the person to play it. */
-  get isYourTurn(): boolean {
-    return this.#isYourTurn;
-  }
-  /** How often the music has come round, from 0. */
-  get pass(): number {
-    return this.#pass;
-  }
   /** What the next time round plays; null while that is not known. */
   get upcoming(): Pick<Prepared, 'line' | 'timeline'> | null {
     const { studio, settings } = this.#parts;
@@ -139,7 +102,7 @@ export class Playing {
   }
   /** Which time the music is heard of how many, from 1; null where it goes on until it is stopped. */
   get hearing(): { readonly time: number; readonly of: number } | null {
-    return this.#times === null ? null : { time: this.#pass + 1, of: this.#times };
+    return this.#times === null ? null : { time: this.pass + 1, of: this.#times };
   }
   /** Quarter notes a minute, as heard. */
   get tempo(): number {
@@ -361,14 +324,7 @@ export class Playing {
 
   #follow(position: Position | null): void {
     if (position && this.#turned && position.pass >= this.#turned.pass) this.#showTurned();
-    this.#sounding = position?.countIn === null ? position.noteIndex : null;
-    this.#held.follow(this.#sounding);
-    this.#told.follow(this.#sounding);
-    this.#bar = position?.bar ?? null;
-    this.#chorus = position?.chorus ?? null;
-    this.#countIn = position?.countIn ?? null;
-    this.#isYourTurn = position?.isYourTurn ?? false;
-    this.#pass = position?.pass ?? 0;
+    this.moveTo(position);
   }
 
   #rest(): void {

@@ -23,6 +23,7 @@ import type { LessonNames, Study } from './document';
 import { Edits, type ShownLine } from './edits';
 import { amend, closeGroup, historyOf, record, redo, undo, type History } from './history';
 import * as keeping from './keeping';
+import { LentLine, type TakePlace } from './lent-line.svelte';
 import { extendRange, firstPlayed, fitRange, rangeWith } from './loop';
 import { pinsAlong } from './pins-along';
 import { instrumentOf, requestOf } from './request';
@@ -38,22 +39,6 @@ interface Explained {
   readonly explanation: Explanation;
 }
 
-/** Where a take is lent that was drawn beside the study: to the player alone, or to the sheet. */
-export type TakePlace = 'heard' | 'laid';
-
-interface Lent {
-  readonly result: WalkResult;
-  readonly shown: ShownLine;
-  /**
-   * A take: the study's own line takes its place once it is found. The others stay until they are given back: a key, a lesson,
-   * and takes drawn beside the study, heard or laid on the sheet. A lesson and what is laid give way to every change of the
-   * study, too.
-   */
-  readonly kind: 'take' | 'key' | 'lesson' | TakePlace;
-  /** What was lent before a take was heard or laid. */
-  readonly under: Lent | null;
-}
-
 export class Studio extends Edits {
   readonly #parts: StudioParts;
   readonly #source: Asker<'walk'>;
@@ -61,8 +46,7 @@ export class Studio extends Edits {
   #history = $state.raw<History<Study>>(historyOf(verbs.newStudy('')));
   #result = $state.raw<WalkResult | null>(null);
   #shown = $state.raw<ShownLine | null>(null);
-  /** A line shown in place of the study's own while it plays: the next take before its answer is here, or another key. */
-  #lent = $state.raw<Lent | null>(null);
+  readonly #lent = new LentLine();
   #explained = $state.raw<Explained | null>(null);
   #isExplaining = $state(false);
   #isSolving = $state(false);
@@ -137,7 +121,7 @@ export class Studio extends Edits {
   }
   /** As written, in the key asked for; null until the first answer. */
   get chart(): Chart | null {
-    return (this.#lent?.result ?? this.#result)?.chart ?? null;
+    return (this.#lent.result ?? this.#result)?.chart ?? null;
   }
   get title(): string {
     return this.chart?.header.title ?? titleOf(this.study.chartText) ?? '';
@@ -150,7 +134,7 @@ export class Studio extends Edits {
   }
   /** The last line that could be found; it stays while another is sought or none exists. */
   get shown(): ShownLine | null {
-    return this.#lent?.shown ?? this.#shown;
+    return this.#lent.shown ?? this.#shown;
   }
   protected get mine(): ShownLine | null {
     return this.isAway ? null : this.shown;
@@ -160,23 +144,23 @@ export class Studio extends Edits {
   }
   /** The player's own line as it would be held with the other of its two fingerings; null where there are not two. */
   get otherFingers(): Line | null {
-    return (this.mine && this.#lent === null && this.#result?.otherFingers) || null;
+    return (this.mine && !this.#lent.isThere && this.#result?.otherFingers) || null;
   }
   /** The line on show is a lesson. */
   get isLesson(): boolean {
-    return this.#lent?.kind === 'lesson';
+    return this.#lent.kind === 'lesson';
   }
   /** The line on show is a take that was drawn beside the study, laid on the sheet. */
   get isLaid(): boolean {
-    return this.#lent?.kind === 'laid';
+    return this.#lent.kind === 'laid';
   }
   /** The line on show goes round as it is, whatever each pass is to bring. */
   get isFixed(): boolean {
-    return this.isLesson || this.isLaid || this.#lent?.kind === 'heard';
+    return this.isLesson || this.isLaid || this.#lent.kind === 'heard';
   }
   /** The line on show is not the study's own: it is practised in another key, a lesson, or a take drawn beside it. */
   get isAway(): boolean {
-    return this.#lent !== null && this.#lent.kind !== 'take';
+    return this.#lent.isThere && this.#lent.kind !== 'take';
   }
   /** Prices and elbow room for the shown line; null until they are known. */
   get explanation(): Explanation | null {
@@ -191,7 +175,7 @@ export class Studio extends Edits {
   /** True while the shown line is not the one for the present study. */
   get isStale(): boolean {
     const isWithoutLine = this.#result !== null && this.#result.line === null;
-    return this.#lent === null && (this.#isSolving || this.#isStopped || isWithoutLine);
+    return !this.#lent.isThere && (this.#isSolving || this.#isStopped || isWithoutLine);
   }
   get isSolving(): boolean {
     return this.#isSolving;
@@ -220,11 +204,11 @@ export class Studio extends Edits {
   /** Shows a line in another key while it is practised; the study stays as it is. Null gives it back. */
   showAway(result: WalkResult | null): void {
     // A lesson that was laid over another key stays.
-    if (result !== null || !this.isLesson) this.#lend(result, 'key');
+    if (result !== null || !this.isLesson) this.#lent.lend(result, 'key');
   }
   /** Shows the line of a lesson; the line of the study stays as it is. Null gives it back. */
   showLesson(result: WalkResult | null): void {
-    if (result !== null || this.isLesson) this.#lend(result, 'lesson');
+    if (result !== null || this.isLesson) this.#lent.lend(result, 'lesson');
     if (this.#selected !== null) this.select(this.#selected);
     this.#bars = fitRange(this.#bars, this.shown?.timeline.bars.length ?? 0);
   }
@@ -234,21 +218,12 @@ export class Studio extends Edits {
   }
   /** Plays, or shows, a take drawn beside the study, which stays as it is. Null gives back what was there before. */
   showTake(result: WalkResult | null, place: TakePlace): void {
-    const lent = this.#lent;
-    const isLent = lent?.kind === 'heard' || lent?.kind === 'laid';
-    const under = isLent ? lent.under : lent;
-    if (result) this.#lend(result, place, under);
-    else if (isLent) this.#lent = under;
+    this.#lent.lay(result, place);
     if (this.#selected !== null) this.select(this.#selected);
-  }
-  #lend(result: WalkResult | null, kind: Lent['kind'], under: Lent | null = null): void {
-    const timeline = result?.timeline;
-    const line = result?.line;
-    this.#lent = result && timeline && line ? { result, shown: { timeline, line }, kind, under } : null;
   }
   /** A new take because the music came round: a run of passes is one step of the history. */
   passTake(seed: number, result: WalkResult): void {
-    this.#lend(result, 'take');
+    this.#lent.lend(result, 'take');
     this.commit(verbs.setTake(this.study, seed), 'passes', Number.POSITIVE_INFINITY);
   }
   undo(): void {
@@ -269,7 +244,7 @@ export class Studio extends Edits {
     this.#history = historyOf(study);
     this.#beforeTyping = null;
     this.#isFresh = true;
-    this.#lent = null;
+    this.#lent.giveBack();
     this.#selected = null;
     this.#bars = null;
     this.#solve();
@@ -395,7 +370,7 @@ export class Studio extends Edits {
     this.#progress = null;
     // A lesson that is made again stays until it is there.
     const isLeft = this.isLesson && !staysAsItIs && this.study.lesson === null;
-    if (isLeft || this.isLaid) this.#lent = null;
+    if (isLeft || this.isLaid) this.#lent.giveBack();
     this.#began = this.#parts.now();
     this.#source.request(requestOf(this.study));
     this.#recall();
@@ -410,7 +385,7 @@ export class Studio extends Edits {
     const { timeline, line } = result;
     if (!timeline || !line) return;
     this.#shown = { timeline, line };
-    if (this.#lent?.kind === 'take' && isLatest) this.#lent = null;
+    if (this.#lent.kind === 'take' && isLatest) this.#lent.giveBack();
     if (this.#selected !== null) this.select(this.#selected);
     this.#bars = fitRange(this.#bars, timeline.bars.length);
     if (!isLatest) return;
