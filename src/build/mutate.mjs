@@ -8,6 +8,7 @@ import { dirname, relative } from 'node:path';
 const floor = 85;
 
 const pipeline = 'src/pipeline';
+/** Files of an area, and the tests that are to notice its changes, quick ones first. */
 const areas = {
   history: { files: ['src/state/history.ts'], tests: ['tests/state/history.test.ts'] },
   features: {
@@ -19,7 +20,15 @@ const areas = {
       'tests/pipeline/5-line/grammar/*.test.ts',
     ],
   },
-  solver: { files: [`${pipeline}/4-solver/*.ts`], tests: ['tests/pipeline/4-solver/*.test.ts'] },
+  solver: {
+    files: [`${pipeline}/4-solver/*.ts`],
+    tests: [
+      ...['lattice', 'boltzmann', 'checkpointing', 'look-ahead-entropy', 'best-otherwise', 'sampler'].map(
+        (name) => `tests/pipeline/4-solver/${name}.test.ts`,
+      ),
+      'tests/pipeline/4-solver/*.test.ts',
+    ],
+  },
   instrument: { files: ['src/instrument/*.ts'], tests: ['tests/instrument/*.test.ts'] },
   schedule: {
     files: [
@@ -34,11 +43,18 @@ const areas = {
   },
   chords: {
     files: ['lexer', 'grammar', 'parse', 'characters'].map((name) => `src/music/chord/${name}.ts`),
-    tests: ['tests/music/chord/*.test.ts'],
+    tests: [
+      ...['lexer', 'grammar', 'parse', 'spellings'].map((name) => `tests/music/chord/${name}.test.ts`),
+      'tests/music/chord/*.test.ts',
+    ],
   },
   musicxml: {
     files: ['src/export/musicxml*.ts', `${pipeline}/1-chart/import/musicxml*.ts`],
-    tests: ['tests/export/*.test.ts', 'tests/pipeline/import/musicxml*.test.ts'],
+    tests: [
+      'tests/export/musicxml.test.ts',
+      ...['form', 'chords', 'line', 'faults'].map((name) => `tests/pipeline/import/musicxml-${name}.test.ts`),
+      'tests/export/*.test.ts',
+    ],
   },
 };
 
