@@ -137,7 +137,8 @@ class SymbolReader {
       return this.refuse('chord-german-h', from, from + 1, { instead: `B${body.slice(1)}` });
     }
     if (/^[%|:\-/?*_= ]+$/.test(body)) return this.refuse('chord-sign', from, to);
-    const isSuffix = readSuffix(tokenise(body)).refusal === null;
+    const { refusal, isOpen } = readSuffix(tokenise(body));
+    const isSuffix = refusal === null && !isOpen;
     const example = !isSuffix ? 'C7' : /^[b#]/.test(body) ? `C(${body})` : `C${body}`;
     const isWord = !isSuffix && /[a-z]/i.test(first);
     return this.refuse(isWord ? 'chord-not-a-chord' : 'chord-no-root', from, to, { example });

@@ -29,6 +29,7 @@ const readings: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     Cno5: 'Cno5',
     'Cno3,5': 'Cno3no5',
     'Cno3(5)': 'Cno3no5',
+    'Cno5,3': 'Cno3no5',
     // Without a comma a number begins anew, after one it does where it is no third and no fifth.
     'Cno3 5': 'number 5 1',
     'Cno3(7)': 'C7no3',
