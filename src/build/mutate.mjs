@@ -44,7 +44,9 @@ const areas = {
   chords: {
     files: ['lexer', 'grammar', 'parse', 'characters'].map((name) => `src/music/chord/${name}.ts`),
     tests: [
-      ...['lexer', 'grammar', 'parse', 'spellings'].map((name) => `tests/music/chord/${name}.test.ts`),
+      ...['lexer', 'grammar', 'around', 'parse', 'spellings'].map(
+        (name) => `tests/music/chord/${name}.test.ts`,
+      ),
       'tests/music/chord/*.test.ts',
     ],
   },

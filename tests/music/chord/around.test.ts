@@ -1,7 +1,7 @@
 // What stands around a chord, what is said of a doubtful one, and what is said of a text that is none: the code, the place and
 // what its sentence is filled with. Common practice, no source.
-import { describe, expect, test } from 'vitest';
-import { parseChord } from '../../../src/music';
+import { describe, expect, it, test } from 'vitest';
+import { longestSymbol, parseChord } from '../../../src/music';
 
 /** Without the text itself, which every remark has. */
 const filled = ({ symbol: _symbol, ...values }: Readonly<Record<string, string>> = {}): object => values;
@@ -181,5 +181,24 @@ describe('what is no chord', () => {
       values,
     ]);
     expect(reading.values?.symbol).toBe(text.trim());
+  });
+});
+
+describe('what is too long', () => {
+  const long = `C7 ${' '.repeat(longestSymbol - 10)}xyz`;
+
+  it('is told by its beginning and by what is over', () => {
+    expect(parseChord(` ${'C7b9 '.repeat(40)}`)).toEqual({
+      kind: 'refused',
+      code: 'chord-too-long',
+      at: longestSymbol,
+      length: 201 - longestSymbol,
+      values: { symbol: 'C7b9 C7b9 C7b9 C7b9…' },
+    });
+  });
+
+  it('begins one character after what is read', () => {
+    expect(parseChord(long.padEnd(longestSymbol))).toMatchObject({ code: 'chord-unknown' });
+    expect(parseChord(long.padEnd(longestSymbol + 1))).toMatchObject({ code: 'chord-too-long', length: 1 });
   });
 });
