@@ -8,7 +8,7 @@ import type { Sizes, SystemLayout } from '../../notation';
 export const stripHeightFor = (width: number): number => (width < 620 ? 44 : width < 1400 ? 46 : 76);
 
 /** Pixels from one system, strip and all, to the next. */
-export const systemGap = 11;
+export const systemGap = 12;
 
 /** Height of a system in whole pixels, so that what lies over the next one meets it exactly. */
 export const heightOf = ({ height }: SystemLayout): number => Math.ceil(height);
