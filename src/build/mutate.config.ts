@@ -21,6 +21,8 @@ export default defineConfig({
   root,
   test: {
     environment: 'node',
+    // Areas are pure folders, without state of their own (architecture.test.ts): modules are read once for all files of a run.
+    isolate: false,
     include: named,
     sequence: { sequencer: AsNamed },
     testTimeout: 120_000,

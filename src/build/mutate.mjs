@@ -53,9 +53,11 @@ const areas = {
   musicxml: {
     files: ['src/export/musicxml*.ts', `${pipeline}/1-chart/import/musicxml*.ts`],
     tests: [
-      'tests/export/musicxml.test.ts',
+      ...['whole-document', 'musicxml', 'lead-sheet'].map((name) => `tests/export/${name}.test.ts`),
       ...['form', 'chords', 'line', 'faults'].map((name) => `tests/pipeline/import/musicxml-${name}.test.ts`),
-      'tests/export/*.test.ts',
+      'tests/checks/musicxml.test.ts',
+      'tests/export/round-trip-line.test.ts',
+      'tests/pipeline/import/round-trip.test.ts',
     ],
   },
 };
