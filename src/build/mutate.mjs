@@ -54,7 +54,9 @@ const areas = {
     files: ['src/export/musicxml*.ts', `${pipeline}/1-chart/import/musicxml*.ts`],
     tests: [
       ...['whole-document', 'musicxml', 'lead-sheet'].map((name) => `tests/export/${name}.test.ts`),
-      ...['pieces', 'form', 'chords', 'line', 'faults'].map((name) => `tests/pipeline/import/musicxml-${name}.test.ts`),
+      ...['pieces', 'form', 'chords', 'line', 'faults'].map(
+        (name) => `tests/pipeline/import/musicxml-${name}.test.ts`,
+      ),
       'tests/checks/musicxml.test.ts',
       'tests/export/round-trip-line.test.ts',
       'tests/pipeline/import/round-trip.test.ts',
