@@ -54,7 +54,7 @@ const areas = {
     files: ['src/export/musicxml*.ts', `${pipeline}/1-chart/import/musicxml*.ts`],
     tests: [
       ...['whole-document', 'musicxml', 'lead-sheet'].map((name) => `tests/export/${name}.test.ts`),
-      ...['pieces', 'form', 'chords', 'line', 'faults'].map(
+      ...['pieces', 'measures', 'form', 'chords', 'line', 'faults'].map(
         (name) => `tests/pipeline/import/musicxml-${name}.test.ts`,
       ),
       'tests/checks/musicxml.test.ts',
@@ -84,7 +84,7 @@ function changesOf(mutate, coverageAnalysis = 'perTest') {
     // What is worked out while a file is read is the same for every test: each change of it would need a run of its own.
     ignoreStatic: coverageAnalysis === 'perTest',
     concurrency: 2,
-    timeoutMS: 15_000,
+    timeoutMS: 5_000,
     tempDirName: 'node_modules/.mutants',
     ignorePatterns: ['dist', 'bin', 'test-results'],
     reporters: ['clear-text', 'progress-append-only'],

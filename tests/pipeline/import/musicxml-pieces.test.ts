@@ -2,23 +2,26 @@
 // signs and sounds. Source: W3C MusicXML 4.0, by the names of its elements.
 import { describe, expect, it } from 'vitest';
 import { importText, type ImportReading } from '../../../src/pipeline/1-chart/import';
-import { attributes, codes, direction, dominant, harmony, note, rest, score, symbolsOf } from './score';
+import {
+  attributes,
+  back,
+  bass,
+  clef,
+  codes,
+  direction,
+  dominant,
+  harmony,
+  inVoice,
+  listed,
+  note,
+  part,
+  placed,
+  rest,
+  score,
+  sounding,
+  symbolsOf,
+} from './score';
 
-const listed = '<part-name>Double Bass</part-name>';
-const clef = '<clef><sign>F</sign><line>4</line></clef>';
-const sounding = `${clef}<transpose><chromatic>0</chromatic><octave-change>-1</octave-change></transpose>`;
-const back = (duration: number): string => `<backup><duration>${duration}</duration></backup>`;
-const inVoice = (voice: number, text: string): string =>
-  text.replaceAll('<voice>1', `<voice>${voice}`).replaceAll('\n', '');
-
-/** A bass part of these measures; a quarter is 2 divisions. */
-const bass = (...measures: string[]): ImportReading =>
-  importText(score([{ listed, measures: [`${attributes(sounding)}${measures[0]}`, ...measures.slice(1)] }]));
-/** Notes as bar, tick, length and MIDI pitch. */
-const placed = ({ line }: ImportReading): number[][] =>
-  (line ?? []).map(({ bar, offset, ticks, midi }) => [bar, offset, ticks, midi]);
-/** A part of one voice with chords. */
-const part = (...measures: string[]): ImportReading => importText(score([{ measures }]));
 const c7 = `${harmony('C', dominant)}${rest(8)}`;
 
 describe('one line from several', () => {

@@ -1,6 +1,6 @@
 // MusicXML written by hand, piece by piece, and what is read from it in short.
 import { makeTimeline } from '../../../src/pipeline';
-import type { ImportReading } from '../../../src/pipeline/1-chart/import';
+import { importText, type ImportReading } from '../../../src/pipeline/1-chart/import';
 
 interface Part {
   readonly measures: readonly string[];
@@ -70,3 +70,19 @@ export function played(reading: ImportReading): string {
 }
 
 export const codes = ({ problems }: ImportReading): string[] => problems.map(({ code }) => code);
+
+export const listed = '<part-name>Double Bass</part-name>';
+export const clef = '<clef><sign>F</sign><line>4</line></clef>';
+export const sounding = `${clef}<transpose><chromatic>0</chromatic><octave-change>-1</octave-change></transpose>`;
+export const back = (duration: number): string => `<backup><duration>${duration}</duration></backup>`;
+export const inVoice = (voice: number, text: string): string =>
+  text.replaceAll('<voice>1', `<voice>${voice}`).replaceAll('\n', '');
+
+/** A bass part of these measures; a quarter is 2 divisions. */
+export const bass = (...measures: string[]): ImportReading =>
+  importText(score([{ listed, measures: [`${attributes(sounding)}${measures[0]}`, ...measures.slice(1)] }]));
+/** Notes as bar, tick, length and MIDI pitch. */
+export const placed = ({ line }: ImportReading): number[][] =>
+  (line ?? []).map(({ bar, offset, ticks, midi }) => [bar, offset, ticks, midi]);
+/** A part of one voice with chords. */
+export const part = (...measures: string[]): ImportReading => importText(score([{ measures }]));
