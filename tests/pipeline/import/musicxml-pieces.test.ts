@@ -136,6 +136,8 @@ describe('which part is the bass', () => {
   );
   it.each([
     'Bass clarinet',
+    'Bass  horn',
+    'Basset  horn bass',
     'Bass Drum',
     'bass trombone',
     'Bass flute',
@@ -170,7 +172,8 @@ describe('which part is the bass', () => {
     const clefs = '<clef number="1"><sign>G</sign></clef><clef number="2"><sign>F</sign></clef>';
     const staff = (number: number, text: string): string =>
       text.replace('</note>', `<staff>${number}</staff></note>`);
-    const hands = staff(1, note('C5', 8)) + back(8) + staff(2, note('C3', 8));
+    // The hands cross: the lower note is the right one's.
+    const hands = staff(1, note('C2', 8)) + back(8) + staff(2, note('C3', 8));
     const read = (head: string): number[] =>
       (
         importText(
@@ -178,8 +181,19 @@ describe('which part is the bass', () => {
         ).line ?? []
       ).map(({ midi }) => midi);
     expect(read(clefs)).toEqual([48]);
-    // One staff of one clef: the lowest note of the voice.
-    expect(read('<clef><sign>F</sign></clef>')).toEqual([48]);
+    expect(read(clefs.replace('<clef number="1">', '<clef>'))).toEqual([48]);
+    // Where the staves have one clef, or the bass is above, or there is one staff, the lowest note of the voice.
+    for (const head of [
+      clefs.replace('>G<', '>F<'),
+      clefs.replace('>F<', '>G<'),
+      clefs.replace('>G<', '>x<').replace('>F<', '>G<').replace('>x<', '>F<'),
+      '<clef><sign>F</sign></clef>',
+      '<clef number="2"><sign>G</sign></clef><clef number="2"><sign>F</sign></clef>',
+    ]) {
+      expect(read(head), head).toEqual([36]);
+    }
+    const three = '<clef number="1"><sign>G</sign></clef><clef number="2"><sign>F</sign></clef>';
+    expect(read(`${three}<clef number="3"><sign>G</sign></clef>`)).toEqual([48]);
   });
 });
 

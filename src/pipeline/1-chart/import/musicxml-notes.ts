@@ -50,10 +50,10 @@ function readPitch(node: XmlNode, state: PartState): Pitched | null {
     `${textOf(node, 'step') ?? ''}${(alter < 0 ? 'b' : '#').repeat(Math.abs(alter))}`,
   );
   const octave = numberOf(node, 'octave');
-  if (name === undefined || octave === undefined) return null;
+  if (name === undefined || octave === undefined || !Number.isInteger(octave)) return null;
   const written = (octave + 1) * 12 + naturalSemitones[letters.indexOf(letterOf(name))]! + alter;
   const midi = written + state.transposition.chromatic + 12 * state.soundingOctaves;
-  if (!Number.isInteger(midi) || midi < 0 || midi > 127) return null;
+  if (midi < 0 || midi > 127) return null;
   const sounding = midi as SoundingMidi;
   return { midi: sounding, pitch: spellPitch(sounding, movedName(name, state.transposition)) };
 }
