@@ -41,7 +41,6 @@ export class PartState {
   transposition: PartTranspose = { diatonic: 0, chromatic: 0, octaves: 0 };
   /** An octave sign at the clef, which leaves the pitches as they sound. */
   clefOctave = 0;
-  clefSign = '';
   /** Bars that each repeat sign of this stretch covers; null outside such a stretch. */
   measureRepeat: 1 | 2 | null = null;
 
@@ -68,7 +67,6 @@ export class PartState {
     if (time) this.readTime(time);
     const clef = childNamed(attributes, 'clef');
     if (clef) {
-      this.clefSign = textOf(clef, 'sign') ?? '';
       this.clefOctave = numberOf(clef, 'clef-octave-change') ?? 0;
     }
     const transpose = childNamed(attributes, 'transpose');
