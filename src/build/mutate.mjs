@@ -54,7 +54,7 @@ const areas = {
     files: ['src/export/musicxml*.ts', `${pipeline}/1-chart/import/musicxml*.ts`],
     tests: [
       ...['whole-document', 'musicxml', 'lead-sheet'].map((name) => `tests/export/${name}.test.ts`),
-      ...['pieces', 'pitches', 'measures', 'form', 'chords', 'line', 'faults'].map(
+      ...['pieces', 'pitches', 'measures', 'words', 'form', 'chords', 'line', 'faults'].map(
         (name) => `tests/pipeline/import/musicxml-${name}.test.ts`,
       ),
       'tests/checks/musicxml.test.ts',

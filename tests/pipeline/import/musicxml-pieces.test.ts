@@ -8,7 +8,6 @@ import {
   bass,
   clef,
   codes,
-  direction,
   dominant,
   harmony,
   inVoice,
@@ -271,61 +270,6 @@ describe('time, key and transposition', () => {
     expect(placed(importText(score([{ listed, measures: [`${none}${note('C3', 1)}`] }])))).toEqual([
       [0, 0, 480, 36],
     ]);
-  });
-});
-
-describe('tempo', () => {
-  const mark = (content: string): number | null =>
-    part(
-      `${attributes()}<direction><direction-type><metronome>${content}</metronome></direction-type></direction>${c7}`,
-    ).chart.header.tempo;
-  const unit = (name: string, dot = ''): string => `<beat-unit>${name}</beat-unit>${dot}`;
-
-  it.each([
-    [`${unit('quarter')}<per-minute>120</per-minute>`, 120],
-    [`${unit('half')}<per-minute>60</per-minute>`, 120],
-    [`${unit('whole')}<per-minute>40</per-minute>`, 160],
-    [`${unit('eighth')}<per-minute>200</per-minute>`, 100],
-    [`${unit('16th')}<per-minute>400</per-minute>`, 100],
-    [`${unit('quarter', '<beat-unit-dot/>')}<per-minute>80</per-minute>`, 120],
-    [`${unit('quarter')}<per-minute>c. 96.5</per-minute>`, 96.5],
-    [`${unit('quarter')}<per-minute>fast</per-minute>`, null],
-    [`${unit('quarter')}${unit('half')}`, null],
-    [`${unit('quarter')}${unit('half')}<per-minute>90</per-minute>`, null],
-    [`${unit('long')}<per-minute>90</per-minute>`, null],
-    [`<per-minute>90</per-minute>`, null],
-  ])('%s', (content, tempo) => expect(mark(content)).toBe(tempo));
-
-  it('is the first that is named', () => {
-    const twice = `${direction('', '<sound tempo="0"/>')}${direction('', '<sound tempo="90"/>')}${direction('', '<sound tempo="140"/>')}`;
-    expect(part(`${attributes()}${twice}${c7}`).chart.header.tempo).toBe(90);
-  });
-});
-
-describe('signs that only the sound names', () => {
-  const four = (...heads: string[]): ImportReading =>
-    part(
-      ...['', '', '', ''].map(
-        (_, index) =>
-          `${index === 0 ? attributes() : ''}${heads[index] ?? ''}${harmony('CDEF'[index]!, dominant)}${rest(8)}`,
-      ),
-    );
-  const bars = (reading: ImportReading) => reading.chart.bars;
-
-  it('end where the piece has an end for them', () => {
-    const sound = (attribute: string): string => `<sound ${attribute}/>`;
-    const jump = (...heads: string[]): unknown =>
-      bars(four(...heads))
-        .map((bar) => bar.jump)
-        .find(Boolean);
-    expect(jump('', '', '', sound('dacapo="yes"'))).toBe('D.C.');
-    expect(jump('', '', '', sound('dacapo="no"'))).toBeUndefined();
-    expect(jump('', sound('fine="yes"'), '', sound('dacapo="yes"'))).toBe('D.C. al Fine');
-    expect(jump('', sound('fine="no"'), '', sound('dacapo="yes"'))).toBe('D.C.');
-    expect(jump(sound('segno="1"'), sound('fine=""'), '', sound('dalsegno="1"'))).toBe('D.S. al Fine');
-    expect(jump(sound('segno="1"'), sound('tocoda="1"'), sound('dalsegno="1"'), sound('coda="1"'))).toBe(
-      'D.S. al Coda',
-    );
   });
 });
 
