@@ -83,6 +83,8 @@ function changesOf(mutate, coverageAnalysis = 'perTest') {
     mutator: { excludedMutations: ['StringLiteral'] },
     // What is worked out while a file is read is the same for every test: each change of it would need a run of its own.
     ignoreStatic: coverageAnalysis === 'perTest',
+    // A line put before files would be seen by a test that compares one with what it is made from.
+    disableTypeChecks: false,
     concurrency: 2,
     timeoutMS: 5_000,
     tempDirName: 'node_modules/.mutants',

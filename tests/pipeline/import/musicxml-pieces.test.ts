@@ -281,6 +281,7 @@ describe('chords', () => {
   it('have roots with up to two accidentals', () => {
     expect(symbolsOf(read(root('B', '-1')))).toEqual([['Bb7']]);
     expect(symbolsOf(read(root('f', '1')))).toEqual([['F#7']]);
+    expect(symbolsOf(read(root('B', '-2')))).toEqual([['Bbbdom7']]);
     for (const alter of ['0.5', '3', '-3'])
       expect(codes(read(root('C', alter))), alter).toContain('chord-unread');
   });
@@ -290,9 +291,21 @@ describe('chords', () => {
     expect(codes(read(numeral))).toContain('harmony-numeral');
     const stacked = `<harmony><root><root-step>C</root-step></root>${dominant}<root><root-step>D</root-step></root>${dominant}</harmony>`;
     const reading = read(stacked);
-    expect(codes(reading)).toContain('harmony-stacked');
+    expect(reading.problems.find(({ code }) => code === 'harmony-stacked')!.message).toMatch(/^Bar 1\b/);
     expect(symbolsOf(reading)).toEqual([['C7']]);
+    // A second root without a kind of its own says nothing.
+    const bare = stacked.replace(/(<root><root-step>D<\/root-step><\/root>).*<\/harmony>/, '$1</harmony>');
+    expect(codes(read(bare))).not.toContain('harmony-stacked');
+    expect(symbolsOf(read(bare))).toEqual([['C7']]);
     expect(codes(read(harmony('C', dominant)))).not.toContain('harmony-stacked');
+  });
+
+  it('are silence where their kind says so, and told as they are written where they cannot be read', () => {
+    expect(symbolsOf(read(harmony('C', '<kind>none</kind>')))).toEqual([['N.C.']]);
+    const unread = (kind: string): string | undefined =>
+      read(harmony('C', kind)).problems.find(({ code }) => code === 'chord-unread')?.message;
+    expect(unread('<kind text="zz">other</kind>')).toContain('“Czz”');
+    expect(unread('<kind>odd</kind>')).toContain('“C odd”');
   });
 
   it('pass over degrees that say nothing', () => {
