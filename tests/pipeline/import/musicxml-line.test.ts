@@ -4,21 +4,33 @@ import { toMusicXml } from '../../../src/export';
 import { importText, type ImportReading } from '../../../src/pipeline/1-chart/import';
 import { anyLine } from '../../export/arbitrary';
 import { makeTest, naming } from '../../export/build';
-import { score, attributes, rest, note, harmony, dominant, symbolsOf, codes } from './score';
+import {
+  attributes,
+  back,
+  clef,
+  codes,
+  dominant,
+  harmony,
+  inVoice,
+  listed,
+  note,
+  rest,
+  score,
+  sounding,
+  symbolsOf,
+  transposed,
+} from './score';
 
 describe('a bass line', () => {
-  const bass = '<part-name>Double Bass</part-name>';
-  const clef = (octave = ''): string => `<clef><sign>F</sign><line>4</line>${octave}</clef>`;
-  const transposed = '<transpose><chromatic>0</chromatic><octave-change>-1</octave-change></transpose>';
-  const octaveClef = '<clef-octave-change>-1</clef-octave-change>';
-  const line = (head: string, notes: string, listed = bass): ImportReading['line'] =>
+  const octaveClef = clef.replace('</clef>', '<clef-octave-change>-1</clef-octave-change></clef>');
+  const line = (head: string, notes: string): ImportReading['line'] =>
     importText(score([{ measures: [`${attributes(head)}${harmony('C', dominant)}${notes}`], listed }])).line;
 
   it.each([
-    ['a plain clef and <transpose>', clef() + transposed, ['E2', 'A2', 'D3', 'G3']],
-    ['a clef with an octave sign', clef(octaveClef), ['E1', 'A1', 'D2', 'G2']],
-    ['a clef with an octave sign and <transpose>', clef(octaveClef) + transposed, ['E1', 'A1', 'D2', 'G2']],
-    ['neither', clef(), ['E1', 'A1', 'D2', 'G2']],
+    ['a plain clef and <transpose>', sounding, ['E2', 'A2', 'D3', 'G3']],
+    ['a clef with an octave sign', octaveClef, ['E1', 'A1', 'D2', 'G2']],
+    ['a clef with an octave sign and <transpose>', octaveClef + transposed, ['E1', 'A1', 'D2', 'G2']],
+    ['neither', clef, ['E1', 'A1', 'D2', 'G2']],
   ])('sounds E A D G as 28 33 38 43 with %s', (_, head, pitches) => {
     const read = line(head, pitches.map((pitch) => note(pitch, 2)).join(''))!;
     expect(read.map(({ midi }) => midi)).toEqual([28, 33, 38, 43]);
@@ -28,7 +40,7 @@ describe('a bass line', () => {
   it('keeps fingers, strings, open strings and thumb marks', () => {
     const technical = (content: string): string => `<notations><technical>${content}</technical></notations>`;
     const read = line(
-      clef() + transposed,
+      sounding,
       note('F2', 2, technical('<fingering>1</fingering><string>4</string>')) +
         note('D3', 2, technical('<fingering>0</fingering><open-string/>')) +
         note('G4', 2, technical('<thumb-position/><string>1</string>')) +
@@ -49,9 +61,9 @@ describe('a bass line', () => {
     const reading = importText(
       score([
         {
-          listed: bass,
+          listed,
           measures: [
-            `${attributes(clef() + transposed)}${note('C3', 4)}${note('E3', 4, tie('start'))}`,
+            `${attributes(sounding)}${note('C3', 4)}${note('E3', 4, tie('start'))}`,
             note('E3', 8, tie('start', 'stop')),
             note('E3', 2, tie('stop')) + note('E3', 2) + rest(4),
           ],
@@ -68,14 +80,12 @@ describe('a bass line', () => {
   it('takes one voice and the lowest of several notes, without grace notes', () => {
     const chord = note('G3', 4).replace('<note>', '<note><chord/>');
     const grace = note('B2', 0).replace('<note>', '<note><grace/>').replace('<duration>0</duration>', '');
-    const second = `<backup><duration>8</duration></backup>${note('C4', 8).replace('<voice>1', '<voice>2')}`;
+    const second = back(8) + inVoice(2, note('C4', 8));
     const reading = importText(
       score([
         {
-          listed: bass,
-          measures: [
-            `${attributes(clef() + transposed)}${note('C3', 4)}${chord}${grace}${note('D3', 4)}${second}`,
-          ],
+          listed,
+          measures: [`${attributes(sounding)}${note('C3', 4)}${chord}${grace}${note('D3', 4)}${second}`],
         },
       ]),
     );
@@ -88,7 +98,7 @@ describe('a bass line', () => {
 
   it('finds the bass among the parts, and no bass where there is none', () => {
     const lead = { measures: [`${attributes()}${harmony('C', dominant)}${note('C5', 8)}`] };
-    const low = { measures: [`${attributes(clef() + transposed)}${note('C3', 8)}`], listed: bass };
+    const low = { measures: [`${attributes(sounding)}${note('C3', 8)}`], listed };
     const clarinet = { measures: low.measures, listed: '<part-name>Bass Clarinet</part-name>' };
     expect(importText(score([lead, low])).line!.map(({ midi }) => midi)).toEqual([36]);
     expect(importText(score([lead])).line).toBeNull();

@@ -6,6 +6,7 @@ import {
   attributes,
   back,
   bass,
+  c7,
   clef,
   codes,
   dominant,
@@ -20,8 +21,6 @@ import {
   sounding,
   symbolsOf,
 } from './score';
-
-const c7 = `${harmony('C', dominant)}${rest(8)}`;
 
 describe('one line from several', () => {
   it('is the voice with the most notes, the first where they have as many', () => {

@@ -2,9 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ImportReading } from '../../../src/pipeline/1-chart/import';
 import { longestSign } from '../../../src/pipeline/1-chart/import/signs';
-import { attributes, direction, dominant, harmony, part, rest, symbolsOf } from './score';
-
-const c7 = `${harmony('C', dominant)}${rest(8)}`;
+import { attributes, c7, direction, dominant, harmony, part, rest, symbolsOf } from './score';
 
 describe('tempo', () => {
   const mark = (content: string): number | null =>

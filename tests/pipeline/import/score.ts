@@ -73,7 +73,9 @@ export const codes = ({ problems }: ImportReading): string[] => problems.map(({ 
 
 export const listed = '<part-name>Double Bass</part-name>';
 export const clef = '<clef><sign>F</sign><line>4</line></clef>';
-export const sounding = `${clef}<transpose><chromatic>0</chromatic><octave-change>-1</octave-change></transpose>`;
+export const transposed = '<transpose><chromatic>0</chromatic><octave-change>-1</octave-change></transpose>';
+/** A bass clef that sounds an octave lower than it is written. */
+export const sounding = clef + transposed;
 export const back = (duration: number): string => `<backup><duration>${duration}</duration></backup>`;
 export const inVoice = (voice: number, text: string): string =>
   text.replaceAll('<voice>1', `<voice>${voice}`).replaceAll('\n', '');
@@ -86,3 +88,5 @@ export const placed = ({ line }: ImportReading): number[][] =>
   (line ?? []).map(({ bar, offset, ticks, midi }) => [bar, offset, ticks, midi]);
 /** A part of one voice with chords. */
 export const part = (...measures: string[]): ImportReading => importText(score([{ measures }]));
+/** A bar of C7. */
+export const c7 = `${harmony('C', dominant)}${rest(8)}`;

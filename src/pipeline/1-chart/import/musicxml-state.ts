@@ -66,9 +66,7 @@ export class PartState {
     const time = childNamed(attributes, 'time');
     if (time) this.readTime(time);
     const clef = childNamed(attributes, 'clef');
-    if (clef) {
-      this.clefOctave = numberOf(clef, 'clef-octave-change') ?? 0;
-    }
+    if (clef) this.clefOctave = numberOf(clef, 'clef-octave-change') ?? 0;
     const transpose = childNamed(attributes, 'transpose');
     if (transpose) this.readTranspose(transpose);
     for (const style of childrenNamed(attributes, 'measure-style')) {
