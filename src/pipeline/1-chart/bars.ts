@@ -44,6 +44,8 @@ export class BarList {
   /** Times said in this line for a repeat that has not closed. */
   private timesInLine: number | null = null;
   private timesSpan: Span | null = null;
+  /** The word that opened a bracket which has not closed. */
+  private bracket: Span | null = null;
 
   constructor(
     private meter: Meter,
@@ -94,9 +96,11 @@ export class BarList {
     this.timesInLine = null;
   }
 
-  /** A line that says how often it is played and has no repeat sign is repeated as a whole. */
+  /** A bracket closes in its line. A line that says how often it is played and has no repeat sign is repeated as a whole. */
   endLine(span: Span): void {
     const { last, timesInLine } = this;
+    if (this.bracket !== null) this.problems.add('bracket-open', this.bracket);
+    this.bracket = null;
     if (last === undefined) return;
     last.lineEnd = true;
     const isForNext = this.isRepeatOpen || this.ahead.repeatStart === true || this.passes !== null;
@@ -198,14 +202,15 @@ export class BarList {
       this.isFull = true;
       return;
     }
-    const { meter, parse, problems } = this;
+    const { meter, parse, problems, bracket } = this;
     const pickup = this.ahead.pickup ?? false;
     const before = this.barsBefore();
     const last = before.at(-1)?.chords.at(-1);
     const previous = last?.chord;
     const { pickupBeats } = this.ahead;
-    const context = { meter, pickup, pickupBeats, previous, before, span, parse, problems };
+    const context = { meter, pickup, pickupBeats, previous, bracket, before, span, parse, problems };
     for (const read of readCell(tokens, context)) {
+      this.bracket = read.bracket;
       const cell = keepingScale(read, last);
       const length = cell.chords.reduce((sum, chord) => sum + chord.length, 0);
       if (pickup && length === barTicks(meter)) {

@@ -1,20 +1,18 @@
 // One bar's words to the bars they stand for: chords, a simile, or only the chord before.
-import type { Chord, Meter } from '../../music';
+import type { Meter } from '../../music';
 import type { Diagnostics } from './diagnostics';
 import { fillsBar, heldChord, layOut, repeated } from './layout';
 import { barTicks, beatTicks } from './meter';
-import { readPlaces } from './places';
+import { readPlaces, type PlacesBefore } from './places';
 import { symbolsOf, type CellItem, type CellToken, type ChordParser } from './symbols';
 import type { ChartBar, ChartChord, Span } from './types';
 
 /** What the reading of a bar depends on. */
-export interface CellContext {
+export interface CellContext extends PlacesBefore {
   readonly meter: Meter;
   readonly pickup: boolean;
   /** Beats it lasts, when that was said. */
   readonly pickupBeats: number | undefined;
-  /** The chord in force, undefined when there has been none. */
-  readonly previous: Chord | null | undefined;
   /** The bars a simile repeats, the nearest last. */
   readonly before: readonly ChartBar[];
   readonly span: Span;
@@ -25,6 +23,8 @@ export interface CellContext {
 export interface CellBar {
   readonly chords: readonly ChartChord[];
   readonly simile: ChartBar['simile'];
+  /** See `Places`. */
+  readonly bracket: Span | null;
 }
 
 const similes: ReadonlyMap<string, 1 | 2> = new Map([
@@ -41,14 +41,18 @@ const simileOf = (token: CellToken): 1 | 2 | undefined =>
   token.kind === 'word' ? similes.get(token.text) : undefined;
 
 function simileBars(length: 1 | 2, context: CellContext): readonly CellBar[] {
-  const { before, meter, problems, span } = context;
+  const { before, meter, problems, span, bracket } = context;
   const sources = before.slice(-length);
   if (sources.length < length) {
     problems.add('simile-nothing', span, { count: length });
     const held = [heldChord(context.previous ?? null, barTicks(meter))];
-    return Array.from({ length }, () => ({ chords: held, simile: null }));
+    return Array.from({ length }, () => ({ chords: held, simile: null, bracket }));
   }
-  return sources.map(({ chords }) => ({ chords: repeated(chords, barTicks(meter)), simile: length }));
+  return sources.map(({ chords }) => ({
+    chords: repeated(chords, barTicks(meter)),
+    simile: length,
+    bracket,
+  }));
 }
 
 const isDash = (token: CellToken): boolean => token.kind === 'word' && /^[-‐‑–—−]+$/u.test(token.text);
@@ -59,7 +63,7 @@ function withBeats(tokens: readonly CellToken[], context: CellContext): readonly
   if (!tokens.some((token) => isDash(token) || isPoint(token))) return tokens;
   const fills = (read: readonly CellToken[]): boolean =>
     fillsBar(
-      readPlaces(symbolsOf(read, context.parse, false), context.previous, context.parse, silent),
+      readPlaces(symbolsOf(read, context.parse, false), context, context.parse, silent),
       context.meter,
     );
   const asBeats = tokens.map((token) =>
@@ -74,13 +78,13 @@ function withBeats(tokens: readonly CellToken[], context: CellContext): readonly
 
 /** "C / E" is a slash chord when reading the slash as a beat does not fill the bar and reading it so does. */
 function itemsOf(tokens: readonly CellToken[], context: CellContext): readonly CellItem[] {
-  const { parse, meter, previous } = context;
+  const { parse, meter } = context;
   const asBeats = symbolsOf(tokens, parse, false);
   if (!asBeats.some((item) => item.kind === 'slash')) return asBeats;
-  if (fillsBar(readPlaces(asBeats, previous, parse, silent), meter)) return asBeats;
+  if (fillsBar(readPlaces(asBeats, context, parse, silent), meter)) return asBeats;
   const asBass = symbolsOf(tokens, parse, true);
   const isRead = asBass.every((item) => item.kind !== 'symbol' || parse(item.text).kind !== 'refused');
-  const read = readPlaces(asBass, previous, parse, silent);
+  const read = readPlaces(asBass, context, parse, silent);
   return isRead && (!read.byBeat || fillsBar(read, meter)) ? asBass : asBeats;
 }
 
@@ -96,12 +100,12 @@ export function readCell(tokens: readonly CellToken[], context: CellContext): re
     return false;
   });
   const items = itemsOf(words, context);
-  const read = readPlaces(items, context.previous, parse, problems);
+  const read = readPlaces(items, context, parse, problems);
   const isOnlySlashes = items.every(({ kind }) => kind === 'slash' || kind === 'dot');
   if (isOnlySlashes && context.previous === undefined) problems.add('chord-missing', span);
   const { pickupBeats } = context;
   const pickupTicks =
     pickupBeats === undefined ? undefined : Math.max(Math.round(pickupBeats * beatTicks(meter)), 1);
   const chords = layOut(read, meter, pickup, context.previous ?? null, problems, pickupTicks);
-  return [{ chords, simile: null }];
+  return [{ chords, simile: null, bracket: read.bracket }];
 }

@@ -35,6 +35,8 @@ export interface Places {
   readonly byBeat: boolean;
   /** True when a place of its own stands at some of the chords. */
   readonly byPlace: boolean;
+  /** The word that opened a bracket which has not closed; null when none is open. */
+  readonly bracket: Span | null;
 }
 
 const newPlace = (chord: ChordPlace['chord'], span: Span, optional = false): ChordPlace => ({
@@ -62,10 +64,10 @@ class PlaceReader {
   byBeat = false;
   byPlace = false;
   private alternateNext = false;
-  private insideBrackets = false;
 
   constructor(
     private readonly previous: Chord | null | undefined,
+    public bracket: Span | null,
     private readonly parse: ChordParser,
     private readonly problems: Diagnostics,
   ) {}
@@ -153,11 +155,13 @@ class PlaceReader {
 
   private symbol(symbol: SymbolWord): void {
     const { inner, opens, closes } = this.unbracketed(symbol);
-    this.insideBrackets ||= opens;
+    if (opens) this.bracket ??= symbol.span;
+    if (closes && this.bracket === null)
+      this.problems.add('bracket-nothing', symbol.span, { text: inner.text });
     const parsed = this.parse(inner.text);
     if (this.alternateNext) this.alternate(parsed, inner);
     else this.place(parsed, inner);
-    if (closes) this.insideBrackets = false;
+    if (closes) this.bracket = null;
   }
 
   /** "(Gm7 C7)" is two words with a bracket that opens in one and closes in the other. */
@@ -191,7 +195,7 @@ class PlaceReader {
     switch (parsed.kind) {
       case 'chord':
         this.remark(parsed, symbol);
-        this.places.push(newPlace(parsed.chord, span, parsed.optional || this.insideBrackets));
+        this.places.push(newPlace(parsed.chord, span, parsed.optional || this.bracket !== null));
         break;
       case 'no chord':
         this.places.push(newPlace(null, span));
@@ -222,15 +226,22 @@ class PlaceReader {
   }
 }
 
-/** Reads the items of a bar. `previous` is the chord in force before it, undefined at the start of the chart. */
+/** What a bar takes over from those before it. */
+export interface PlacesBefore {
+  /** The chord in force, undefined at the start of the chart. */
+  readonly previous: Chord | null | undefined;
+  /** See `Places`. */
+  readonly bracket: Span | null;
+}
+
+/** Reads the items of a bar. */
 export function readPlaces(
   items: readonly CellItem[],
-  previous: Chord | null | undefined,
+  { previous, bracket }: PlacesBefore,
   parse: ChordParser,
   problems: Diagnostics,
 ): Places {
-  const reader = new PlaceReader(previous, parse, problems);
+  const reader = new PlaceReader(previous, bracket, parse, problems);
   for (const item of items) reader.read(item);
-  const { places, byBeat, byPlace } = reader;
-  return { places, byBeat, byPlace };
+  return { places: reader.places, byBeat: reader.byBeat, byPlace: reader.byPlace, bracket: reader.bracket };
 }

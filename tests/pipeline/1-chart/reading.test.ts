@@ -160,6 +160,28 @@ describe('places in a bar', () => {
     expect(first!.chords[0]!.optional).toBe(false);
   });
 
+  it('takes all chords of a bracket as optional, over bar lines, too', () => {
+    const optional = (text: string): string =>
+      bars(text)
+        .map(({ chords }) => chords.map((one) => `${one.chord?.symbol}${one.optional ? '?' : ''}`).join(' '))
+        .join(' | ');
+    expect(optional('C6 (A7 | Dm7 G7) C6')).toBe('C6 A7? | Dm7? G7? C6');
+    expect(optional('(A7 | % | Dm7) | G7')).toBe('A7? | A7? | Dm7? | G7');
+    expect(optional('(A7 | Em7 / | Dm7 G7) |: C6 :|')).toBe('A7? | Em7? | Dm7? G7? | C6');
+    expect(told('C6 (A7 | Dm7 G7)')).toEqual([]);
+  });
+
+  it('says where a bracket does not close in its line, and where one closes nothing', () => {
+    expect(told('C6 (A7 | Dm7 G7\nC6')).toEqual(['bracket-open 1:4+3']);
+    expect(bars('C6 (A7 | Dm7\nC6').map(({ chords }) => chords.at(-1)!.optional)).toEqual([
+      true,
+      true,
+      false,
+    ]);
+    expect(told('C6 | Dm7 G7)')).toEqual(['bracket-nothing 1:10+3']);
+    expect(told('(C6) A7) | (Dm7 (G7) C6)')).toEqual(['bracket-nothing 1:6+3']);
+  });
+
   it('joins symbols with blanks inside', () => {
     const symbols = (text: string): readonly (string | undefined)[] =>
       bars(text)[0]!.chords.map(({ chord }) => chord?.symbol);
