@@ -28,6 +28,7 @@ const areas = {
         'lattice',
         'boltzmann',
         'weights',
+        'chain',
         'checkpointing',
         'look-ahead-entropy',
         'best-otherwise',

@@ -81,7 +81,7 @@ export class Chain<Value extends object> {
   #kept: Value[] = [];
   /** What steps made of values before, by the number of the step; only while every value is kept anyway. */
   readonly #outcomes = new Map<number, Outcome<Value>[]>();
-  /** The two stretches read last, each from a kept value on: tracing back and ahead by turns may cross from one to the next. */
+  /** The two stretches made last, each from a kept value on: tracing back and ahead by turns may cross from one to the next. */
   #stretches: readonly Stretch<Value>[] = [];
 
   constructor(
