@@ -14,6 +14,7 @@ import {
   type Lattice,
   type LatticeSlot,
 } from '../../../src/pipeline/4-solver';
+import { isSameSums, levelled } from '../../../src/pipeline/4-solver/messages';
 import { makeLattice } from './wide-lattice';
 
 const pitches = new WeakMap<LatticeSlot, Int32Array>();
@@ -183,5 +184,27 @@ describe('countRelaxations', () => {
       }),
       { numRuns: 60, seed: 65 },
     );
+  });
+});
+
+describe('a message', () => {
+  it('is kept less its least entry, what no path may pay from the barrier on', () => {
+    expect([...levelled(Int32Array.of(700, -300, barrier - 1, barrier, infinite))]).toEqual([
+      1000,
+      0,
+      barrier + 299,
+      infinite,
+      infinite,
+    ]);
+    expect([...levelled(Int32Array.of(infinite, barrier))]).toEqual([infinite, infinite]);
+  });
+
+  it('is the same as one of as many entries, each of them the same', () => {
+    const sums = Int32Array.of(0, 20, 300);
+    expect(isSameSums(sums, sums.slice())).toBe(true);
+    expect(isSameSums(sums, Int32Array.of(0, 20, 301))).toBe(false);
+    expect(isSameSums(sums, Int32Array.of(1, 20, 300))).toBe(false);
+    expect(isSameSums(sums.slice(0, 2), sums)).toBe(false);
+    expect(isSameSums(sums, sums.slice(0, 2))).toBe(false);
   });
 });
