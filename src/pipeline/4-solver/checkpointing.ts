@@ -159,9 +159,9 @@ export class Chain<Value extends object> {
     return true;
   }
 
-  /** The kept value at a slot; undefined where none is. */
+  /** The kept value at a slot; undefined where none is: between two of them, and before the first. */
   #keptAt(t: number): Value | undefined {
-    return t >= 0 && t % this.#spacing === 0 ? this.#kept[t / this.#spacing] : undefined;
+    return this.#kept[t / this.#spacing];
   }
 
   #compute(k: number): Value {
@@ -218,8 +218,8 @@ function runLengths(match: Match): Int32Array {
   const result = new Int32Array(match.length);
   match.forEach((other, t) => {
     const before = t === 0 ? -1 : match[t - 1]!;
-    const goesOn = other >= 0 && before === other - 1 && (t === 0 || before >= 0);
-    result[t] = other < 0 ? 0 : 1 + (goesOn ? (t === 0 ? 1 : result[t - 1]!) : 0);
+    const run = t === 0 ? 1 : result[t - 1]!;
+    result[t] = other < 0 ? 0 : 1 + (before === other - 1 ? run : 0);
   });
   return result;
 }

@@ -26,6 +26,12 @@ const allSoFar = (letters: string, options: Options = {}): Recursion<string[]> =
   next: (t, value) => [...value, letters.charAt(t + 1)],
 });
 
+/** One letter a slot, which knows nothing of those before. */
+const ownLetter = (letters: string): Recursion<string[]> => ({
+  ...lastThree(letters),
+  next: (t) => [letters.charAt(t + 1)],
+});
+
 const asItWas = (length: number): Int32Array => Int32Array.from({ length }, (_, t) => t);
 const wholeMebibyte = { bytesAt: () => mebibyte };
 
@@ -37,6 +43,14 @@ describe('a chain', () => {
     const large = new Chain(lastThree('x'.repeat(33), wholeMebibyte));
     expect([large.arrays.length, large.bytes / mebibyte]).toEqual([6, 6]);
     expect(large.computed).toBe(31);
+  });
+
+  it('is kept and computed once as it was asked for, however much that is', () => {
+    const whole = new Chain(allSoFar('x'.repeat(40), wholeMebibyte), null, undefined, 1);
+    expect([whole.arrays.length, whole.computed]).toEqual([40, 40]);
+    // One in 34 of 1,100: 33 of them, of a mebibyte each.
+    const long = new Chain(lastThree('x'.repeat(1_100), wholeMebibyte));
+    expect([long.arrays.length, long.computed]).toEqual([33, 1 + 32 * 34]);
   });
 
   it('counts the bytes of the slots that are kept, each by itself', () => {
@@ -105,6 +119,11 @@ describe('a form that comes round', () => {
     // x, the two that hold it, and abc again.
     expect(after.computed).toBe(4);
     expect(after.at(29).join('')).toBe('abc');
+    const twice = new Chain(lastThree('abc'.repeat(20), { round: 3 }), {
+      chain: before,
+      match: Int32Array.from({ length: 60 }, (_, t) => (t < 30 ? t : -1)),
+    });
+    expect([twice.computed, twice.arrays.length]).toEqual([0, 5]);
     const apart = new Chain({ ...lastThree(edited), steps });
     expect(apart.computed).toBe(6 + 4);
   });
@@ -134,6 +153,20 @@ describe('a chain grown out of an earlier one', () => {
   it('computes what is new at its end', () => {
     expect(grown(`${letters}mn`, [...asItWas(12), -1, -1]).computed).toBe(2);
     expect(grown(letters.slice(0, 5), asItWas(5)).computed).toBe(0);
+  });
+
+  it('computes one slot more than where both are the same again: a step may look at the slot before', () => {
+    const chain = new Chain(ownLetter(letters));
+    const edited = new Chain(ownLetter('abcdexghijkl'), {
+      chain,
+      match: asItWas(12).map((t) => (t === 5 ? -1 : t)),
+    });
+    expect(edited.computed).toBe(3);
+    const begun = new Chain(ownLetter(`x${letters}`), {
+      chain,
+      match: Int32Array.from([-1, ...asItWas(12)]),
+    });
+    expect(begun.computed).toBe(3);
   });
 
   it('computes what is new at its beginning, until both meet', () => {
