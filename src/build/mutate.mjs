@@ -29,6 +29,7 @@ const areas = {
         'boltzmann',
         'weights',
         'chain',
+        'matching',
         'checkpointing',
         'look-ahead-entropy',
         'best-otherwise',
