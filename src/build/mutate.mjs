@@ -30,6 +30,7 @@ const areas = {
         'weights',
         'chain',
         'matching',
+        'wide-messages',
         'checkpointing',
         'look-ahead-entropy',
         'best-otherwise',
