@@ -30,6 +30,7 @@ const areas = {
         'weights',
         'chain',
         'matching',
+        'filtering',
         'wide-messages',
         'checkpointing',
         'look-ahead-entropy',
