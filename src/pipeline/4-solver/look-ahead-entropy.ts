@@ -216,8 +216,7 @@ function stepBack(
 }
 
 /** Sum of the weights of so many slots ahead. */
-const weightAhead = (slots: number, discount: number): number =>
-  discount === 0 ? Math.min(slots, 1) : (1 - discount ** slots) / (1 - discount);
+const weightAhead = (slots: number, discount: number): number => (1 - discount ** slots) / (1 - discount);
 
 /**
  * Discounted bits of the slots after slot t, and the sum of the weights they were counted with. Told slot by slot, the last

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { choicesPerSlot, visitRoom, type Lattice } from '../../../src/pipeline/4-solver';
+import { choicesPerSlot, emptySolvedCache, visitRoom, type Lattice } from '../../../src/pipeline/4-solver';
 import { openPaths, randomLattice } from './random-lattice';
 
 const entropy = (weights: readonly number[]): number => {
@@ -65,6 +65,20 @@ describe('visitRoom', () => {
       }),
       { numRuns: 100, seed: 31 },
     );
+  });
+
+  it('tells how far it has come', () => {
+    const told: number[] = [];
+    const cache = emptySolvedCache();
+    cache.watch = (pass, done) => {
+      if (pass === 'look ahead') told.push(done);
+    };
+    const [lattice] = fc.sample(
+      randomLattice.filter(({ slots }) => slots.length === 5),
+      { numRuns: 1, seed: 1 },
+    );
+    visitRoom({ ...lattice!, cache }, 1, 1000, 8, () => undefined);
+    expect(told).toEqual([0.25, 0.5, 0.75, 1]);
   });
 
   it('counts choices a slot as a perplexity', () => {
