@@ -18,13 +18,13 @@ import type { BarRange } from '../playback';
 import type { Answered, Progress } from '../worker';
 import type { Asker, StudioParts } from './asking';
 import { carryOver, type HeldBefore } from './carry-over';
+import { Chosen } from './chosen.svelte';
 import * as verbs from './document';
 import type { LessonNames, Study } from './document';
 import { Edits, type ShownLine } from './edits';
 import { amend, closeGroup, historyOf, record, redo, undo, type History } from './history';
 import * as keeping from './keeping';
 import { LentLine, type TakePlace } from './lent-line.svelte';
-import { extendRange, firstPlayed, fitRange, rangeWith } from './loop';
 import { pinsAlong } from './pins-along';
 import { instrumentOf, requestOf } from './request';
 import { handIn } from './setup';
@@ -56,8 +56,7 @@ export class Studio extends Edits {
   /** The person stopped the work on the present study. */
   #isStopped = $state(false);
   #failure = $state<string | null>(null);
-  #selected = $state<number | null>(null);
-  #bars = $state.raw<BarRange | null>(null);
+  readonly #chosen = new Chosen();
   /** The version of the study that holds the notes shown for it. */
   #settled: Study | null = null;
   /** What was held before a run of typing began, so that a chord half typed costs no bar and no pin. */
@@ -194,11 +193,11 @@ export class Studio extends Edits {
   }
   /** Index of the note the person chose, null when none. */
   get selected(): number | null {
-    return this.#selected;
+    return this.#chosen.note;
   }
   /** The bars chosen for playing over and over. */
   get bars(): BarRange | null {
-    return this.#bars;
+    return this.#chosen.bars;
   }
 
   /** Shows a line in another key while it is practised; the study stays as it is. Null gives it back. */
@@ -209,8 +208,7 @@ export class Studio extends Edits {
   /** Shows the line of a lesson; the line of the study stays as it is. Null gives it back. */
   showLesson(result: WalkResult | null): void {
     if (result !== null || this.isLesson) this.#lent.lend(result, 'lesson');
-    if (this.#selected !== null) this.select(this.#selected);
-    this.#bars = fitRange(this.#bars, this.shown?.timeline.bars.length ?? 0);
+    this.#chosen.fit(this.shown);
   }
   /** Remembers the lesson on show, so that it lies there when the study is opened again; null for none. */
   keepLesson(lesson: LessonNames | null): void {
@@ -219,7 +217,7 @@ export class Studio extends Edits {
   /** Plays, or shows, a take drawn beside the study, which stays as it is. Null gives back what was there before. */
   showTake(result: WalkResult | null, place: TakePlace): void {
     this.#lent.lay(result, place);
-    if (this.#selected !== null) this.select(this.#selected);
+    this.#chosen.takeNote(this.selected, this.shown);
   }
   /** A new take because the music came round: a run of passes is one step of the history. */
   passTake(seed: number, result: WalkResult): void {
@@ -245,8 +243,7 @@ export class Studio extends Edits {
     this.#beforeTyping = null;
     this.#isFresh = true;
     this.#lent.giveBack();
-    this.#selected = null;
-    this.#bars = null;
+    this.#chosen.clear();
     this.#solve();
   }
 
@@ -265,27 +262,18 @@ export class Studio extends Edits {
   }
 
   select(index: number | null): void {
-    const last = (this.shown?.line.notes.length ?? 0) - 1;
-    this.#selected = index === null || last < 0 ? null : Math.min(last, Math.max(0, index));
+    this.#chosen.takeNote(index, this.shown);
   }
 
-  /** A click on a bar in playing order: see `extendRange`; `extend` takes all from the chosen bars to this one. */
+  /** See `Chosen`. */
   selectBar(bar: BarIndex, extend = false): void {
-    const chosen = this.#bars;
-    this.#bars = extend && chosen ? rangeWith(chosen, bar) : extendRange(chosen, bar);
+    this.#chosen.takeBar(bar, extend);
   }
-  /** A click on a bar as written. */
   selectChartBar(chartBar: number): void {
-    const timeline = this.#shown?.timeline;
-    if (!timeline) return;
-    const anchor = this.#bars?.from === this.#bars?.to ? this.#bars?.from : undefined;
-    const bar =
-      (anchor === undefined ? undefined : firstPlayed(timeline, chartBar, anchor)) ??
-      firstPlayed(timeline, chartBar);
-    if (bar !== undefined) this.selectBar(bar);
+    if (this.#shown) this.#chosen.takeChartBar(chartBar, this.#shown.timeline);
   }
   setBars(range: BarRange | null): void {
-    this.#bars = fitRange(range, this.#shown?.timeline.bars.length ?? 0);
+    this.#chosen.takeBars(range, this.#shown?.timeline);
   }
 
   protected commit(next: Study, group: string | null = null, pause?: number): void {
@@ -386,8 +374,8 @@ export class Studio extends Edits {
     if (!timeline || !line) return;
     this.#shown = { timeline, line };
     if (this.#lent.kind === 'take' && isLatest) this.#lent.giveBack();
-    if (this.#selected !== null) this.select(this.#selected);
-    this.#bars = fitRange(this.#bars, timeline.bars.length);
+    this.#chosen.takeNote(this.selected, this.shown);
+    this.#chosen.takeBars(this.bars, timeline);
     if (!isLatest) return;
     this.#keep(timeline, line, result);
     const request = { ...ask, kept: this.study.kept };
