@@ -7,6 +7,7 @@ import {
   bestPath,
   clamp,
   countRelaxations,
+  emptySolvedCache,
   forwardMessages,
   infinite,
   pitchOfPlacement,
@@ -206,5 +207,41 @@ describe('a message', () => {
     expect(isSameSums(sums, Int32Array.of(1, 20, 300))).toBe(false);
     expect(isSameSums(sums.slice(0, 2), sums)).toBe(false);
     expect(isSameSums(sums, sums.slice(0, 2))).toBe(false);
+  });
+});
+
+describe('messages after an edit', () => {
+  const moves = { costs: new Int32Array(1) };
+  /** One placement of one pitch. */
+  const slotOf = (cost: number): LatticeSlot => ({
+    pitches: Int32Array.of(40),
+    pitchCosts: Int32Array.of(cost),
+    placements: Int32Array.of(0),
+    placementCosts: Int32Array.of(0),
+    groupStart: Int32Array.of(0, 1),
+    stepCosts: Int32Array.of(0),
+    rules: [{ next: Uint16Array.of(0), costs: Int32Array.of(0) }],
+    ruleOf: Uint16Array.of(0),
+    moves,
+  });
+  const shape = { placementCount: 1, memoryCount: 1, startMemory: 0 };
+
+  it.each([
+    ['forward', forwardMessages],
+    ['backward', backwardMessages],
+  ] as const)('are taken over where it is no longer felt, and told as they are made: %s', (pass, make) => {
+    const cache = emptySolvedCache();
+    const told: number[] = [];
+    cache.watch = (one, done) => {
+      if (one === pass) told.push(done);
+    };
+    const slots = Array.from({ length: 10 }, (_, t) => slotOf(t));
+    make({ ...shape, slots, cache });
+    expect(told).toEqual(Array.from({ length: 10 }, (_, t) => (t + 1) / 10));
+    const edited = slots.map((slot, t) => (t === 4 ? slotOf(90) : slot));
+    const chain = make({ ...shape, slots: edited, cache });
+    expect(chain.computed).toBeLessThan(5);
+    expect(chain.computed).toBeGreaterThan(1);
+    expect(cache[pass].last?.chain).toBe(chain);
   });
 });
