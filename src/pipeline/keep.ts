@@ -10,13 +10,29 @@ import { barMarks, placeKept, type PlacedBars } from './kept-bars';
 import type { Line } from './5-line';
 import type { KeptBar, KeptNote, WalkRequest } from './types';
 
-type Keeper = Pick<WalkRequest, 'kept' | 'ending'>;
+type Keeper = Pick<WalkRequest, 'kept' | 'ending' | 'take'>;
 
-/** Where the kept bars of a request stand in a form. */
-export const placedBars = (
-  { kept = [], ending }: Keeper,
+/** Without the bars that an edit came over, but for locked ones. */
+function withoutEdited(placed: PlacedBars): PlacedBars {
+  const { held, free, locked } = placed;
+  return {
+    ...placed,
+    held: new Map([...held].filter(([index, { mark }]) => mark === undefined || locked.has(index))),
+    free: new Map([...free].filter(([, { mark }]) => mark === undefined)),
+  };
+}
+
+/**
+ * Where the kept bars of a request stand in a form. At no variety only locked bars go on over an edit: the line asked for is
+ * the best there is.
+ */
+export function placedBars(
+  { kept = [], ending, take }: Keeper,
   { bars, feel }: Pick<Timeline, 'bars' | 'feel'>,
-): PlacedBars => placeKept(kept, barMarks(bars, feel, !goesRound(ending)));
+): PlacedBars {
+  const placed = placeKept(kept, barMarks(bars, feel, !goesRound(ending)));
+  return take.temperature === 0 ? withoutEdited(placed) : placed;
+}
 
 /** The moments of the bars that stay. */
 export const keptRhythm = ({ held }: PlacedBars): KeptRhythm =>

@@ -16,12 +16,12 @@ export interface CarryOver {
 
 /**
  * The notes of the line go on over a change that says nothing of them, each bar with what it was made for. At no variety
- * only locked bars do, as the line asked for is the best there is.
+ * that only tells where locked bars and pins went; the rest of the line is asked for anew (`placedBars`).
  */
 export function carryOver(next: Study, { before, marks, beforeTyping }: CarryOver): Study {
   if (next.kept !== before.kept || next.stars !== before.stars) return next;
-  if (next.temperature === 0) return letGo(next);
-  if (beforeTyping) return { ...next, ...beforeTyping };
-  if (marks) return { ...next, kept: withMarks(before.kept, marks) };
-  return before.kept.every(({ mark }) => mark !== undefined) ? next : letGo(next);
+  const redraws = next.temperature === 0 ? 0 : next.redraws;
+  if (beforeTyping) return { ...next, ...beforeTyping, redraws };
+  if (marks) return { ...next, kept: withMarks(before.kept, marks), redraws };
+  return before.kept.every(({ mark }) => mark !== undefined) ? { ...next, redraws } : letGo(next);
 }

@@ -49,6 +49,21 @@ describe('notes that were shown', () => {
     expect(longer.line.notes).toHaveLength(96);
   });
 
+  it('go on over an edit at no variety where they are locked alone, along with their bars', () => {
+    const take = { seed: 1, temperature: 0 };
+    const first = walked('Key: F\n| F7 | Bb7 | F7 | C7 |', free);
+    const held = marked(first, [barNumber(3)]);
+    const longer = 'Key: F\n| F7 | Bb7 | Bdim7 | F7 | C7 |';
+    const again = walked(longer, { take, kept: held });
+    expect(barsOf(again, 4)).toEqual(barsOf(first, 3).map((note) => ({ ...note, bar: barNumber(4) })));
+    expect(again.keeping).toMatchObject({ locked: [4], lostLocks: 0 });
+    const alone: KeptBar = { bar: barNumber(4), hold: 'locked', notes: held[2]!.notes };
+    expect(shape(again)).toEqual(shape(walked(longer, { take, kept: [alone] })));
+    expect(shape(again)).not.toEqual(shape(walked(longer, { ...free, kept: held })));
+    const bare = marked(first).map((bar) => ({ ...bar, hold: 'free' as const }));
+    expect(shape(walked(longer, { take, kept: bare }))).toEqual(shape(walked(longer, { take })));
+  });
+
   it('stay but near a chord that was changed', () => {
     const before = walked('Key: F\n| F7 | Bb7 | F7 | C7 | Dm7 | G7 | Gm7 | C7 |', free);
     const after = walked('Key: F\n| F7 | Bb7 | F7 | C7 | Dbmaj7 | G7 | Gm7 | C7 |', {

@@ -92,6 +92,23 @@ describe('pins on the desk', () => {
     expect(openBars()).toContain(5);
   });
 
+  it('go along at no variety, too, as locked bars do', () => {
+    const { studio, answer, openBars } = working(newStudy(before, { pins: [pin], temperature: 0 }));
+    answer();
+    studio.toggleLocked({ from: barIndex(4), to: barIndex(4) });
+    answer();
+    const notesOf = (bar: number): readonly number[] =>
+      studio.shown!.line.notes.filter((note) => note.bar === bar).map(({ placement }) => placement.midi);
+    const locked = notesOf(5);
+    studio.setChartText(after);
+    answer();
+    answer();
+    expect(studio.study.pins).toEqual([{ ...pin, bar: 6 }]);
+    expect(openBars()).toContain(6);
+    expect(studio.locked).toEqual([6]);
+    expect(notesOf(6)).toEqual(locked);
+  });
+
   it('are where they were once a bar is typed and taken back', () => {
     const { studio, answer } = working(newStudy(before, { pins: [pin] }));
     answer();
