@@ -161,3 +161,60 @@ describe('a form that comes round', () => {
     expect(computed).toBeLessThan(slotsSeen / 2);
   });
 });
+
+/** Two pitches of two placements each and one memory state; any of them may follow on any. */
+function slotOfLetter(seed: number): LatticeSlot {
+  const random = seededRandom(seed);
+  const costs = (length: number): Int32Array =>
+    Int32Array.from({ length }, () => Math.floor(2000 * random()));
+  return {
+    pitches: Int32Array.of(40, 43),
+    pitchCosts: costs(2),
+    placements: Int32Array.of(0, 1, 2, 3),
+    placementCosts: costs(4),
+    groupStart: Int32Array.of(0, 2, 4),
+    stepCosts: costs(4),
+    rules: [{ next: Uint16Array.of(1, 0), costs: costs(2) }],
+    ruleOf: new Uint16Array(4),
+    moves: { costs: costs(16) },
+  };
+}
+
+describe('parts that come again in any order', () => {
+  it('are solved as if none of their slots were the same', () => {
+    const stock = [1, 2, 3].map(slotOfLetter);
+    const shape = { placementCount: 4, memoryCount: 2, startMemory: 0 };
+    const order = fc.array(fc.nat({ max: 2 }), { minLength: 2, maxLength: 40 });
+    fc.assert(
+      fc.property(order, (letters) => {
+        const slots = letters.map((letter) => stock[letter]!);
+        const apart = slots.map((slot) => ({ ...slot }));
+        expect(answers({ ...shape, slots })).toEqual(answers({ ...shape, slots: apart }));
+      }),
+      { numRuns: 200, seed: 65 },
+    );
+  });
+});
+
+describe('a slot that can be in fewer memory states', () => {
+  it('is solved as one that steps to the others may not lead to', () => {
+    fc.assert(
+      fc.property(randomLattice, fc.array(fc.nat(), { minLength: 5, maxLength: 5 }), (lattice, seeds) => {
+        const { memoryCount } = lattice;
+        const rowsOf = (t: number): number => (t === 0 ? memoryCount : 1 + (seeds[t]! % memoryCount));
+        const fewer = lattice.slots.map((slot, t) => ({ ...slot, memoryRows: rowsOf(t) }));
+        const blocked = lattice.slots.map((slot, t): LatticeSlot => ({
+          ...slot,
+          rules: slot.rules.map((rule) => ({
+            ...rule,
+            costs: rule.costs.map((cost, g) =>
+              t + 1 < lattice.slots.length && rule.next[g]! >= rowsOf(t + 1) ? infinite : cost,
+            ),
+          })),
+        }));
+        expect(answers({ ...lattice, slots: fewer })).toEqual(answers({ ...lattice, slots: blocked }));
+      }),
+      { numRuns: 500, seed: 66 },
+    );
+  });
+});
