@@ -4,6 +4,7 @@ import { seededRandom } from '../../../src/music';
 import {
   barrier,
   blockOf,
+  infinite,
   makeSampler,
   pathCost,
   pitchOfPlacement,
@@ -63,6 +64,23 @@ describe('redraw', () => {
   });
 });
 
+describe('makeRedraw', () => {
+  it('leaves the path it was given, and gives null where the window has no way through', () => {
+    fc.assert(
+      fc.property(window, ({ lattice, path, from, to, random }) => {
+        const before = [...path];
+        redraw(lattice, path, from, to, 1, 1000, random);
+        expect([...path]).toEqual(before);
+        const slots = lattice.slots.map((slot, t) =>
+          t === from ? { ...slot, placementCosts: slot.placementCosts.map(() => infinite) } : slot,
+        );
+        expect(redraw({ ...lattice, slots }, path, from, to, 1, 1000, random)).toBeNull();
+      }),
+      { numRuns: 50, seed: 24 },
+    );
+  });
+});
+
 /** The memory states that the notes of a path from slot `first` to slot `last` lead to, by the state at `first`. */
 function followed(lattice: Lattice, path: Path, first: number, last: number): Set<number> {
   const { slots, memoryCount } = lattice;
@@ -103,6 +121,9 @@ describe('blockOf', () => {
       fc.property(window, (one) => {
         const { lattice, path, from, to } = one;
         const { lattice: block, first } = blockOf(lattice, path, from, to);
+        const rows = lattice.slots.map((slot) => ({ ...slot, memoryRows: lattice.memoryCount }));
+        for (const slot of blockOf({ ...lattice, slots: rows }, path, from, to).lattice.slots)
+          expect(slot.memoryRows).toBe(lattice.memoryCount);
         const whole = new Map(
           openPaths(lattice)
             .filter((other) => isKeptOutside(one)(other.path))

@@ -1,7 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../src/music';
-import { bestPath, makeSampler, pathCost, type Lattice } from '../../../src/pipeline/4-solver';
+import {
+  bestPath,
+  emptySolvedCache,
+  infinite,
+  makeSampler,
+  pathCost,
+  type Lattice,
+} from '../../../src/pipeline/4-solver';
+import { weightsFor } from '../../../src/pipeline/4-solver/sampler';
 import { chiSquareExcess, openPaths, randomLattice } from './random-lattice';
 
 /** Exact probability of each path of a small lattice, by listing them. */
@@ -91,5 +99,104 @@ describe('makeSampler', () => {
   it('refuses a temperature of 0', () => {
     const lattice = fc.sample(randomLattice, { numRuns: 1, seed: 1 })[0]!;
     expect(() => makeSampler(lattice, 0, 1000)).toThrow(RangeError);
+  });
+});
+
+/** Slots of two placements that cost the same unless it is said otherwise; any of them may follow on any. */
+const evenLattice = (length: number, first = 0): Lattice => ({
+  slots: Array.from({ length }, () => ({
+    pitches: Int32Array.of(40),
+    pitchCosts: new Int32Array(1),
+    placements: Int32Array.of(0, 1),
+    placementCosts: Int32Array.of(first, 0),
+    groupStart: Int32Array.of(0, 2),
+    stepCosts: new Int32Array(1),
+    rules: [{ next: Uint16Array.of(0), costs: new Int32Array(1) }],
+    ruleOf: new Uint16Array(1),
+    moves: { costs: new Int32Array(4) },
+  })),
+  placementCount: 2,
+  memoryCount: 1,
+  startMemory: 0,
+});
+
+describe('a number from 0 up to 1', () => {
+  const drawn = (lattice: Lattice, ...numbers: number[]): number[] | null => {
+    const path = makeSampler(lattice, 1, 1000).draw(() => numbers.shift()!);
+    return path && [...path];
+  };
+
+  it('takes the first state up to its share, and the next from there on', () => {
+    expect([0, 0.499, 0.5, 0.999].map((number) => drawn(evenLattice(1), number))).toEqual([
+      [0],
+      [0],
+      [1],
+      [1],
+    ]);
+    // A cost of 1099 is a third of the weight: one in four.
+    const cost = Math.round(1000 * Math.log(3));
+    expect([0.2499, 0.2501].map((number) => drawn(evenLattice(1, cost), number))).toEqual([[0], [1]]);
+    expect([0, 0.999].map((number) => drawn(evenLattice(1, infinite), number))).toEqual([[1], [1]]);
+  });
+
+  it('is for one slot, the last slot first', () => {
+    expect(drawn(evenLattice(3), 0.1, 0.9, 0.1)).toEqual([0, 1, 0]);
+    expect(drawn(evenLattice(3), 0.9, 0.1, 0.1)).toEqual([0, 0, 1]);
+  });
+});
+
+describe('weights from lattice to lattice', () => {
+  it('are kept at one temperature and unit, with what was filtered by them', () => {
+    const cache = emptySolvedCache();
+    const lattice = { ...evenLattice(4), cache };
+    const used = weightsFor(lattice, 1, 1000);
+    expect(cache.weights).toBe(used);
+    expect(weightsFor(lattice, 1, 1000)).toBe(used);
+    makeSampler(lattice, 1, 1000).draw(() => 0.5);
+    expect(cache.weights).toBe(used);
+    expect(cache.filtered.lattices).toHaveLength(1);
+    makeSampler({ ...lattice }, 1, 1000);
+    expect(cache.filtered.lattices).toHaveLength(1);
+    for (const [temperature, unit] of [
+      [2, 1000],
+      [1, 100],
+    ] as const) {
+      expect(weightsFor(lattice, temperature, unit)).not.toBe(used);
+      expect(weightsFor(lattice, temperature, unit)).toMatchObject({ temperature, unit });
+    }
+    expect(cache.weights).toBe(used);
+    makeSampler(lattice, 2, 1000);
+    expect(cache.weights).toMatchObject({ temperature: 2, unit: 1000 });
+    expect(cache.filtered.lattices).toEqual([]);
+    expect(weightsFor(evenLattice(4), 1, 1000)).not.toBe(weightsFor(evenLattice(4), 1, 1000));
+  });
+
+  it('are those of the lattice that is drawn from, and of those filtered before', () => {
+    const cache = emptySolvedCache();
+    const [one, other] = [evenLattice(4), evenLattice(3)].map((lattice) => ({ ...lattice, cache }));
+    const sampler = makeSampler(one!, 1, 1000);
+    sampler.draw(() => 0.5);
+    const held = cache.weights!.arrays.length;
+    expect(held).toBeGreaterThan(0);
+    // The first lattice is one of those filtered: its weights stay beside the others.
+    makeSampler(other!, 1, 1000).draw(() => 0.5);
+    expect(cache.weights!.arrays.length).toBeGreaterThan(held);
+    cache.filtered.clear();
+    makeSampler(one!, 1, 1000);
+    expect(cache.weights!.arrays).toHaveLength(held);
+  });
+
+  it('tell how far a path has come', () => {
+    const toldFor = (length: number): number[] => {
+      const cache = emptySolvedCache();
+      const told: number[] = [];
+      cache.watch = (pass, done) => {
+        if (pass === 'path') told.push(done);
+      };
+      makeSampler({ ...evenLattice(length), cache }, 1, 1000).draw(() => 0.5);
+      return told;
+    };
+    expect(toldFor(5)).toEqual([0, 0.25, 0.5, 0.75, 1]);
+    expect(toldFor(1)).toEqual([1]);
   });
 });
