@@ -74,4 +74,45 @@ describe('bestOtherwise', () => {
     expect(none).toBeGreaterThan(50);
     expect(moved).toBeGreaterThan(200);
   });
+
+  it('looks at every figure once, and gives up after 64 of them', () => {
+    const lookedAt = (lattice: Lattice, path: Path): string[] => {
+      const looked: string[] = [];
+      const found = bestOtherwise(lattice, path, 0, lattice.slots.length - 1, (pitches) => {
+        looked.push(pitches.join());
+        return true;
+      });
+      expect(found).toBeNull();
+      return looked;
+    };
+    fc.assert(
+      fc.property(instance, ({ lattice, path }) => {
+        const figures = new Set(
+          openPaths(lattice).map((one) => pitchesOf(lattice, one.path, 0, lattice.slots.length - 1).join()),
+        );
+        const looked = lookedAt(lattice, path);
+        expect(new Set(looked).size).toBe(looked.length);
+        expect(looked.length).toBe(Math.min(64, figures.size));
+      }),
+      { numRuns: 200, seed: 72 },
+    );
+    const slot = {
+      pitches: Int32Array.of(40, 41, 42),
+      pitchCosts: Int32Array.of(0, 1, 2),
+      placements: Int32Array.of(0, 0, 0),
+      placementCosts: new Int32Array(3),
+      groupStart: Int32Array.of(0, 1, 2, 3),
+      stepCosts: new Int32Array(9),
+      rules: [{ next: Uint16Array.of(0), costs: new Int32Array(1) }],
+      ruleOf: new Uint16Array(9),
+      moves: { costs: new Int32Array(1) },
+    };
+    const wide: Lattice = {
+      slots: [slot, slot, slot, slot],
+      placementCount: 1,
+      memoryCount: 1,
+      startMemory: 0,
+    };
+    expect(lookedAt(wide, Int32Array.of(0, 0, 0, 0))).toHaveLength(64);
+  });
 });

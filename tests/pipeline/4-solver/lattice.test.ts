@@ -2,8 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import {
   barrier,
+  clamp,
   infinite,
+  kindOf,
   memoriesOf,
+  moveIndex,
   pathCost,
   pitchAt,
   type Lattice,
@@ -55,5 +58,51 @@ describe('pathCost', () => {
 describe('pitchAt', () => {
   it('is the pitch that a placement belongs to', () => {
     expect([0, 1, 2].map((h) => pitchAt(lattice.slots[0]!, h))).toEqual([0, 0, 1]);
+  });
+});
+
+describe('clamp', () => {
+  it('makes every sum from the barrier on the same', () => {
+    expect([0, -5, barrier - 1].map(clamp)).toEqual([0, -5, barrier - 1]);
+    expect([barrier, infinite, 2 * infinite].map(clamp)).toEqual([infinite, infinite, infinite]);
+  });
+});
+
+describe('the memory of a path', () => {
+  it('stays where it was over a step that may not be made', () => {
+    // Up from state 2 may not be made; the other rule from there may.
+    expect([...memoriesOf({ ...lattice, startMemory: 2 }, [0, 2, 0])]).toEqual([2, 2, 0]);
+    const away = { ...up, next: Uint16Array.of(1, 2, 0) };
+    const slots = lattice.slots.map((slot) => ({ ...slot, rules: [away, other] }));
+    expect([...memoriesOf({ ...lattice, slots, startMemory: 2 }, [0, 2, 0])]).toEqual([2, 2, 0]);
+  });
+});
+
+describe('where a move stands in its table', () => {
+  it('is row from, column to', () => {
+    expect(moveIndex({ costs: new Int32Array(25) }, 5, 3, 1)).toBe(16);
+    expect(kindOf({ costs: new Int32Array(25) }, 3)).toBe(3);
+  });
+
+  it('is that of those that are alike, where the count lets it be made', () => {
+    // Two ways to hold a note low, uncounted and with a count of 1 to 3, one elsewhere that counts for itself, one uncounted.
+    const counted = {
+      alike: Int32Array.of(0, 0, 0, 0, 1, 1, 2),
+      kinds: 3,
+      count: Int32Array.of(0, 1, 2, 3, 1, 2, 0),
+      group: Int32Array.of(0, 1, 1, 1, 2, 2, 0),
+    };
+    const table = { costs: new Int32Array(10), counted };
+    const never = 9;
+    const from = (placement: number): number[] =>
+      Array.from({ length: 7 }, (_, to) => moveIndex(table, 7, placement, to));
+    // To a count of 1 from whatever has another group or no count; on by one in the same; to none at any time.
+    expect(from(0)).toEqual([0, 0, never, never, 1, never, 2]);
+    expect(from(1)).toEqual([0, never, 0, never, 1, never, 2]);
+    expect(from(2)).toEqual([0, never, never, 0, 1, never, 2]);
+    expect(from(3)).toEqual([0, never, never, never, 1, never, 2]);
+    expect(from(4)).toEqual([3, 3, never, never, never, 4, 5]);
+    expect(from(6)).toEqual([6, 6, never, never, 7, never, 8]);
+    expect([3, 5, 6].map((placement) => kindOf(table, placement))).toEqual([0, 1, 2]);
   });
 });
