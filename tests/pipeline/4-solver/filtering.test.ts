@@ -7,9 +7,9 @@ import {
   memoriesOf,
   Weights,
   type Lattice,
-  type LatticeSlot,
 } from '../../../src/pipeline/4-solver';
 import { filteredWeights } from '../../../src/pipeline/4-solver/filtering';
+import { plainLattice, plainSlot, tenSlots } from './plain-slots';
 import { openPaths, randomLattice } from './random-lattice';
 
 const temperature = 1.7;
@@ -62,24 +62,8 @@ describe('filtered weights', () => {
     );
   });
 
-  /** One placement of one pitch; a step to the next costs what it says. */
-  const slotOf = (cost: number): LatticeSlot => ({
-    pitches: Int32Array.of(40),
-    pitchCosts: Int32Array.of(cost),
-    placements: Int32Array.of(0),
-    placementCosts: Int32Array.of(0),
-    groupStart: Int32Array.of(0, 1),
-    stepCosts: Int32Array.of(0),
-    rules: [{ next: Uint16Array.of(0), costs: Int32Array.of(0) }],
-    ruleOf: Uint16Array.of(0),
-    moves,
-  });
-  const moves = { costs: new Int32Array(1) };
-  const shape = { placementCount: 1, memoryCount: 1, startMemory: 0 };
-
   it('are all 0 from where no way leads on', () => {
-    const slots = [slotOf(0), slotOf(infinite), slotOf(0)];
-    const chain = filteredWeights({ ...shape, slots }, weights());
+    const chain = filteredWeights(plainLattice([0, infinite, 0].map(plainSlot)), weights());
     expect([0, 1, 2].map((t) => [...chain.at(t)])).toEqual([[1], [0], [0]]);
   });
 
@@ -89,13 +73,12 @@ describe('filtered weights', () => {
     cache.watch = (pass, done) => {
       if (pass === 'filter') told.push(done);
     };
-    const slots = Array.from({ length: 10 }, (_, t) => slotOf(t));
+    const { before, edited } = tenSlots();
     const used = weights();
-    filteredWeights({ ...shape, slots, cache }, used);
+    filteredWeights(plainLattice(before, cache), used);
     expect(told).toEqual(Array.from({ length: 10 }, (_, t) => (t + 1) / 10));
     expect(cache.filtered.lattices).toHaveLength(1);
-    const edited = slots.map((slot, t) => (t === 4 ? slotOf(90) : slot));
-    const chain = filteredWeights({ ...shape, slots: edited, cache }, used);
+    const chain = filteredWeights(plainLattice(edited, cache), used);
     // The slot itself, the one after it, which is the same again, and one that may look back at it.
     expect(chain.computed).toBe(3);
     expect([...chain.at(9)]).toEqual([1]);

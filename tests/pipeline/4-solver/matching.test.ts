@@ -1,7 +1,7 @@
 // Which slots and steps of two lattices are the same, and which solved lattices are kept for later ones.
 import { describe, expect, it } from 'vitest';
 import { Chain, mostKeptBytes } from '../../../src/pipeline/4-solver/checkpointing';
-import type { Lattice, LatticeSlot, StepRule } from '../../../src/pipeline/4-solver/lattice';
+import type { Lattice, LatticeSlot } from '../../../src/pipeline/4-solver/lattice';
 import {
   cacheOf,
   emptySolvedCache,
@@ -11,32 +11,18 @@ import {
   Recent,
   stepNumbers,
 } from '../../../src/pipeline/4-solver/solved-cache';
+import { plainLattice, plainSlot } from './plain-slots';
 
-const stay: StepRule = { next: Uint16Array.of(0), costs: Int32Array.of(0) };
-const moves = { costs: new Int32Array(1) };
-
-/** A slot of one placement, told by what its pitch costs; each call makes another object. */
-const slotOf = (letter: string): LatticeSlot => ({
-  pitches: Int32Array.of(40),
-  pitchCosts: Int32Array.of(letter.charCodeAt(0)),
-  placements: Int32Array.of(0),
-  placementCosts: Int32Array.of(0),
-  groupStart: Int32Array.of(0, 1),
-  stepCosts: Int32Array.of(0),
-  rules: [stay],
-  ruleOf: Uint16Array.of(0),
-  moves,
-});
+/** A slot told by a letter; each call makes another object. */
+const slotOf = (letter: string): LatticeSlot => plainSlot(letter.charCodeAt(0));
 const latticeOf = (letters: string, other: Partial<Lattice> = {}): Lattice => ({
-  slots: Array.from(letters, slotOf),
-  placementCount: 1,
-  memoryCount: 2,
-  startMemory: 0,
+  ...plainLattice(Array.from(letters, slotOf)),
   ...other,
 });
 
 describe('two slots', () => {
   const slot = slotOf('a');
+  const stay = slot.rules[0]!;
 
   it('are the same where all they cost is the same', () => {
     expect(isSameSlot(slot, slot)).toBe(true);
@@ -93,7 +79,7 @@ describe('slots of a lattice in an earlier one', () => {
 
   it('are not looked for where placements, memory or its beginning are others', () => {
     const before = latticeOf('ab');
-    for (const other of [{ placementCount: 2 }, { memoryCount: 3 }, { startMemory: 1 }])
+    for (const other of [{ placementCount: 2 }, { memoryCount: 2 }, { startMemory: 1 }])
       expect([...matchSlots(before, latticeOf('ab', other))]).toEqual([-1, -1]);
   });
 

@@ -16,6 +16,7 @@ import {
   type LatticeSlot,
 } from '../../../src/pipeline/4-solver';
 import { isSameSums, levelled } from '../../../src/pipeline/4-solver/messages';
+import { plainLattice, tenSlots } from './plain-slots';
 import { makeLattice } from './wide-lattice';
 
 const pitches = new WeakMap<LatticeSlot, Int32Array>();
@@ -211,21 +212,6 @@ describe('a message', () => {
 });
 
 describe('messages after an edit', () => {
-  const moves = { costs: new Int32Array(1) };
-  /** One placement of one pitch. */
-  const slotOf = (cost: number): LatticeSlot => ({
-    pitches: Int32Array.of(40),
-    pitchCosts: Int32Array.of(cost),
-    placements: Int32Array.of(0),
-    placementCosts: Int32Array.of(0),
-    groupStart: Int32Array.of(0, 1),
-    stepCosts: Int32Array.of(0),
-    rules: [{ next: Uint16Array.of(0), costs: Int32Array.of(0) }],
-    ruleOf: Uint16Array.of(0),
-    moves,
-  });
-  const shape = { placementCount: 1, memoryCount: 1, startMemory: 0 };
-
   it.each([
     ['forward', forwardMessages],
     ['backward', backwardMessages],
@@ -235,11 +221,10 @@ describe('messages after an edit', () => {
     cache.watch = (one, done) => {
       if (one === pass) told.push(done);
     };
-    const slots = Array.from({ length: 10 }, (_, t) => slotOf(t));
-    make({ ...shape, slots, cache });
+    const { before, edited } = tenSlots();
+    make(plainLattice(before, cache));
     expect(told).toEqual(Array.from({ length: 10 }, (_, t) => (t + 1) / 10));
-    const edited = slots.map((slot, t) => (t === 4 ? slotOf(90) : slot));
-    const chain = make({ ...shape, slots: edited, cache });
+    const chain = make(plainLattice(edited, cache));
     expect(chain.computed).toBeLessThan(5);
     expect(chain.computed).toBeGreaterThan(1);
     expect(cache[pass].last?.chain).toBe(chain);
