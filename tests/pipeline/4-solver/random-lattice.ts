@@ -93,6 +93,31 @@ function build(drawn: Shape): Lattice {
 /** At most 6 placements a slot and 5 slots: few enough paths to list. */
 export const randomLattice: fc.Arbitrary<Lattice> = shape.map(build);
 
+/**
+ * A lattice whose slots, but for the first, can be in fewer memory states, and the same with those steps blocked that lead to
+ * the others.
+ */
+export function withFewerRows(
+  lattice: Lattice,
+  seeds: readonly number[],
+): { readonly fewer: Lattice; readonly blocked: Lattice } {
+  const { slots, memoryCount } = lattice;
+  const rowsOf = (t: number): number =>
+    t === 0 || t === slots.length ? memoryCount : 1 + (seeds[t]! % memoryCount);
+  const fewer = slots.map((slot, t) => ({ ...slot, memoryRows: rowsOf(t) }));
+  const blocked = slots.map((slot, t): LatticeSlot => ({
+    ...slot,
+    rules: slot.rules.map(({ next, costs }) => ({
+      next,
+      costs: costs.map((cost, g) => (next[g]! < rowsOf(t + 1) ? cost : infinite)),
+    })),
+  }));
+  return { fewer: { ...lattice, slots: fewer }, blocked: { ...lattice, slots: blocked } };
+}
+
+/** A number for each slot of a random lattice. */
+export const slotSeeds = fc.array(fc.nat(), { minLength: 5, maxLength: 5 });
+
 /** Every path of a lattice. */
 export function allPaths(lattice: Lattice): number[][] {
   return lattice.slots.reduce<number[][]>(

@@ -14,7 +14,7 @@ import {
   type SolvedCache,
   type StepRule,
 } from '../../../src/pipeline/4-solver';
-import { randomLattice } from './random-lattice';
+import { randomLattice, slotSeeds, withFewerRows } from './random-lattice';
 import { joined, latticeOf, makeLattice, makeSlot, makeStock, masked } from './wide-lattice';
 
 /** The lattice with one slot's placement costs changed, as a pin or a price would. */
@@ -199,20 +199,9 @@ describe('parts that come again in any order', () => {
 describe('a slot that can be in fewer memory states', () => {
   it('is solved as one that steps to the others may not lead to', () => {
     fc.assert(
-      fc.property(randomLattice, fc.array(fc.nat(), { minLength: 5, maxLength: 5 }), (lattice, seeds) => {
-        const { memoryCount } = lattice;
-        const rowsOf = (t: number): number => (t === 0 ? memoryCount : 1 + (seeds[t]! % memoryCount));
-        const fewer = lattice.slots.map((slot, t) => ({ ...slot, memoryRows: rowsOf(t) }));
-        const blocked = lattice.slots.map((slot, t): LatticeSlot => ({
-          ...slot,
-          rules: slot.rules.map((rule) => ({
-            ...rule,
-            costs: rule.costs.map((cost, g) =>
-              t + 1 < lattice.slots.length && rule.next[g]! >= rowsOf(t + 1) ? infinite : cost,
-            ),
-          })),
-        }));
-        expect(answers({ ...lattice, slots: fewer })).toEqual(answers({ ...lattice, slots: blocked }));
+      fc.property(randomLattice, slotSeeds, (lattice, seeds) => {
+        const { fewer, blocked } = withFewerRows(lattice, seeds);
+        expect(answers(fewer)).toEqual(answers(blocked));
       }),
       { numRuns: 500, seed: 66 },
     );

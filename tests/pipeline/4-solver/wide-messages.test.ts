@@ -12,7 +12,7 @@ import {
   type Lattice,
   type WideCosts,
 } from '../../../src/pipeline/4-solver';
-import { allPaths, randomLattice } from './random-lattice';
+import { allPaths, randomLattice, slotSeeds, withFewerRows } from './random-lattice';
 
 /** The same slots, which cost nothing by themselves. */
 const stepsAlone = (lattice: Lattice): Lattice => ({
@@ -103,6 +103,20 @@ describe('wide messages', () => {
       { numRuns: 1000, seed: 42 },
     );
     expect(found).toBeGreaterThan(300);
+  });
+
+  it('lead to no memory state that a slot cannot be in', () => {
+    fc.assert(
+      fc.property(instance, slotSeeds, ({ lattice, wishes, unit }, seeds) => {
+        const { fewer, blocked } = withFewerRows(lattice, seeds);
+        const costs = costsOf(lattice, wishes, unit);
+        const [own, other] = [fewer, blocked].map((one) => wideMessages(one, costs));
+        expect(own!.least).toBe(other!.least);
+        expect(reachedMemories(fewer)).toEqual(reachedMemories(blocked));
+        if (own!.least < Infinity) expect(widePath(fewer, own!)).toEqual(widePath(blocked, other!));
+      }),
+      { numRuns: 500, seed: 44 },
+    );
   });
 
   it('are exact where a sum has more digits than a table of costs could hold', () => {
