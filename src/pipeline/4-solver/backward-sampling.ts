@@ -9,7 +9,6 @@ import type { Weights } from './boltzmann';
 function indexBy(number: number, weights: ArrayLike<number>, count: number): number {
   let total = 0;
   for (let index = 0; index < count; index++) total += weights[index]!;
-  if (!(total > 0)) return -1;
   let rest = number * total;
   let last = -1;
   for (let index = 0; index < count; index++) {
