@@ -217,4 +217,44 @@ describe('chords', () => {
     expect(symbolsOf(reading)).toEqual([['C7', 'F7'], ['C7', 'F7'], ['C7', 'F7'], ['F7']]);
     expect(reading.chart.bars.map(({ simile }) => simile)).toEqual([null, 1, 1, null]);
   });
+
+  describe('elements with parts missing', () => {
+    const read = (content: string): readonly [string[], string[]] => {
+      const whole = score([
+        { measures: [`${attributes()}${content}${rest(4)}${harmony('F', dominant)}${rest(4)}`] },
+      ]);
+      const reading = importText(whole);
+      return [symbolsOf(reading)[0]!, reading.problems.map(({ message }) => message)];
+    };
+
+    it('are read by what is there', () => {
+      const degreeOf = (parts: string): string => harmony('C', dominant, `<degree>${parts}</degree>`);
+      for (const parts of [
+        '',
+        '<degree-type>add</degree-type>',
+        '<degree-value>9</degree-value>',
+        '<degree-value>9</degree-value><degree-type>bend</degree-type>',
+      ])
+        expect(read(degreeOf(parts))).toEqual([['C7', 'F7'], []]);
+      expect(read(degreeOf('<degree-value>9</degree-value><degree-type>add</degree-type>'))[0]).toEqual([
+        'C9',
+        'F7',
+      ]);
+      expect(read('<harmony><kind>none</kind></harmony>')).toEqual([['N.C.', 'F7'], []]);
+    });
+
+    it('say what cannot be read', () => {
+      const rootOf = (alter: string): string =>
+        `<harmony><root><root-step>C</root-step><root-alter>${alter}</root-alter></root>${dominant}</harmony>`;
+      expect(read(rootOf('-2'))[0]).toEqual(['Cbbdom7', 'F7']);
+      for (const alter of ['3', '-3', '0.5'])
+        expect(read(rootOf(alter))).toEqual([['N.C.', 'F7'], [expect.stringContaining('C?7')]]);
+      expect(read('<harmony><kind>major</kind></harmony>')).toEqual([
+        ['N.C.', 'F7'],
+        [expect.stringContaining('Bar 1')],
+      ]);
+      const kindless = '<harmony><root><root-step>C</root-step><root-alter>7</root-alter></root></harmony>';
+      expect(read(kindless)).toEqual([['N.C.', 'F7'], [expect.stringContaining('C? ')]]);
+    });
+  });
 });
