@@ -2,8 +2,8 @@
 
 const COLOUR = new RegExp(`${String.fromCharCode(27)}\\[[0-9;]*m`, 'g');
 
-/** The first lines of a message, without colours and blank lines. */
-export function firstLines(message, count = 3) {
+/** The first lines of a message, enough of them to name what differed, without colours and blank lines. */
+export function firstLines(message, count = 8) {
   return String(message)
     .replace(COLOUR, '')
     .split('\n')
@@ -11,7 +11,7 @@ export function firstLines(message, count = 3) {
     .filter((line) => line !== '')
     .slice(0, count)
     .join(' / ')
-    .slice(0, 400);
+    .slice(0, 800);
 }
 
 /** Of the unit runner. @returns {{passed: number, failed: number, skipped: number, failures: string[]}} */

@@ -62,4 +62,25 @@ describe('what a runner reports', () => {
       failures: ['c.spec.ts:7 falls: not there', 'c.spec.ts:7 wavers: late'],
     });
   });
+
+  it('shows of a comparison what was there, not only that something was', () => {
+    const message =
+      'expect(received).toEqual(expected) // deep equality\n\n- Expected  - 1\n+ Received  + 3\n\n- Array []\n+ Array [\n+   "a name too many",\n+ ]';
+    const report = readBrowserReport({
+      stats: { expected: 0, unexpected: 1, flaky: 0, skipped: 0 },
+      suites: [
+        {
+          specs: [
+            {
+              title: 'falls',
+              file: 'c.spec.ts',
+              line: 7,
+              tests: [{ status: 'unexpected', results: [{ error: { message } }] }],
+            },
+          ],
+        },
+      ],
+    });
+    expect(report.failures[0]).toContain('a name too many');
+  });
 });
