@@ -68,6 +68,7 @@ const areas = {
       ...['pieces', 'pitches', 'measures', 'words', 'form', 'chords', 'line', 'faults'].map(
         (name) => `tests/pipeline/import/musicxml-${name}.test.ts`,
       ),
+      ...['parts', 'heading'].map((name) => `tests/pipeline/import/musicxml-${name}.test.ts`),
       'tests/checks/musicxml.test.ts',
       'tests/export/round-trip-line.test.ts',
       'tests/pipeline/import/round-trip.test.ts',
