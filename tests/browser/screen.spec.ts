@@ -224,3 +224,16 @@ for (const { width, height } of [
     expect(await state.evaluate((element) => element.scrollWidth <= element.clientWidth + 1)).toBe(true);
     expect(await places()).toEqual(before);
   });
+
+test('with less motion what changes has changed at once, and nothing is on its way', async ({ page }) => {
+  await openApp(page);
+  const seen = await page.getByRole('button', { name: 'New take' }).evaluate((button: HTMLButtonElement) => {
+    const opacity = (): string => getComputedStyle(button).opacity;
+    const before = opacity();
+    button.disabled = true;
+    const after = opacity();
+    button.disabled = false;
+    return { before, after, moving: document.getAnimations().length };
+  });
+  expect(seen).toEqual({ before: '1', after: '0.65', moving: 0 });
+});
