@@ -137,4 +137,12 @@ describe('a lean by itself', () => {
       expect(slow).toBeLessThan(0);
     }
   });
+
+  it('is that of its seed in every version: a study sounds as it did when it was saved', () => {
+    const bars = [0, 0.25, 1, 2, 5, 10];
+    const leansAt = (part: Part, seed: number): number[] =>
+      bars.map((at) => leanOf(part, at * bar, seed, tempo));
+    expect(leansAt('hi-hat', 7)).toEqual([-14, -13, -12, -14, -20, -17]);
+    expect(leansAt('chords', 8)).toEqual([10, 9, 8, 6, 14, 11]);
+  });
 });
