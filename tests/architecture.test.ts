@@ -147,6 +147,29 @@ describe('architecture', () => {
     expect(wrong).toEqual([]);
   });
 
+  it('says by name what leaves the pipeline, and nothing that nobody asks for', () => {
+    const index = textOf('pipeline/index.ts');
+    expect(index).not.toMatch(/export \*/);
+    const names = [...index.matchAll(/^ {2}(?:type )?(\w+),$/gm)].map(([, name]) => name!);
+    expect(names.length).toBeGreaterThan(100);
+    const asked = [source, fileURLToPath(new URL('../tests', import.meta.url))]
+      .flatMap((folder) =>
+        readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((name) => join(folder, name)),
+      )
+      .filter((path) => /\.(ts|svelte)$/.test(path) && !path.startsWith(join(source, 'pipeline')))
+      .flatMap((path) => [...readFileSync(path, 'utf8').matchAll(/\{([^{}]*)\}\s*from '[^']*\/pipeline'/g)])
+      .flatMap(([, list]) =>
+        list!.split(',').map(
+          (one) =>
+            one
+              .trim()
+              .replace(/^type /, '')
+              .split(' as ')[0]!,
+        ),
+      );
+    expect(names.filter((name) => !asked.includes(name))).toEqual([]);
+  });
+
   it('keeps data free of imports and logic free of other people’s data', () => {
     const dataFiles = readdirSync(join(root, 'shared'), { withFileTypes: true, recursive: true })
       .filter((entry) => entry.isFile())
