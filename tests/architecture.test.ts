@@ -147,6 +147,28 @@ describe('architecture', () => {
     expect(wrong).toEqual([]);
   });
 
+  it('keeps the rooms of the pipeline in their order', () => {
+    const rooms: Readonly<Record<string, readonly string[]>> = {
+      problem: [],
+      choice: ['problem'],
+      explain: ['problem', 'choice'],
+      given: ['problem', 'choice'],
+      lessons: ['problem', 'choice', 'given', 'pipeline'],
+    };
+    const others = [...Object.keys(rooms), 'pipeline', 'plain-settings', 'index'];
+    const wrong = imports.filter((one) => {
+      const from = /^pipeline\/(\w+)\//.exec(one.from)?.[1] ?? '';
+      const to = /^pipeline\/([\w-]+)/.exec(insideTarget(one) ?? '')?.[1] ?? '';
+      return from in rooms && from !== to && others.includes(to) && !rooms[from]!.includes(to);
+    });
+    expect(wrong).toEqual([]);
+    for (const room of Object.keys(rooms))
+      expect(
+        files.some((file) => file.startsWith(`pipeline/${room}/`)),
+        room,
+      ).toBe(true);
+  });
+
   it('says by name what leaves the pipeline, and nothing that nobody asks for', () => {
     const index = textOf('pipeline/index.ts');
     expect(index).not.toMatch(/export \*/);

@@ -6,7 +6,7 @@
 //
 // With cost c of the plan, load d and most load b at price p, no night that keeps the wish costs less than the sum of the
 // tunes' least priced costs less p * b. The distance from there to c is the gap that is told; in it is what a line costs over
-// the least where a tune has largest shares of its own. Prices are rounded down note by note (see pipeline/prices), which
+// the least where a tune has largest shares of its own. Prices are rounded down note by note (see pipeline/problem/prices), which
 // can only lower the bound, never break it.
 import type { Bpm } from '../music';
 import { isKept, sumOf, type SolvedNight } from './loads';

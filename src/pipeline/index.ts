@@ -98,7 +98,7 @@ export {
   type Role,
   type RuleHere,
 } from './5-line';
-export { explain, lineThrough, type Explanation, type SlotExplanation, type Spot } from './explain';
+export { explain, lineThrough, type Explanation, type SlotExplanation, type Spot } from './explain/explain';
 export {
   assign,
   barsOfWay,
@@ -135,8 +135,8 @@ export {
   type WaysIn,
   type WaysProblem,
 } from './lessons';
-export { keptOf } from './keep';
-export { barMarks, placeKept } from './kept-bars';
+export { keptOf } from './problem/keep';
+export { barMarks, placeKept } from './problem/kept-bars';
 export { chartOf, pricedPaths, walk, type ChosenPath, type PricedPaths } from './pipeline';
 export {
   liftedLimits,
@@ -154,8 +154,8 @@ export {
   type PlainRow,
   type PlainSettings,
 } from './plain-settings';
-export { priceOf } from './prices';
-export { cachesBeside, emptyCaches, forgetSolved, type Caches } from './setting';
+export { priceOf } from './problem/prices';
+export { cachesBeside, emptyCaches, forgetSolved, type Caches } from './problem/setting';
 export { pathCost, type Pass } from './4-solver';
 export type { Impossible, KeptBar, KeptNote, WalkRequest, WalkResult, WishInConflict } from './types';
 export {

@@ -8,10 +8,10 @@ import { bestPath, type Path } from './4-solver';
 import { makeLine } from './5-line';
 import { fingerOwn } from './given/own';
 import type { OwnLine } from './given/own-types';
-import { explainImpossible } from './impossible';
-import { holdsOf, holdWish, isKeptAs, keptRhythm, lostNotes, placedBars, type Holds } from './keep';
-import type { PlacedBars } from './kept-bars';
-import { overLeastOf } from './prices';
+import { explainImpossible } from './explain/impossible';
+import { holdsOf, holdWish, isKeptAs, keptRhythm, lostNotes, placedBars, type Holds } from './problem/keep';
+import type { PlacedBars } from './problem/kept-bars';
+import { overLeastOf } from './problem/prices';
 import {
   candidatesUnder,
   emptyCaches,
@@ -21,10 +21,10 @@ import {
   withoutSolved,
   type Caches,
   type Setting,
-} from './setting';
-import { keepShares } from './shares';
-import { keepSpread } from './spread';
-import { choosePath, redrawSeed } from './take';
+} from './problem/setting';
+import { keepShares } from './choice/shares';
+import { keepSpread } from './choice/spread';
+import { choosePath, redrawSeed } from './choice/take';
 import type { WalkRequest, WalkResult } from './types';
 
 /** Milliseconds by pass, added up. */

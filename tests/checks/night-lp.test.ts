@@ -8,7 +8,7 @@ import { ticksPerQuarter } from '../../src/music';
 import { planNight, type NightTune, type NightWish } from '../../src/night';
 import { makeTimeline } from '../../src/pipeline/2-timeline';
 import { chartOf } from '../../src/pipeline/pipeline';
-import { makeSetting, requestWishes, type Setting } from '../../src/pipeline/setting';
+import { makeSetting, requestWishes, type Setting } from '../../src/pipeline/problem/setting';
 import { requestFor } from '../pipeline/request';
 import { stateLayers } from './layers';
 

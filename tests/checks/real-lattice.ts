@@ -3,7 +3,7 @@ import type { Lattice } from '../../src/pipeline/4-solver';
 import { chartOf } from '../../src/pipeline/pipeline';
 import type { StayLimit } from '../../src/pipeline/3-candidates';
 import { makeTimeline } from '../../src/pipeline/2-timeline';
-import { emptyCaches, makeSetting, requestWishes } from '../../src/pipeline/setting';
+import { emptyCaches, makeSetting, requestWishes } from '../../src/pipeline/problem/setting';
 import { chartText, requestFor } from '../pipeline/request';
 
 export interface RealLattice {

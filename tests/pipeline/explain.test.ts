@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { explain, lineThrough, type Explanation } from '../../src/pipeline';
 import { bestPath } from '../../src/pipeline/4-solver';
-import { makeSetting, requestWishes } from '../../src/pipeline/setting';
+import { makeSetting, requestWishes } from '../../src/pipeline/problem/setting';
 import { seededRandom, barNumber } from '../../src/music';
 import { chartText, memoryFor, requestFor, walked, walkKept } from './request';
 

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { makeTimeline, readChart } from '../../src/pipeline';
 import { bestPath, minMarginals } from '../../src/pipeline/4-solver';
-import { emptyCaches, makeSetting } from '../../src/pipeline/setting';
+import { emptyCaches, makeSetting } from '../../src/pipeline/problem/setting';
 import { chartText, requestFor } from './request';
 
 describe('prices beside figures', () => {

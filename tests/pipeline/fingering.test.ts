@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { ticks } from '../../src/music';
 import type { Slot, Timeline } from '../../src/pipeline/2-timeline';
 import { barrier, pitchAt, type Lattice, type LatticeSlot } from '../../src/pipeline/4-solver';
-import { bestFingering, steadyFingering } from '../../src/pipeline/fingering';
+import { bestFingering, steadyFingering } from '../../src/pipeline/choice/fingering';
 import { openPaths, randomLattice, allPaths } from './4-solver/random-lattice';
 
 /** What the hand pays on a path: placements and moves, nothing for the notes. */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { handPosition, regionOf, type StringNumber } from '../../src/instrument';
 import { soundingMidi, barNumber, numberOfBar, barIndex, type BarNumber } from '../../src/music';
 import { keptOf, barMarks, type KeptBar, type WalkRequest } from '../../src/pipeline';
-import { placeKept } from '../../src/pipeline/kept-bars';
+import { placeKept } from '../../src/pipeline/problem/kept-bars';
 import { giveUp, newStudy } from '../../src/state/document';
 import { chartText, requestFor, walked, walkKept, type Walked } from './request';
 

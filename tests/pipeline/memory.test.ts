@@ -6,7 +6,7 @@ import { emptyCaches, explain, walk, type Caches, type WalkRequest } from '../..
 import { makeTimeline } from '../../src/pipeline/2-timeline';
 import { bestPath, makeSampler, type Lattice } from '../../src/pipeline/4-solver';
 import { chartOf } from '../../src/pipeline/pipeline';
-import { makeSetting, requestWishes, solvedIn } from '../../src/pipeline/setting';
+import { makeSetting, requestWishes, solvedIn } from '../../src/pipeline/problem/setting';
 import { chartText, positions, requestFor } from './request';
 
 const chords = ['F7', 'Bb7', 'Gm7', 'C7', 'Am7b5', 'D7b9', 'Dbmaj7', 'F#m7', 'B7', 'Ebmaj7'];

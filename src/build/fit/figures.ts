@@ -10,7 +10,7 @@ import {
   type DegreeContext,
 } from '../../pipeline/5-line/features';
 import { memories, sizeOf, stepSizes } from '../../pipeline/5-line/grammar';
-import type { Setting } from '../../pipeline/setting';
+import type { Setting } from '../../pipeline/problem/setting';
 import { visitSteps } from './marginals';
 
 export type Energies = typeof music;

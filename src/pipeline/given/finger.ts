@@ -24,11 +24,11 @@ import {
   type Line,
   type LineNote,
 } from '../5-line';
-import { highestPositionIn, livesAtOctave } from '../range';
-import { overLeastOf } from '../prices';
-import { underPrices, type Setting } from '../setting';
-import { keepShares } from '../shares';
-import { keepSpread } from '../spread';
+import { highestPositionIn, livesAtOctave } from '../problem/range';
+import { overLeastOf } from '../problem/prices';
+import { underPrices, type Setting } from '../problem/setting';
+import { keepShares } from '../choice/shares';
+import { keepSpread } from '../choice/spread';
 import { givenWishes } from './wishes';
 import { explainGiven } from './impossible';
 import { timelineOf } from './slots';

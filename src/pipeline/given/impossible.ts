@@ -5,7 +5,7 @@ import type { Slot } from '../2-timeline';
 import { hardestWords, stayWords, type LimitName, type Limits, type Wish } from '../3-candidates';
 import type { Impossible } from '../types';
 import type { GivenRequest } from './types';
-import { shareWords } from '../shares';
+import { shareWords } from '../choice/shares';
 
 /** What the explanation may ask of the solver. */
 export interface GivenSearch {

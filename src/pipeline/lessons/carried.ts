@@ -8,7 +8,7 @@ import { makeTimeline, type Timeline } from '../2-timeline';
 import type { Line, LineNote } from '../5-line';
 import { fingerLine, type GivenNote } from '../given';
 import { chartOf, timelineWish } from '../pipeline';
-import { walkingRange } from '../range';
+import { walkingRange } from '../problem/range';
 import type { Impossible, WalkRequest } from '../types';
 
 export interface CarriedLine {

@@ -7,7 +7,7 @@ import { nameOfPitchClass, numberOfBar, pitchClass, type SoundingMidi } from '..
 import { goesRound, type Timeline, type TimelineChord } from '../2-timeline';
 import { hardestWords, stayWords, type Wish } from '../3-candidates';
 import { barrier, bestPath, forwardMessages, type Lattice } from '../4-solver';
-import { candidatesUnder, emptyCaches, requestWishes, type Setting } from '../setting';
+import { candidatesUnder, emptyCaches, requestWishes, type Setting } from '../problem/setting';
 import type { Impossible, WalkRequest } from '../types';
 import type { Ground } from './grounds';
 import type { Layer } from './layers';

@@ -9,10 +9,10 @@ import { goesRound, isOrnament, makeTimeline, type Timeline } from '../2-timelin
 import type { SlotCandidates } from '../3-candidates';
 import type { Path } from '../4-solver';
 import { makeLine, type Line, type LineNote } from '../5-line';
-import { placeKept } from '../kept-bars';
+import { placeKept } from '../problem/kept-bars';
 import { chartOf, timelineWish } from '../pipeline';
-import { emptyCaches, type Caches, type Setting } from '../setting';
-import { choosePath } from '../take';
+import { emptyCaches, type Caches, type Setting } from '../problem/setting';
+import { choosePath } from '../choice/take';
 import type { Impossible, WalkRequest } from '../types';
 import type { Before } from './exact-values';
 import { fewestChanges } from './fewest';
@@ -23,7 +23,7 @@ import { layerOf, ruleIn } from './layers';
 import { planOf } from './plan';
 import { isDrawn, lessonRequest, lessonSetting } from './setting';
 import { leastOnNeck, type LessonOnNeck } from './neck';
-import { searchNeck, type Chosen } from '../neck-search';
+import { searchNeck, type Chosen } from '../choice/neck-search';
 
 export interface LessonWish {
   readonly layer: LayerId;

@@ -5,7 +5,7 @@
 // taken.
 import { regionOf } from '../../instrument';
 import type { Path } from '../4-solver';
-import type { Setting } from '../setting';
+import type { Setting } from '../problem/setting';
 import { valuesOf, type Before } from './exact-values';
 import type { Ground } from './grounds';
 import { leastWithShares, type Shares } from './shares';

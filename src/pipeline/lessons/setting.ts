@@ -1,7 +1,7 @@
 // A layer on a ground as what the solver works on: the candidates under both, and the lattice that holds the layer.
 import { isOpenString } from '../../instrument';
-import { walkingRange } from '../range';
-import { makeSetting, requestWishes, type Caches, type Setting } from '../setting';
+import { walkingRange } from '../problem/range';
+import { makeSetting, requestWishes, type Caches, type Setting } from '../problem/setting';
 import type { Timeline } from '../2-timeline';
 import type { SlotCandidates, Wish } from '../3-candidates';
 import type { Lattice } from '../4-solver';

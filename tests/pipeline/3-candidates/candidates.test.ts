@@ -5,7 +5,7 @@ import { pitchClass, pitchClassOf } from '../../../src/music';
 import { findCandidates, insidePitchClasses, type SlotCandidates } from '../../../src/pipeline/3-candidates';
 import { makeTimeline } from '../../../src/pipeline/2-timeline';
 import { chartOf } from '../../../src/pipeline/pipeline';
-import { highestPosition, walkingRange } from '../../../src/pipeline/range';
+import { highestPosition, walkingRange } from '../../../src/pipeline/problem/range';
 import { chartNames, chartText, requestFor } from '../request';
 
 const placements = allPlacements(defaultInstrument, defaultHand, { highestPosition });

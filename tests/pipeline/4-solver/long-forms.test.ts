@@ -11,7 +11,7 @@ import {
 import { emptyCaches } from '../../../src/pipeline';
 import { makeTimeline } from '../../../src/pipeline/2-timeline';
 import { chartOf } from '../../../src/pipeline/pipeline';
-import { makeSetting, requestWishes } from '../../../src/pipeline/setting';
+import { makeSetting, requestWishes } from '../../../src/pipeline/problem/setting';
 import { changingChart } from '../../bench/charts';
 import { requestFor } from '../request';
 

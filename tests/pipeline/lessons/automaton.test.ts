@@ -7,7 +7,7 @@ import { infinite, makeSampler, pathCost, type Path } from '../../../src/pipelin
 import { groundOf } from '../../../src/pipeline';
 import { planOf } from '../../../src/pipeline/lessons/plan';
 import { lessonRequest, lessonSetting } from '../../../src/pipeline/lessons/setting';
-import { emptyCaches, type Setting } from '../../../src/pipeline/setting';
+import { emptyCaches, type Setting } from '../../../src/pipeline/problem/setting';
 import { layerFaults } from '../../checks/layer-rules';
 import { requestFor } from '../request';
 

@@ -3,10 +3,10 @@
 //
 // A search, not a minimum: what it finds has the shares, and within the bars given it is the best. Whether it is the least
 // there is, or by how much it may be over it, is for lessons/shares.ts to say.
-import { numberOfBar } from '../music';
-import { isOpenString, regionOf, type Region } from '../instrument';
-import { infinite, pathCost, type Path } from './4-solver';
-import type { Setting } from './setting';
+import { numberOfBar } from '../../music';
+import { isOpenString, regionOf, type Region } from '../../instrument';
+import { infinite, pathCost, type Path } from '../4-solver';
+import type { Setting } from '../problem/setting';
 
 /** The least share of the stopped time, from 0 to 1, in each of some regions. */
 export interface LeastShares {

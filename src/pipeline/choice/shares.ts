@@ -1,11 +1,11 @@
 // "At most so much of the time in this region": a surcharge a beat on the region, raised until the line keeps the share.
 //
 // The surcharge is a Lagrange multiplier; the line's own cost is told without it.
-import { ticksPerQuarter } from '../music';
-import { isCounted, type Limits, type ShareLimit, type SlotCandidates } from './3-candidates';
-import type { Path } from './4-solver';
-import { priced } from './prices';
-import type { Setting } from './setting';
+import { ticksPerQuarter } from '../../music';
+import { isCounted, type Limits, type ShareLimit, type SlotCandidates } from '../3-candidates';
+import type { Path } from '../4-solver';
+import { priced } from '../problem/prices';
+import type { Setting } from '../problem/setting';
 import { spreadRegions } from './spread';
 
 /** Each of the shares that limits ask for, in words. */

@@ -2,9 +2,9 @@
 //
 // A set in conflict is made small by leaving out one wish after another: what is still impossible without a wish does not
 // need it. What remains cannot lose any member and stay impossible.
-import { numberOfBar } from '../music';
-import type { HandPosition } from '../instrument';
-import type { Timeline } from './2-timeline';
+import { numberOfBar } from '../../music';
+import type { HandPosition } from '../../instrument';
+import type { Timeline } from '../2-timeline';
 import {
   hardestWords,
   stayWords,
@@ -12,11 +12,11 @@ import {
   type Limits,
   type StayLimit,
   type Wish,
-} from './3-candidates';
-import { bestPath } from './4-solver';
-import { candidatesUnder, emptyCaches, makeSetting, requestWishes } from './setting';
-import type { Impossible, WalkRequest, WishInConflict } from './types';
-import { shareWords } from './shares';
+} from '../3-candidates';
+import { bestPath } from '../4-solver';
+import { candidatesUnder, emptyCaches, makeSetting, requestWishes } from '../problem/setting';
+import type { Impossible, WalkRequest, WishInConflict } from '../types';
+import { shareWords } from '../choice/shares';
 
 /** A longest stay is a wish, too, though no mask: it allows every single placement. */
 const stayWish = (stay: StayLimit): Wish => ({

@@ -2,10 +2,10 @@
 //
 // A bar fits where it was made for the same chords, length and feel. When bars were put in or taken out, the bars that fit
 // are found as the longest run of them in common, so that a line moves along with its chart.
-import { barAfter, barIndex, indexOfBar, type BarIndex } from '../music';
-import type { Feel } from './1-chart';
-import type { TimelineBar } from './2-timeline';
-import type { KeptBar } from './types';
+import { barAfter, barIndex, indexOfBar, type BarIndex } from '../../music';
+import type { Feel } from '../1-chart';
+import type { TimelineBar } from '../2-timeline';
+import type { KeptBar } from '../types';
 
 /** Everything about a bar that its notes were made for, as text to compare. */
 export function barMark(bar: TimelineBar, feel: Feel, isEnd: boolean): string {

@@ -1,8 +1,8 @@
 // What the solver works on for a request: candidates under the wishes, the lattice over them, the model of its costs.
-import { getOrMake, makeCache, type Cache } from '../cache';
-import { barIndex, plainPitch, scientificName } from '../music';
-import { allPlacements, positionName, stringName, type Placement } from '../instrument';
-import { goesRound, type Slot, type Timeline } from './2-timeline';
+import { getOrMake, makeCache, type Cache } from '../../cache';
+import { barIndex, plainPitch, scientificName } from '../../music';
+import { allPlacements, positionName, stringName, type Placement } from '../../instrument';
+import { goesRound, type Slot, type Timeline } from '../2-timeline';
 import {
   beginUnderHand,
   countStays,
@@ -16,8 +16,8 @@ import {
   type SlotCandidates,
   type StayLimit,
   type Wish,
-} from './3-candidates';
-import { emptySolvedCache, Vectors, type Lattice, type SolvedCache, type WatchPass } from './4-solver';
+} from '../3-candidates';
+import { emptySolvedCache, Vectors, type Lattice, type SolvedCache, type WatchPass } from '../4-solver';
 import {
   buildLattice,
   emptyTables,
@@ -27,11 +27,11 @@ import {
   type Automata,
   type CostModel,
   type KeptTables,
-} from './5-line';
+} from '../5-line';
 import { priced } from './prices';
 import { highestPositionIn, livesAtOctave, walkingRange } from './range';
 import { keptWishes } from './keep';
-import type { WalkRequest } from './types';
+import type { WalkRequest } from '../types';
 
 export interface Setting {
   readonly candidates: readonly SlotCandidates[];

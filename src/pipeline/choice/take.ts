@@ -1,15 +1,15 @@
 // Choosing the line. A take: many draws from the model, the best of them by the critic, bars that repeat drawn again, and
 // then the exact best fingering of its notes. The best line of all: the minimum, with bars that repeat made otherwise at the
 // least cost.
-import { derivedSeed, seededRandom, type Random } from '../music';
+import { derivedSeed, seededRandom, type Random } from '../../music';
 import { barSlotsOf, barsNear, figureOf, isConfined, isSameFigure, type BarSlots } from './bar-slots';
-import type { Timeline } from './2-timeline';
-import { bestOtherwise, bestPath, cacheOf, makeRedraw, makeSampler, type Path } from './4-solver';
-import { criticScore, handWeight, naturalUnit } from './5-line';
+import type { Timeline } from '../2-timeline';
+import { bestOtherwise, bestPath, cacheOf, makeRedraw, makeSampler, type Path } from '../4-solver';
+import { criticScore, handWeight, naturalUnit } from '../5-line';
 import { bestFingering, steadyFingering } from './fingering';
-import type { PlacedBars } from './kept-bars';
-import type { Setting } from './setting';
-import type { KeptBar, TakeWish } from './types';
+import type { PlacedBars } from '../problem/kept-bars';
+import type { Setting } from '../problem/setting';
+import type { KeptBar, TakeWish } from '../types';
 
 /** Draws that a take is chosen from: so many for each bar that is free, within bounds, so that a few bars still vary. */
 const drawsABar = 2;

@@ -1,8 +1,8 @@
 // The bars of a line by the slots in them, and which of them a bar must not repeat.
-import { pitchClass, type BarIndex } from '../music';
-import type { Timeline } from './2-timeline';
-import type { SlotCandidates } from './3-candidates';
-import type { Path } from './4-solver';
+import { pitchClass, type BarIndex } from '../../music';
+import type { Timeline } from '../2-timeline';
+import type { SlotCandidates } from '../3-candidates';
+import type { Path } from '../4-solver';
 
 /** Slots of one bar: first and last index. */
 export interface BarSlots {

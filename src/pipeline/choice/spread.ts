@@ -3,10 +3,10 @@
 // Pre: a setting and a choice of lines. Post: a line that has its share in every region, or null where none was found. Which
 // bars lie where is searched for with single lines (neck-search.ts); the line itself is then chosen as any other with the
 // stopped notes of those bars in their region, so that takes differ as they always do.
-import type { Region } from '../instrument';
-import type { Path } from './4-solver';
+import type { Region } from '../../instrument';
+import type { Path } from '../4-solver';
 import { confined, hasShares, searchNeck } from './neck-search';
-import type { Setting } from './setting';
+import type { Setting } from '../problem/setting';
 
 /** Where a hand that gets around is to be found; the octave is a way of playing of its own. */
 export const spreadRegions = ['low', 'middle', 'neck block'] as const satisfies readonly Region[];

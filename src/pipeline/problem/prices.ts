@@ -2,11 +2,11 @@
 //
 // Pre: candidates and the lattice that was built over them. Post: the lattice whose placements bear the prices; slots that
 // cost the same are one object again, so that a form that comes round is still known to come round.
-import { getOrMake } from '../cache';
-import { milli, ticksPerQuarter, type Milli, type Ticks } from '../music';
-import type { Placement } from '../instrument';
-import { isCounted, type RegionPrice, type SlotCandidates } from './3-candidates';
-import { bestPath, pathCost, type Lattice, type LatticeSlot, type Path } from './4-solver';
+import { getOrMake } from '../../cache';
+import { milli, ticksPerQuarter, type Milli, type Ticks } from '../../music';
+import type { Placement } from '../../instrument';
+import { isCounted, type RegionPrice, type SlotCandidates } from '../3-candidates';
+import { bestPath, pathCost, type Lattice, type LatticeSlot, type Path } from '../4-solver';
 
 /**
  * What prices add to a note, in cost units. Rounded down: a line never bears more than price times beats, so that a bound

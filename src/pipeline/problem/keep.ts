@@ -2,13 +2,13 @@
 //
 // A note stands where its slot has the same beginning and length and every wish allows it. A bar with a note that may not
 // stand any more is drawn anew, with the note that led into it; so a pin or a limit changes the line near it.
-import { ticksPerQuarter, barAfter, numberOfBar, type BarIndex, type BarNumber } from '../music';
-import { regionOf, type Placement, type Region } from '../instrument';
-import { goesRound, type KeptRhythm, type Slot, type Timeline } from './2-timeline';
-import { isCounted, type StayLimit, type Wish } from './3-candidates';
+import { ticksPerQuarter, barAfter, numberOfBar, type BarIndex, type BarNumber } from '../../music';
+import { regionOf, type Placement, type Region } from '../../instrument';
+import { goesRound, type KeptRhythm, type Slot, type Timeline } from '../2-timeline';
+import { isCounted, type StayLimit, type Wish } from '../3-candidates';
 import { barMarks, placeKept, type PlacedBars } from './kept-bars';
-import type { Line } from './5-line';
-import type { KeptBar, KeptNote, WalkRequest } from './types';
+import type { Line } from '../5-line';
+import type { KeptBar, KeptNote, WalkRequest } from '../types';
 
 type Keeper = Pick<WalkRequest, 'kept' | 'ending' | 'take'>;
 

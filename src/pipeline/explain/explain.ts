@@ -2,10 +2,10 @@
 //
 // Prices compare whole lines: the best line through a place at a beat against the best line there is. They do not depend
 // on the take that is shown. Elbow room depends on the note before, so it is told for the line that is shown.
-import { milli, pitchClass, spellInContext, spellPitch, type Milli, type SpelledPitch } from '../music';
-import { isOpenString, type Placement } from '../instrument';
-import type { Timeline } from './2-timeline';
-import type { SlotCandidates } from './3-candidates';
+import { milli, pitchClass, spellInContext, spellPitch, type Milli, type SpelledPitch } from '../../music';
+import { isOpenString, type Placement } from '../../instrument';
+import type { Timeline } from '../2-timeline';
+import type { SlotCandidates } from '../3-candidates';
 import {
   choicesPerSlot,
   infinite,
@@ -16,7 +16,7 @@ import {
   visitRoom,
   type Entropies,
   type MinMarginals,
-} from './4-solver';
+} from '../4-solver';
 import {
   labelsWith,
   makeLine,
@@ -26,9 +26,9 @@ import {
   type Line,
   type NamedNote,
   type Role,
-} from './5-line';
-import { emptyCaches, makeSetting, requestWishes, type Caches, type Setting } from './setting';
-import type { WalkRequest, WalkResult } from './types';
+} from '../5-line';
+import { emptyCaches, makeSetting, requestWishes, type Caches, type Setting } from '../problem/setting';
+import type { WalkRequest, WalkResult } from '../types';
 
 /** Slots that elbow room looks ahead. */
 export const roomWindow = 8;

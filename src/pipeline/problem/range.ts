@@ -1,7 +1,7 @@
 // How far up a walking line goes.
-import { soundingMidi } from '../music';
-import { lowestPitch, type Instrument, type LivingPlace } from '../instrument';
-import type { PitchRange } from './3-candidates';
+import { soundingMidi } from '../../music';
+import { lowestPitch, type Instrument, type LivingPlace } from '../../instrument';
+import type { PitchRange } from '../3-candidates';
 
 /** Highest hand position of a walking line: the octave. */
 export const highestPosition = 12;

@@ -1,6 +1,6 @@
 // Fingers are chosen, not drawn: the exact best way for the hand to play notes that are settled.
-import type { Timeline } from './2-timeline';
-import { anyStep, bestPath, pitchAt, type Lattice, type LatticeSlot, type Path } from './4-solver';
+import type { Timeline } from '../2-timeline';
+import { anyStep, bestPath, pitchAt, type Lattice, type LatticeSlot, type Path } from '../4-solver';
 
 /** Notes are settled. */
 const rules = [anyStep];
