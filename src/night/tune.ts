@@ -201,12 +201,12 @@ interface Counted {
 }
 
 /** What the played notes of a path come to. */
-function countAlong({ setting, path }: ChosenPath, played: number, prices: readonly RegionPrice[]): Counted {
+function countAlong({ instance, path }: ChosenPath, played: number, prices: readonly RegionPrice[]): Counted {
   const byRegion = { ...byName(regions, () => 0) };
   let all = 0;
   let borne = 0;
   for (let t = 0; t < played; t++) {
-    const { slot, placements } = setting.candidates[t]!;
+    const { slot, placements } = instance.candidates[t]!;
     const placement = placements[path[t]!]!;
     const beats = slot.ticks / ticksPerQuarter;
     all += beats;
@@ -232,7 +232,7 @@ export function figuresUnder(desk: TuneDesk, prices: WishPrices): SolvedTune | n
   const { walked } = desk.tune;
   const { all, byRegion, borne } = countAlong(chosen, timeline.slots.length, borneBy);
   const perBeat = 1 / timeline.tempo;
-  const { lattice } = chosen.setting;
+  const { lattice } = chosen.instance;
   return {
     cost: (pathCost(lattice, chosen.path) - borne) * walked,
     minutes: byName(regions, (region) => byRegion[region] * perBeat * walked),

@@ -155,7 +155,7 @@ export {
   type PlainSettings,
 } from './plain-settings';
 export { priceOf } from './problem/prices';
-export { cachesBeside, emptyCaches, forgetSolved, type Caches } from './problem/setting';
+export { cachesBeside, emptyCaches, forgetSolved, type Caches } from './problem/instance';
 export { pathCost, type Pass } from './4-solver';
 export type { Impossible, KeptBar, KeptNote, WalkRequest, WalkResult, WishInConflict } from './types';
 export {

@@ -20,8 +20,8 @@ import {
   underPrices,
   withoutSolved,
   type Caches,
-  type Setting,
-} from './problem/setting';
+  type ProblemInstance,
+} from './problem/instance';
 import { keepShares } from './choice/shares';
 import { keepSpread } from './choice/spread';
 import { choosePath, redrawSeed } from './choice/take';
@@ -111,18 +111,18 @@ function stopwatch(clock: Clock): { readonly timed: Timed; readonly timings: Rec
 
 /** A path with what it was chosen in. */
 export interface ChosenPath {
-  readonly setting: Setting;
+  readonly instance: ProblemInstance;
   readonly path: Path;
   /** How much more it costs than the least under the same prices; null where no prices are laid. */
   readonly overLeast: Milli | null;
 }
 
 /** Settings without prices, by what else tells those of a request apart. */
-type Unpriced = Map<string, Setting | null>;
+type Unpriced = Map<string, ProblemInstance | null>;
 
 /**
  * The path that the line of a request is made from; null where there is none.
- * @param known settings of the same request under whatever prices
+ * @param known instances of the same request under whatever prices
  */
 function findPath(
   request: WalkRequest,
@@ -133,15 +133,17 @@ function findPath(
   known: Unpriced = new Map(),
 ): ChosenPath | null {
   const { kept = [] } = request;
-  const choose = (from: Setting): Path | null => choosePath(from, request.take, timeline, placed);
+  const choose = (from: ProblemInstance): Path | null => choosePath(from, request.take, timeline, placed);
   // Takes are drawn many times over: where shares lead to is looked for with single lines.
   const isDrawn = request.take.temperature > 0;
-  const single = isDrawn ? (from: Setting): Path | null => bestPath(from.lattice)?.path ?? null : choose;
+  const single = isDrawn
+    ? (from: ProblemInstance): Path | null => bestPath(from.lattice)?.path ?? null
+    : choose;
   const { shares = [], spread = 0 } = request.limits;
-  const chooseShared = (from: Setting): Path | null => keepShares(from, shares, choose, single);
-  const solveUnder = (holds: Holds, isStrict: boolean): { setting: Setting; path: Path } | null => {
+  const chooseShared = (from: ProblemInstance): Path | null => keepShares(from, shares, choose, single);
+  const solveUnder = (holds: Holds, isStrict: boolean): { instance: ProblemInstance; path: Path } | null => {
     const isHeld = holds.size > 0;
-    const setting = timed('lattice', () => {
+    const instance = timed('lattice', () => {
       const unpriced = getOrMake(known, [isHeld, isStrict].join(), () => {
         const masks = requestWishes(request, timeline);
         const wishes = isHeld ? [...masks, holdWish(holds)] : masks;
@@ -149,8 +151,8 @@ function findPath(
       });
       return unpriced && underPrices(unpriced, request.limits.prices);
     });
-    const path = setting && timed('solve', () => keepSpread(setting, spread, chooseShared, single));
-    return setting && path && { setting, path };
+    const path = instance && timed('solve', () => keepSpread(instance, spread, chooseShared, single));
+    return instance && path && { instance, path };
   };
   // Where the wishes leave no line that keeps to the rules, they outweigh those that are never broken.
   const solve = (holds: Holds): ReturnType<typeof solveUnder> =>
@@ -161,7 +163,7 @@ function findPath(
   const found = solve(holds) ?? (holds.size > 0 ? solve(new Map()) : null);
   if (!found) return null;
   const isPriced = request.limits.prices !== undefined && request.take.temperature === 0;
-  const overLeast = isPriced ? timed('solve', () => overLeastOf(found.setting.lattice, found.path)) : null;
+  const overLeast = isPriced ? timed('solve', () => overLeastOf(found.instance.lattice, found.path)) : null;
   return { ...found, overLeast };
 }
 
@@ -193,8 +195,8 @@ export function pricedPaths(request: WalkRequest, caches: Caches): PricedPaths |
     if (last?.asked === asked) return last.chosen;
     const priced = prices.length === 0 ? request : { ...request, limits: { ...request.limits, prices } };
     const chosen = findPath(priced, timeline, placed, caches, unwatched.timed, known);
-    for (const [key, setting] of known) known.set(key, setting && withoutSolved(setting));
-    last = { asked, chosen: chosen && { ...chosen, setting: withoutSolved(chosen.setting) } };
+    for (const [key, instance] of known) known.set(key, instance && withoutSolved(instance));
+    last = { asked, chosen: chosen && { ...chosen, instance: withoutSolved(chosen.instance) } };
     return last.chosen;
   };
   const walkUnder = (prices: readonly RegionPrice[]): WalkResult =>
@@ -223,7 +225,7 @@ function lineAlong(
   if (!found) return laid;
   const { timeline } = laid;
   const line = timed('line', () =>
-    makeLine(found.setting.candidates, found.path, timeline.slots.length, found.setting.model),
+    makeLine(found.instance.candidates, found.path, timeline.slots.length, found.instance.model),
   );
   const plain: WalkResult = { ...laid, line };
   const result: WalkResult = found.overLeast === null ? plain : { ...plain, overLeast: found.overLeast };

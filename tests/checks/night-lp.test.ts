@@ -8,7 +8,7 @@ import { ticksPerQuarter } from '../../src/music';
 import { planNight, type NightTune, type NightWish } from '../../src/night';
 import { makeTimeline } from '../../src/pipeline/2-timeline';
 import { chartOf } from '../../src/pipeline/pipeline';
-import { makeSetting, requestWishes, type Setting } from '../../src/pipeline/problem/setting';
+import { makeInstance, requestWishes, type ProblemInstance } from '../../src/pipeline/problem/instance';
 import { requestFor } from '../pipeline/request';
 import { stateLayers } from './layers';
 
@@ -24,13 +24,13 @@ const smallTune = (title: string, changes: string, walked: number): NightTune =>
   }),
 });
 
-function settingOf({ request }: NightTune): { readonly setting: Setting; readonly tempo: number } {
+function instanceOf({ request }: NightTune): { readonly instance: ProblemInstance; readonly tempo: number } {
   const { timeline } = makeTimeline(chartOf(request).chart, {
     choruses: 1,
     tempo: null,
     ending: 'final',
   });
-  return { setting: makeSetting(request, timeline!, requestWishes(request))!, tempo: timeline!.tempo };
+  return { instance: makeInstance(request, timeline!, requestWishes(request))!, tempo: timeline!.tempo };
 }
 
 /** The least cost of any mixture of lines with at most so many minutes in the region; null when there is none. */
@@ -47,12 +47,12 @@ async function leastByLp(
   const coupling = 0;
   let first = 1;
   for (const tune of tunes) {
-    const { setting, tempo } = settingOf(tune);
-    const layers = stateLayers(setting.lattice);
+    const { instance, tempo } = instanceOf(tune);
+    const layers = stateLayers(instance.lattice);
     const minutesAt = (node: number): number => {
       const choice = layers.choiceOf(node);
       if (!choice) return 0;
-      const { slot, placements } = setting.candidates[choice.slot]!;
+      const { slot, placements } = instance.candidates[choice.slot]!;
       const placement = placements[choice.placement]!;
       const isInside = placement.finger !== '0' && regionOf(placement.position) === region;
       return isInside ? (slot.ticks / ticksPerQuarter / tempo) * tune.walked : 0;

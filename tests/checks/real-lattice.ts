@@ -3,7 +3,7 @@ import type { Lattice } from '../../src/pipeline/4-solver';
 import { chartOf } from '../../src/pipeline/pipeline';
 import type { StayLimit } from '../../src/pipeline/3-candidates';
 import { makeTimeline } from '../../src/pipeline/2-timeline';
-import { emptyCaches, makeSetting, requestWishes } from '../../src/pipeline/problem/setting';
+import { emptyCaches, makeInstance, requestWishes } from '../../src/pipeline/problem/instance';
 import { chartText, requestFor } from '../pipeline/request';
 
 export interface RealLattice {
@@ -19,8 +19,8 @@ export interface RealLattice {
 export function realLattice(name: string, isStrict = true, stay?: StayLimit): RealLattice {
   const request = requestFor(chartText(name));
   const { timeline } = makeTimeline(chartOf(request).chart, { choruses: 1, tempo: null });
-  const setting =
-    timeline && makeSetting(request, timeline, requestWishes(request), stay, emptyCaches(), isStrict);
-  if (!timeline || !setting) throw new Error(`no lattice for ${name}`);
-  return { lattice: setting.lattice, bars: timeline.bars.length };
+  const instance =
+    timeline && makeInstance(request, timeline, requestWishes(request), stay, emptyCaches(), isStrict);
+  if (!timeline || !instance) throw new Error(`no lattice for ${name}`);
+  return { lattice: instance.lattice, bars: timeline.bars.length };
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { explain, lineThrough, type Explanation } from '../../src/pipeline';
 import { bestPath } from '../../src/pipeline/4-solver';
-import { makeSetting, requestWishes } from '../../src/pipeline/problem/setting';
+import { makeInstance, requestWishes } from '../../src/pipeline/problem/instance';
 import { seededRandom, barNumber } from '../../src/music';
 import { chartText, memoryFor, requestFor, walked, walkKept } from './request';
 
@@ -16,8 +16,8 @@ function explained(text: string, changes: Parameters<typeof requestFor>[1] = {},
 function optimumUnder(changes: Parameters<typeof requestFor>[1] = {}): number | undefined {
   const request = requestFor(blues, changes);
   const { timeline } = walkKept(request);
-  const setting = makeSetting(request, timeline!, requestWishes(request, timeline!));
-  return setting ? bestPath(setting.lattice)?.cost : undefined;
+  const instance = makeInstance(request, timeline!, requestWishes(request, timeline!));
+  return instance ? bestPath(instance.lattice)?.cost : undefined;
 }
 
 describe('prices', () => {

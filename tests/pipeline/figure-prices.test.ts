@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { makeTimeline, readChart } from '../../src/pipeline';
 import { bestPath, minMarginals } from '../../src/pipeline/4-solver';
-import { emptyCaches, makeSetting } from '../../src/pipeline/problem/setting';
+import { emptyCaches, makeInstance } from '../../src/pipeline/problem/instance';
 import { chartText, requestFor } from './request';
 
 describe('prices beside figures', () => {
@@ -17,7 +17,7 @@ describe('prices beside figures', () => {
         seed: 1,
       });
       expect(timeline!.slots.some(({ articulation }) => articulation === 'ghost')).toBe(true);
-      const { lattice } = makeSetting(requestFor(text), timeline!, [], undefined, emptyCaches())!;
+      const { lattice } = makeInstance(requestFor(text), timeline!, [], undefined, emptyCaches())!;
       const best = bestPath(lattice)!;
       const prices = minMarginals(lattice)!;
       lattice.slots.forEach((_, t) => {

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { emptyCaches, walk } from '../../src/pipeline';
 import { mostKeptBytes } from '../../src/pipeline/4-solver';
-import { solvedIn } from '../../src/pipeline/problem/setting';
+import { solvedIn } from '../../src/pipeline/problem/instance';
 import { bytesHeld } from '../bench/bytes';
 import { changingChart, longChart } from '../bench/charts';
 import { requestFor } from './request';

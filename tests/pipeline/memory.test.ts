@@ -6,7 +6,7 @@ import { emptyCaches, explain, walk, type Caches, type WalkRequest } from '../..
 import { makeTimeline } from '../../src/pipeline/2-timeline';
 import { bestPath, makeSampler, type Lattice } from '../../src/pipeline/4-solver';
 import { chartOf } from '../../src/pipeline/pipeline';
-import { makeSetting, requestWishes, solvedIn } from '../../src/pipeline/problem/setting';
+import { makeInstance, requestWishes, solvedIn } from '../../src/pipeline/problem/instance';
 import { chartText, positions, requestFor } from './request';
 
 const chords = ['F7', 'Bb7', 'Gm7', 'C7', 'Am7b5', 'D7b9', 'Dbmaj7', 'F#m7', 'B7', 'Ebmaj7'];
@@ -61,7 +61,7 @@ function edit(study: Study, random: Random): Study {
 function latticeOf(request: WalkRequest, caches: Caches): Lattice | null {
   const { timeline } = makeTimeline(chartOf(request).chart, { choruses: 1, tempo: null });
   const wishes = requestWishes(request, timeline!);
-  return makeSetting(request, timeline!, wishes, undefined, caches)?.lattice ?? null;
+  return makeInstance(request, timeline!, wishes, undefined, caches)?.lattice ?? null;
 }
 
 /** The same lattice for a solver that remembers nothing. */

@@ -12,7 +12,7 @@ import {
 } from '../../src/pipeline';
 import { makeTimeline } from '../../src/pipeline/2-timeline';
 import { chartOf } from '../../src/pipeline/pipeline';
-import { candidatesUnder } from '../../src/pipeline/problem/setting';
+import { candidatesUnder } from '../../src/pipeline/problem/instance';
 import { fingerLine } from '../../src/pipeline/given';
 import { fingered, givenRequest, notesOf } from './given/lines';
 import { chartText, requestFor, walked } from './request';

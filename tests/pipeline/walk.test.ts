@@ -27,8 +27,8 @@ describe('the cost of a line', () => {
     for (const take of takes) {
       const request = requestFor(chartText(name), { choruses: 3, take });
       const { line } = walk(request, undefined, caches);
-      const { setting, path } = pricedPaths(request, caches)!.under([])!;
-      expect(pathCost(setting.lattice, path)).toBe(line!.cost);
+      const { instance, path } = pricedPaths(request, caches)!.under([])!;
+      expect(pathCost(instance.lattice, path)).toBe(line!.cost);
     }
   });
 });

@@ -10,7 +10,7 @@ import {
   type DegreeContext,
 } from '../../pipeline/5-line/features';
 import { memories, sizeOf, stepSizes } from '../../pipeline/5-line/grammar';
-import type { Setting } from '../../pipeline/problem/setting';
+import type { ProblemInstance } from '../../pipeline/problem/instance';
 import { visitSteps } from './marginals';
 
 export type Energies = typeof music;
@@ -50,8 +50,13 @@ export const emptyCounts = (energies: Energies): Counts => ({
 });
 
 /** Adds the expected counts of one chart. The return to the top is no note of the line and is left out. */
-export function addCounts(counts: Counts, setting: Setting, energies: Energies, temperature: number): void {
-  const { candidates, lattice } = setting;
+export function addCounts(
+  counts: Counts,
+  instance: ProblemInstance,
+  energies: Energies,
+  temperature: number,
+): void {
+  const { candidates, lattice } = instance;
   const lastNote = candidates.length - 2;
   const { from, bin } = energies.register;
   visitSteps(lattice, temperature, (t, g, b, n, probability) => {
@@ -77,8 +82,13 @@ export function addCounts(counts: Counts, setting: Setting, energies: Energies, 
 }
 
 /** Adds what one line shows, as if it were all there is. */
-export function addLine(counts: Counts, setting: Setting, path: ArrayLike<number>, energies: Energies): void {
-  const { candidates, played = candidates.length } = setting;
+export function addLine(
+  counts: Counts,
+  instance: ProblemInstance,
+  path: ArrayLike<number>,
+  energies: Energies,
+): void {
+  const { candidates, played = candidates.length } = instance;
   const { from, bin } = energies.register;
   const midis = candidates.slice(0, played).map(({ placements }, t) => placements[path[t]!]!.midi);
   midis.forEach((here, t) => {

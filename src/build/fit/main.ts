@@ -16,7 +16,7 @@ import { defaultHand, defaultInstrument } from '../../instrument';
 import { makeTimeline, type Timeline } from '../../pipeline/2-timeline';
 import { makeAutomata, makeLine, type Line } from '../../pipeline/5-line';
 import { chartOf } from '../../pipeline/pipeline';
-import { emptyCaches, makeSetting, requestWishes, type Caches } from '../../pipeline/problem/setting';
+import { emptyCaches, makeInstance, requestWishes, type Caches } from '../../pipeline/problem/instance';
 import type { WalkRequest } from '../../pipeline';
 import { choosePath } from '../../pipeline/choice/take';
 import { placedBars } from '../../pipeline/problem/keep';
@@ -61,13 +61,13 @@ function prepareAll(): Prepared[] {
 }
 
 /** The lattice under the energies as they are now: all that is kept of the melody's costs is forgotten, the hand's is not. */
-function settingNow({ request, timeline, caches }: Prepared) {
+function instanceNow({ request, timeline, caches }: Prepared) {
   for (const { strict } of caches.models.values())
     for (const table of [strict.slots, strict.steps]) table.clear();
   const now = { ...caches, automata: makeAutomata() };
-  const setting = makeSetting(request, timeline, requestWishes(request), undefined, now);
-  if (!setting) throw new Error(`no line for ${timeline.title}`);
-  return setting;
+  const instance = makeInstance(request, timeline, requestWishes(request), undefined, now);
+  if (!instance) throw new Error(`no line for ${timeline.title}`);
+  return instance;
 }
 
 /** How far an energy has to go for its figure, were there no others. */
@@ -92,7 +92,7 @@ const meanError = (figures: readonly Figure[]): number =>
 
 function countAll(prepared: readonly Prepared[]): Figure[] {
   const counts = emptyCounts(energies);
-  for (const one of prepared) addCounts(counts, settingNow(one), energies, temperature);
+  for (const one of prepared) addCounts(counts, instanceNow(one), energies, temperature);
   return figuresOf(counts);
 }
 
@@ -119,16 +119,16 @@ function countChosen(prepared: readonly Prepared[], round: number): Chosen {
   const best: Line[] = [];
   for (const one of prepared) {
     const { request, timeline } = one;
-    const setting = settingNow(one);
-    const { candidates, model } = setting;
+    const instance = instanceNow(one);
+    const { candidates, model } = instance;
     const chosen = (wish: WalkRequest['take'], into: Line[]): ReturnType<typeof choosePath> => {
-      const path = choosePath(setting, wish, timeline, placedBars(request, timeline));
+      const path = choosePath(instance, wish, timeline, placedBars(request, timeline));
       if (path) into.push(makeLine(candidates, path, timeline.slots.length, model));
       return path;
     };
     for (let take = 0; take < takesEach; take++) {
       const path = chosen({ seed: 1 + round * takesEach + take, temperature }, takes);
-      if (path) addLine(counts, setting, path, energies);
+      if (path) addLine(counts, instance, path, energies);
     }
     chosen({ seed: 1, temperature: 0 }, best);
   }

@@ -6,7 +6,7 @@
 import { numberOfBar } from '../../music';
 import { isOpenString, regionOf, type Region } from '../../instrument';
 import { infinite, pathCost, type Path } from '../4-solver';
-import type { Setting } from '../problem/setting';
+import type { ProblemInstance } from '../problem/instance';
 
 /** The least share of the stopped time, from 0 to 1, in each of some regions. */
 export interface LeastShares {
@@ -31,8 +31,8 @@ const places = 8;
 const generous = 1.4;
 
 /** The lattice with the stopped notes of given bars in their region alone. */
-export function confined(setting: Setting, given: Given): Setting {
-  const { candidates, lattice, played } = setting;
+export function confined(instance: ProblemInstance, given: Given): ProblemInstance {
+  const { candidates, lattice, played } = instance;
   const slots = lattice.slots.map((slot, t) => {
     const region = t < (played ?? candidates.length) ? given.get(candidates[t]!.slot.bar) : undefined;
     if (region === undefined) return slot;
@@ -42,11 +42,11 @@ export function confined(setting: Setting, given: Given): Setting {
     );
     return { ...slot, placementCosts };
   });
-  return { ...setting, lattice: { ...lattice, slots } };
+  return { ...instance, lattice: { ...lattice, slots } };
 }
 
 /** The share of the stopped time that a region has too little; 0 or less where it has enough. */
-function missing({ candidates, played }: Setting, path: Path, region: Region, share: number): number {
+function missing({ candidates, played }: ProblemInstance, path: Path, region: Region, share: number): number {
   let stopped = 0;
   let inside = 0;
   candidates.slice(0, played).forEach(({ slot, placements }, t) => {
@@ -59,8 +59,8 @@ function missing({ candidates, played }: Setting, path: Path, region: Region, sh
 }
 
 /** True of a path that has its share in every region. */
-export const hasShares = (setting: Setting, path: Path, { regions, share }: LeastShares): boolean =>
-  regions.every((region) => missing(setting, path, region, share) <= 0);
+export const hasShares = (instance: ProblemInstance, path: Path, { regions, share }: LeastShares): boolean =>
+  regions.every((region) => missing(instance, path, region, share) <= 0);
 
 /** Ways to give some free bars in a row to a region, spread over the form. */
 function waysToGive(given: Given, region: Region, count: number, bars: number): readonly Given[] {
@@ -82,24 +82,24 @@ export interface OnNeck {
 
 /** Null when no such bars were found. */
 export function searchNeck(
-  setting: Setting,
+  instance: ProblemInstance,
   { regions, share }: LeastShares,
-  choose: (setting: Setting) => Chosen | null,
+  choose: (instance: ProblemInstance) => Chosen | null,
 ): OnNeck | null {
-  const bars = numberOfBar(setting.candidates.slice(0, setting.played).at(-1)!.slot.bar);
+  const bars = numberOfBar(instance.candidates.slice(0, instance.played).at(-1)!.slot.bar);
   let given: Given = new Map();
-  let chosen = choose(setting);
+  let chosen = choose(instance);
   for (let attempt = 0; attempt < mostTries && chosen; attempt++) {
     const now = chosen;
-    const short = regions.map((region) => ({ region, by: missing(setting, now.path, region, share) }));
+    const short = regions.map((region) => ({ region, by: missing(instance, now.path, region, share) }));
     const { region, by } = short.reduce((a, b) => (b.by > a.by ? b : a));
     if (by <= 0) return { path: now.path, given };
     let best: Chosen | null = null;
     const before = given;
     for (let count = Math.max(1, Math.ceil(by * bars * generous)); count > 0 && !best; count--) {
       for (const way of waysToGive(before, region, count, bars)) {
-        const tried = choose(confined(setting, way));
-        if (!tried || (best && isWorse(setting, tried, best))) continue;
+        const tried = choose(confined(instance, way));
+        if (!tried || (best && isWorse(instance, tried, best))) continue;
         best = tried;
         given = way;
       }
@@ -110,7 +110,7 @@ export function searchNeck(
 }
 
 /** More notes changed, or as many at no less cost. */
-const isWorse = ({ lattice }: Setting, one: Chosen, other: Chosen): boolean =>
+const isWorse = ({ lattice }: ProblemInstance, one: Chosen, other: Chosen): boolean =>
   one.changed === other.changed
     ? pathCost(lattice, one.path) >= pathCost(lattice, other.path)
     : one.changed > other.changed;

@@ -5,7 +5,7 @@ import { ticksPerQuarter } from '../../music';
 import { isCounted, type Limits, type ShareLimit, type SlotCandidates } from '../3-candidates';
 import type { Path } from '../4-solver';
 import { priced } from '../problem/prices';
-import type { Setting } from '../problem/setting';
+import type { ProblemInstance } from '../problem/instance';
 import { spreadRegions } from './spread';
 
 /** Each of the shares that limits ask for, in words. */
@@ -30,31 +30,31 @@ const rounds = 6;
 const beatsOf = (candidates: SlotCandidates): number => candidates.slot.ticks / ticksPerQuarter;
 
 /** The lattice with surcharges laid on; the line's own cost is told without them. */
-function surcharged(setting: Setting, surcharges: readonly Surcharge[]): Setting {
+function surcharged(instance: ProblemInstance, surcharges: readonly Surcharge[]): ProblemInstance {
   const prices = surcharges.map(({ bound: { region }, perBeat }) => ({
     region,
     side: 'inside' as const,
     perBeat,
   }));
-  const { lattice, candidates, played = candidates.length } = setting;
-  return { ...setting, lattice: priced(lattice, candidates, prices, played) };
+  const { lattice, candidates, played = candidates.length } = instance;
+  return { ...instance, lattice: priced(lattice, candidates, prices, played) };
 }
 
 /** Beats over (positive) or under a bound, of the played slots. */
-function excess(setting: Setting, path: Path, { region, share }: ShareLimit): number {
+function excess(instance: ProblemInstance, path: Path, { region, share }: ShareLimit): number {
   let beats = 0;
   let inside = 0;
-  setting.candidates.slice(0, setting.played).forEach((candidates, t) => {
+  instance.candidates.slice(0, instance.played).forEach((candidates, t) => {
     beats += beatsOf(candidates);
     if (isCounted(candidates.placements[path[t]!]!, { region })) inside += beatsOf(candidates);
   });
   return inside - share * beats;
 }
 
-const isKept = (setting: Setting, path: Path, bound: ShareLimit): boolean =>
-  excess(setting, path, bound) <= 1e-9;
+const isKept = (instance: ProblemInstance, path: Path, bound: ShareLimit): boolean =>
+  excess(instance, path, bound) <= 1e-9;
 
-type Choose = (setting: Setting) => Path | null;
+type Choose = (instance: ProblemInstance) => Path | null;
 
 /** Surcharges by bound under which the path that is chosen keeps to all of them. */
 interface Kept {
@@ -90,7 +90,7 @@ function raised(
 
 /** @param known the path at the surcharges to start with, where it was chosen already */
 function keepFrom(
-  setting: Setting,
+  instance: ProblemInstance,
   bounds: readonly ShareLimit[],
   start: readonly number[],
   choose: Choose,
@@ -99,7 +99,7 @@ function keepFrom(
   const at = (surcharges: readonly number[]): Path | null =>
     choose(
       surcharged(
-        setting,
+        instance,
         bounds.map((bound, index) => ({ bound, perBeat: surcharges[index]! })),
       ),
     );
@@ -108,11 +108,11 @@ function keepFrom(
   for (let round = 0; round < rounds && path; round++) {
     let isMoved = false;
     for (const [index, bound] of bounds.entries()) {
-      if (!path || isKept(setting, path, bound)) continue;
+      if (!path || isKept(instance, path, bound)) continue;
       const found = raised(
         surcharges[index]!,
         (perBeat) => at(surcharges.with(index, perBeat)),
-        (one) => one !== null && isKept(setting, one, bound),
+        (one) => one !== null && isKept(instance, one, bound),
       );
       if (!found) return null;
       surcharges = surcharges.with(index, found.perBeat);
@@ -130,17 +130,17 @@ function keepFrom(
  * @param guide a cheaper choice, for the surcharges to begin with where `choose` draws many lines
  */
 export function keepShares(
-  setting: Setting,
+  instance: ProblemInstance,
   bounds: readonly ShareLimit[],
   choose: Choose,
   guide: Choose = choose,
 ): Path | null {
-  const free = choose(setting);
-  if (free && bounds.every((bound) => isKept(setting, free, bound))) return free;
+  const free = choose(instance);
+  if (free && bounds.every((bound) => isKept(instance, free, bound))) return free;
   const none = bounds.map(() => 0);
-  const first = guide === choose ? null : keepFrom(setting, bounds, none, guide);
+  const first = guide === choose ? null : keepFrom(instance, bounds, none, guide);
   const kept = first
-    ? keepFrom(setting, bounds, first.surcharges, choose)
-    : keepFrom(setting, bounds, none, choose, free);
+    ? keepFrom(instance, bounds, first.surcharges, choose)
+    : keepFrom(instance, bounds, none, choose, free);
   return kept && kept.path;
 }

@@ -8,7 +8,7 @@ import { bestOtherwise, bestPath, cacheOf, makeRedraw, makeSampler, type Path } 
 import { criticScore, handWeight, naturalUnit } from '../5-line';
 import { bestFingering, steadyFingering } from './fingering';
 import type { PlacedBars } from '../problem/kept-bars';
-import type { Setting } from '../problem/setting';
+import type { ProblemInstance } from '../problem/instance';
 import type { KeptBar, TakeWish } from '../types';
 
 /** Draws that a take is chosen from: so many for each bar that is free, within bounds, so that a few bars still vary. */
@@ -32,13 +32,13 @@ export const redrawSeed = ({ seed, redraws = 0 }: TakeWish): number =>
 /** How freely bars are drawn anew where everything else is the best line: as people play. */
 const redrawTemperature = 1;
 
-const midisOf = ({ candidates }: Setting, path: Path): Int32Array =>
+const midisOf = ({ candidates }: ProblemInstance, path: Path): Int32Array =>
   path.map((h, t) => candidates[t]!.placements[h]!.midi);
 
 /** What speaks against a line: what the critic counts, and what it asks of the hand. */
-export function scoreOf(setting: Setting, path: Path, timeline: Timeline): number {
-  const hand = bestFingering(setting.lattice, path).cost / naturalUnit;
-  return criticScore(timeline.slots, midisOf(setting, path)) + handWeight * hand;
+export function scoreOf(instance: ProblemInstance, path: Path, timeline: Timeline): number {
+  const hand = bestFingering(instance.lattice, path).cost / naturalUnit;
+  return criticScore(timeline.slots, midisOf(instance, path)) + handWeight * hand;
 }
 
 function leastBy<T>(values: readonly T[], of: (value: T, index: number) => number): T | null {
@@ -56,15 +56,15 @@ function leastBy<T>(values: readonly T[], of: (value: T, index: number) => numbe
 /** The bars of a line that must come out otherwise than others near them. */
 class Repeats {
   readonly bars: readonly BarSlots[];
-  readonly #setting: Setting;
+  readonly #instance: ProblemInstance;
   readonly #confined: readonly boolean[];
   readonly #near: (index: number) => readonly number[];
   readonly #free: ReadonlyMap<number, KeptBar>;
 
-  constructor(setting: Setting, timeline: Timeline, free: ReadonlyMap<number, KeptBar>) {
+  constructor(instance: ProblemInstance, timeline: Timeline, free: ReadonlyMap<number, KeptBar>) {
     this.bars = barSlotsOf(timeline);
-    this.#setting = setting;
-    this.#confined = this.bars.map((bar) => isConfined(setting.candidates, bar));
+    this.#instance = instance;
+    this.#confined = this.bars.map((bar) => isConfined(instance.candidates, bar));
     this.#near = barsNear(this.bars);
     this.#free = free;
   }
@@ -72,7 +72,7 @@ class Repeats {
   /** What bar `index` must not be: null where it has nothing to vary. Of two that are alike the later gives way, unless it cannot. */
   forbiddenIn(path: Path, index: number): ((figure: readonly number[]) => boolean) | null {
     if (this.#confined[index]) return null;
-    const { candidates } = this.#setting;
+    const { candidates } = this.#instance;
     const others = this.#near(index)
       .filter((at) => at < index || this.#confined[at])
       .map((at) => figureOf(candidates, path, this.bars[at]!));
@@ -94,33 +94,33 @@ interface RedrawWish {
 
 /** The critic's choice among draws of one bar, given all that stands around it; null where every draw is forbidden. */
 function drawnOtherwise(
-  setting: Setting,
+  instance: ProblemInstance,
   path: Path,
   { bar, temperature, isForbidden, enough }: RedrawWish,
   random: Random,
   { slots }: Timeline,
 ): Path | null {
-  const { lattice, candidates } = setting;
+  const { lattice, candidates } = instance;
   const draw = makeRedraw(lattice, path, bar.first, bar.last, temperature, naturalUnit);
   const others: Path[] = [];
   for (let attempt = 0; attempt < mostRedraws && others.length < enough; attempt++) {
     const drawn = draw(random);
     if (drawn && !isForbidden(figureOf(candidates, drawn, bar))) others.push(drawn);
   }
-  return leastBy(others, (one) => criticScore(slots, midisOf(setting, one)));
+  return leastBy(others, (one) => criticScore(slots, midisOf(instance, one)));
 }
 
 /** Each bar that repeats another, or what it was before, drawn again given all that stands around it. */
 function withoutRepeats(
-  setting: Setting,
+  instance: ProblemInstance,
   path: Path,
   temperature: number,
   random: Random,
   timeline: Timeline,
   free: ReadonlyMap<number, KeptBar>,
 ): Path {
-  const { lattice, candidates } = setting;
-  const repeats = new Repeats(setting, timeline, free);
+  const { lattice, candidates } = instance;
+  const repeats = new Repeats(instance, timeline, free);
   let current = path;
   const watch = cacheOf(lattice)?.watch;
   repeats.bars.forEach((bar, index) => {
@@ -129,7 +129,7 @@ function withoutRepeats(
     if (!isForbidden?.(figureOf(candidates, current, bar))) return;
     const wish = { bar, temperature, isForbidden, enough: mostRedraws };
     current =
-      drawnOtherwise(setting, current, wish, random, timeline) ??
+      drawnOtherwise(instance, current, wish, random, timeline) ??
       bestOtherwise(lattice, current, bar.first, bar.last, isForbidden) ??
       current;
   });
@@ -137,20 +137,20 @@ function withoutRepeats(
 }
 
 /** The best line with each bar that repeats another made otherwise, at the least cost given what stands around it. */
-function bestWithoutRepeats(setting: Setting, path: Path, timeline: Timeline): Path {
-  const repeats = new Repeats(setting, timeline, new Map());
+function bestWithoutRepeats(instance: ProblemInstance, path: Path, timeline: Timeline): Path {
+  const repeats = new Repeats(instance, timeline, new Map());
   let current = path;
   repeats.bars.forEach((bar, index) => {
     const isForbidden = repeats.forbiddenIn(current, index);
-    if (!isForbidden?.(figureOf(setting.candidates, current, bar))) return;
-    current = bestOtherwise(setting.lattice, current, bar.first, bar.last, isForbidden) ?? current;
+    if (!isForbidden?.(figureOf(instance.candidates, current, bar))) return;
+    current = bestOtherwise(instance.lattice, current, bar.first, bar.last, isForbidden) ?? current;
   });
   return current;
 }
 
 /** Bars that are to come out otherwise, drawn given the line around them. */
 function redrawnFree(
-  setting: Setting,
+  instance: ProblemInstance,
   path: Path,
   random: Random,
   timeline: Timeline,
@@ -162,45 +162,55 @@ function redrawnFree(
     if (!before) continue;
     const isForbidden = (figure: readonly number[]): boolean => String(figure) === String(before);
     const wish = { bar, temperature: redrawTemperature, isForbidden, enough: redraws };
-    current = drawnOtherwise(setting, current, wish, random, timeline) ?? current;
+    current = drawnOtherwise(instance, current, wish, random, timeline) ?? current;
   }
   return current;
 }
 
 /** The notes of a take, held as they were drawn; null when there is no path. */
-function drawnNotes(setting: Setting, take: TakeWish, timeline: Timeline, placed: PlacedBars): Path | null {
+function drawnNotes(
+  instance: ProblemInstance,
+  take: TakeWish,
+  timeline: Timeline,
+  placed: PlacedBars,
+): Path | null {
   const seed = redrawSeed(take);
-  const sampler = makeSampler(setting.lattice, take.temperature, naturalUnit);
-  const free = barSlotsOf(timeline).filter((bar) => !isConfined(setting.candidates, bar)).length;
+  const sampler = makeSampler(instance.lattice, take.temperature, naturalUnit);
+  const free = barSlotsOf(timeline).filter((bar) => !isConfined(instance.candidates, bar)).length;
   const draws = Math.min(mostDraws, Math.max(leastDraws, drawsABar * free));
   const randoms = Array.from({ length: draws }, (_, k) => seededRandom(derivedSeed(seed, drawPart + k)));
   const drawn = sampler.drawMany(randoms).filter((one) => one !== null);
-  const watch = cacheOf(setting.lattice)?.watch;
+  const watch = cacheOf(instance.lattice)?.watch;
   const chosen = leastBy(drawn, (path, k) => {
     watch?.('choice', (k + 1) / drawn.length);
-    return scoreOf(setting, path, timeline);
+    return scoreOf(instance, path, timeline);
   });
   const random = seededRandom(derivedSeed(seed, 1));
-  return chosen && withoutRepeats(setting, chosen, take.temperature, random, timeline, placed.free);
+  return chosen && withoutRepeats(instance, chosen, take.temperature, random, timeline, placed.free);
 }
 
 /** The notes of the best line there is; null when there is no path. */
-function bestNotes(setting: Setting, take: TakeWish, timeline: Timeline, placed: PlacedBars): Path | null {
-  const best = bestPath(setting.lattice)?.path ?? null;
+function bestNotes(
+  instance: ProblemInstance,
+  take: TakeWish,
+  timeline: Timeline,
+  placed: PlacedBars,
+): Path | null {
+  const best = bestPath(instance.lattice)?.path ?? null;
   if (!best) return null;
-  const varied = take.mayRepeat ? best : bestWithoutRepeats(setting, best, timeline);
-  return redrawnFree(setting, varied, seededRandom(derivedSeed(redrawSeed(take), 1)), timeline, placed);
+  const varied = take.mayRepeat ? best : bestWithoutRepeats(instance, best, timeline);
+  return redrawnFree(instance, varied, seededRandom(derivedSeed(redrawSeed(take), 1)), timeline, placed);
 }
 
 /** Null when there is no path. */
 export function choosePath(
-  setting: Setting,
+  instance: ProblemInstance,
   take: TakeWish,
   timeline: Timeline,
   placed: PlacedBars,
 ): Path | null {
   // Hardly above nought all weights but the best line's are too small for numbers, or too large: then it is that line.
-  const drawn = take.temperature === 0 ? null : drawnNotes(setting, take, timeline, placed);
-  const notes = drawn ?? bestNotes(setting, take, timeline, placed);
-  return notes && steadyFingering(setting.lattice, notes, timeline).path;
+  const drawn = take.temperature === 0 ? null : drawnNotes(instance, take, timeline, placed);
+  const notes = drawn ?? bestNotes(instance, take, timeline, placed);
+  return notes && steadyFingering(instance.lattice, notes, timeline).path;
 }

@@ -27,7 +27,13 @@ import {
   type NamedNote,
   type Role,
 } from '../5-line';
-import { emptyCaches, makeSetting, requestWishes, type Caches, type Setting } from '../problem/setting';
+import {
+  emptyCaches,
+  makeInstance,
+  requestWishes,
+  type Caches,
+  type ProblemInstance,
+} from '../problem/instance';
 import type { WalkRequest, WalkResult } from '../types';
 
 /** Slots that elbow room looks ahead. */
@@ -110,7 +116,7 @@ interface SlotRoom {
 
 /** Everything that the explanation of a slot is read from. */
 interface Known {
-  readonly setting: Setting;
+  readonly instance: ProblemInstance;
   readonly prices: MinMarginals;
   readonly line: Line;
   /** What notes would be in the place of the line's. */
@@ -121,8 +127,8 @@ interface Known {
 }
 
 /** The memory at placement h of slot t after the line's note before. */
-function memoryAt({ setting, path, memories }: Known, t: number, h: number): number {
-  const { slots, startMemory } = setting.lattice;
+function memoryAt({ instance, path, memories }: Known, t: number, h: number): number {
+  const { slots, startMemory } = instance.lattice;
   if (t === 0) return startMemory;
   const before = slots[t - 1]!;
   const slot = slots[t]!;
@@ -133,7 +139,7 @@ function memoryAt({ setting, path, memories }: Known, t: number, h: number): num
 /** Good choices a beat for placement h of slot t after the line's note before. */
 function choicesAt(known: Known, room: SlotRoom | null, t: number, h: number): number | null {
   if (!room) return null;
-  const state = memoryAt(known, t, h) * known.setting.candidates[t]!.placements.length + h;
+  const state = memoryAt(known, t, h) * known.instance.candidates[t]!.placements.length + h;
   // A step that the rules never allow leads to no state: nothing is counted on from there.
   const bits = room.bits[state] ?? 0;
   return choicesPerSlot(Number.isFinite(bits) ? bits : 0, room.weight);
@@ -142,8 +148,8 @@ function choicesAt(known: Known, room: SlotRoom | null, t: number, h: number): n
 /** What a note would be and do in the place of the one that is played. */
 type Meaning = Pick<Spot, 'pitch' | 'label' | 'role' | 'reason'>;
 
-function meaningOf({ setting, line, labels: labelsAt }: Known, t: number, placement: Placement): Meaning {
-  const { slot } = setting.candidates[t]!;
+function meaningOf({ instance, line, labels: labelsAt }: Known, t: number, placement: Placement): Meaning {
+  const { slot } = instance.candidates[t]!;
   const { midi } = placement;
   const { chord, scale, key } = slot.harmony;
   const name = spellInContext(pitchClass(midi), { chord, scale, key, next: null });
@@ -172,7 +178,7 @@ function spotOf(
   price: number,
   meanings: Meanings,
 ): Spot {
-  const placement = known.setting.candidates[t]!.placements[h]!;
+  const placement = known.instance.candidates[t]!.placements[h]!;
   const key = `${placement.midi} ${isOpenString(placement)}`;
   const meaning = meanings.get(key) ?? meaningOf(known, t, placement);
   meanings.set(key, meaning);
@@ -192,8 +198,8 @@ function cheapestStopped({ placements }: SlotCandidates, prices: Int32Array): nu
 type OpenStringCase = Pick<SlotExplanation, 'openStringBuys' | 'openStringRoutes'>;
 
 /** What the open string h of slot t buys, with both routes. */
-function openStringCase({ setting, prices }: Known, t: number, h: number, own: Int32Array): OpenStringCase {
-  const { candidates } = setting;
+function openStringCase({ instance, prices }: Known, t: number, h: number, own: Int32Array): OpenStringCase {
+  const { candidates } = instance;
   const isOpen = isOpenString(candidates[t]!.placements[h]!);
   const stopped = isOpen ? cheapestStopped(candidates[t]!, own) : -1;
   const parting = stopped < 0 ? null : prices.parting(t, h, stopped);
@@ -208,7 +214,7 @@ function openStringCase({ setting, prices }: Known, t: number, h: number, own: I
 }
 
 function explainSlot(known: Known, t: number, room: SlotRoom | null): SlotExplanation {
-  const candidates = known.setting.candidates[t]!;
+  const candidates = known.instance.candidates[t]!;
   const prices = known.prices.at(t);
   const h = known.path[t]!;
   const choices = choicesAt(known, room, t, h);
@@ -240,13 +246,13 @@ export function explain(
   if (request.own) return null;
   const found = line && timeline && pricedFor(request, timeline, line, caches);
   if (!found) return null;
-  const { setting, prices } = found;
+  const { instance, prices } = found;
   const path = Int32Array.from(line.notes, ({ placement }, t) =>
-    Math.max(0, playedIndex(setting.candidates[t]!, placement, prices.at(t))),
+    Math.max(0, playedIndex(instance.candidates[t]!, placement, prices.at(t))),
   );
-  const played = { ...setting.lattice, slots: setting.lattice.slots.slice(0, path.length) };
+  const played = { ...instance.lattice, slots: instance.lattice.slots.slice(0, path.length) };
   const known: Known = {
-    setting,
+    instance,
     prices,
     line,
     path,
@@ -259,7 +265,7 @@ export function explain(
   };
   if (options.room) {
     const temperature = request.take.temperature > 0 ? request.take.temperature : 1;
-    visitRoom(setting.lattice, temperature, naturalUnit, roomWindow, (t, bits, weight) => {
+    visitRoom(instance.lattice, temperature, naturalUnit, roomWindow, (t, bits, weight) => {
       explainOne(t, { bits, weight });
     });
   } else {
@@ -269,7 +275,7 @@ export function explain(
 }
 
 interface Priced {
-  readonly setting: Setting;
+  readonly instance: ProblemInstance;
   readonly prices: MinMarginals;
 }
 
@@ -277,16 +283,16 @@ interface Priced {
 function pricedFor(request: WalkRequest, timeline: Timeline, line: Line, caches: Caches): Priced | null {
   const under = (isStrict: boolean): Priced | null => {
     const wishes = requestWishes(request, timeline);
-    const setting = makeSetting(request, timeline, wishes, request.limits.stay, caches, isStrict);
-    const prices = setting && minMarginals(setting.lattice);
-    return prices && { setting, prices };
+    const instance = makeInstance(request, timeline, wishes, request.limits.stay, caches, isStrict);
+    const prices = instance && minMarginals(instance.lattice);
+    return prices && { instance, prices };
   };
   const strict = under(true);
   const isAmongThem =
     strict !== null &&
     line.notes.every(({ placement }, t) => {
       const own = strict.prices.at(t);
-      const h = playedIndex(strict.setting.candidates[t]!, placement, own);
+      const h = playedIndex(strict.instance.candidates[t]!, placement, own);
       return h >= 0 && own[h]! < infinite;
     });
   return isAmongThem ? strict : under(false);
@@ -303,8 +309,8 @@ export function lineThrough(
   const { timeline, line } = result;
   const found = timeline && line && pricedFor(request, timeline, line, caches);
   if (!found) return null;
-  const { setting, prices } = found;
-  const h = playedIndex(setting.candidates[index]!, placement, prices.at(index));
+  const { instance, prices } = found;
+  const h = playedIndex(instance.candidates[index]!, placement, prices.at(index));
   const best = h < 0 ? null : prices.pathThrough(index, h);
-  return best && makeLine(setting.candidates, best.path, timeline.slots.length, setting.model);
+  return best && makeLine(instance.candidates, best.path, timeline.slots.length, instance.model);
 }

@@ -14,7 +14,7 @@ import {
   type Wish,
 } from '../3-candidates';
 import { bestPath } from '../4-solver';
-import { candidatesUnder, emptyCaches, makeSetting, requestWishes } from '../problem/setting';
+import { candidatesUnder, emptyCaches, makeInstance, requestWishes } from '../problem/instance';
 import type { Impossible, WalkRequest, WishInConflict } from '../types';
 import { shareWords } from '../choice/shares';
 
@@ -52,8 +52,8 @@ function bestCost(request: WalkRequest, timeline: Timeline, wishes: readonly Wis
   const limits = limitsUnder(request.limits, wishes);
   const masks = wishes.filter((wish) => !isCarried(wish));
   // Rules of the line are no wishes: only what no line at all can do is impossible.
-  const setting = makeSetting({ ...request, limits }, timeline, masks, limits.stay, emptyCaches(), false);
-  return setting ? (bestPath(setting.lattice)?.cost ?? null) : null;
+  const instance = makeInstance({ ...request, limits }, timeline, masks, limits.stay, emptyCaches(), false);
+  return instance ? (bestPath(instance.lattice)?.cost ?? null) : null;
 }
 
 function isPossible(request: WalkRequest, timeline: Timeline, wishes: readonly Wish[]): boolean {

@@ -26,7 +26,7 @@ import {
 } from '../5-line';
 import { highestPositionIn, livesAtOctave } from '../problem/range';
 import { overLeastOf } from '../problem/prices';
-import { underPrices, type Setting } from '../problem/setting';
+import { underPrices, type ProblemInstance } from '../problem/instance';
 import { keepShares } from '../choice/shares';
 import { keepSpread } from '../choice/spread';
 import { givenWishes } from './wishes';
@@ -141,7 +141,10 @@ export function fingerLine(notes: readonly GivenNote[], request: GivenRequest): 
   const wishes = givenWishes(request);
   const table = placementsFor(notes, request);
   const model = modelFor(request, tempo);
-  const settingUnder = (masks: readonly Wish[], { stay, hardest }: CarriedLimits): Setting | null => {
+  const instanceUnder = (
+    masks: readonly Wish[],
+    { stay, hardest }: CarriedLimits,
+  ): ProblemInstance | null => {
     const free = candidatesFor(timeline, notes, table, masks);
     if (free.some((one) => one.placements.length === 0)) return null;
     const { candidates, placements } = stay
@@ -153,14 +156,14 @@ export function fingerLine(notes: readonly GivenNote[], request: GivenRequest): 
       hardest === undefined ? lattice : gentleLattice(lattice, candidates, placements, model, hardest);
     return { candidates, model, lattice: gentle };
   };
-  const found = fingeringIn(settingUnder(wishes, request.limits), request.limits);
+  const found = fingeringIn(instanceUnder(wishes, request.limits), request.limits);
   if (found) {
     const { line, overLeast } = found;
     const fingered = { problems, timeline, line: withNames(line, notes), impossible: null };
     return overLeast === null ? fingered : { ...fingered, overLeast };
   }
   const impossible = explainGiven(request, wishes, {
-    costUnder: (masks, carried) => fingeringIn(settingUnder(masks, carried), {})?.line.cost ?? null,
+    costUnder: (masks, carried) => fingeringIn(instanceUnder(masks, carried), {})?.line.cost ?? null,
     emptyUnder: (masks) =>
       candidatesFor(timeline, notes, table, masks).find((one) => one.placements.length === 0)?.slot,
   });
@@ -178,15 +181,15 @@ interface Fingered {
 
 /** The cheapest line under the prices that keeps the shares; null when there is none. */
 function fingeringIn(
-  unpriced: Setting | null,
+  unpriced: ProblemInstance | null,
   { shares = [], spread = 0, prices }: Pick<Limits, 'shares' | 'spread' | 'prices'>,
 ): Fingered | null {
   if (!unpriced) return null;
-  const setting = underPrices(unpriced, prices);
-  const { candidates, model, lattice } = setting;
-  const single = (from: Setting): Path | null => bestPath(from.lattice)?.path ?? null;
-  const choose = (from: Setting): Path | null => keepShares(from, shares, single);
-  const path = keepSpread(setting, spread, choose, single);
+  const instance = underPrices(unpriced, prices);
+  const { candidates, model, lattice } = instance;
+  const single = (from: ProblemInstance): Path | null => bestPath(from.lattice)?.path ?? null;
+  const choose = (from: ProblemInstance): Path | null => keepShares(from, shares, single);
+  const path = keepSpread(instance, spread, choose, single);
   if (!path) return null;
   const line = makeLine(candidates, path, candidates.length, model);
   return { line, overLeast: prices ? overLeastOf(lattice, path) : null };

@@ -7,14 +7,14 @@ import { nameOfPitchClass, numberOfBar, pitchClass, type SoundingMidi } from '..
 import { goesRound, type Timeline, type TimelineChord } from '../2-timeline';
 import { hardestWords, stayWords, type Wish } from '../3-candidates';
 import { barrier, bestPath, forwardMessages, type Lattice } from '../4-solver';
-import { candidatesUnder, emptyCaches, requestWishes, type Setting } from '../problem/setting';
+import { candidatesUnder, emptyCaches, requestWishes, type ProblemInstance } from '../problem/instance';
 import type { Impossible, WalkRequest } from '../types';
 import type { Ground } from './grounds';
 import type { Layer } from './layers';
 import { isPart } from './parts';
 import { planOf, type LayerPlan, type RuleKind } from './plan';
 import { listedBy, ruleWords } from './rule-words';
-import { layerWishes, lessonSetting } from './setting';
+import { layerWishes, lessonInstance } from './instance';
 
 /** One thing that could be given up. */
 interface Part {
@@ -48,10 +48,10 @@ function partsOf(request: WalkRequest, layer: Layer, ground: Ground): readonly P
   ];
 }
 
-/** What is left to play under some of the parts: the setting is null where a slot has nothing. */
+/** What is left to play under some of the parts: the instance is null where a slot has nothing. */
 interface Under {
   readonly plan: LayerPlan;
-  readonly setting: Setting | null;
+  readonly instance: ProblemInstance | null;
   readonly wishes: readonly Wish[];
 }
 
@@ -71,7 +71,7 @@ function under(request: WalkRequest, timeline: Timeline, layer: Layer, parts: re
     ...layerWishes(plan, request),
   ];
   const bareShifts = !has(parts, 'shifts');
-  const setting = lessonSetting(
+  const instance = lessonInstance(
     { ...request, limits },
     timeline,
     plan,
@@ -80,10 +80,10 @@ function under(request: WalkRequest, timeline: Timeline, layer: Layer, parts: re
     false,
     wishes,
   );
-  return { plan, setting, wishes };
+  return { plan, instance, wishes };
 }
 
-const isPossible = ({ setting }: Under): boolean => setting !== null && bestPath(setting.lattice) !== null;
+const isPossible = ({ instance }: Under): boolean => instance !== null && bestPath(instance.lattice) !== null;
 
 /** The first slot that no path comes to. */
 function firstBlocked(lattice: Lattice): number {
@@ -132,7 +132,7 @@ function failingSlot(
   parts: readonly Part[],
 ): Failing | null {
   const whole = under(request, timeline, layer, parts);
-  if (whole.setting) return { slot: firstBlocked(whole.setting.lattice), plan: whole.plan };
+  if (whole.instance) return { slot: firstBlocked(whole.instance.lattice), plan: whole.plan };
   // A slot has nothing under all masks together: the first one that has nothing by itself.
   const { candidates } = candidatesUnder(request, timeline, whole.wishes, undefined);
   const slot = candidates.findIndex(({ placements }) => placements.length === 0);

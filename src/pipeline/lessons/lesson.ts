@@ -11,7 +11,7 @@ import type { Path } from '../4-solver';
 import { makeLine, type Line, type LineNote } from '../5-line';
 import { placeKept } from '../problem/kept-bars';
 import { chartOf, timelineWish } from '../pipeline';
-import { emptyCaches, type Caches, type Setting } from '../problem/setting';
+import { emptyCaches, type Caches, type ProblemInstance } from '../problem/instance';
 import { choosePath } from '../choice/take';
 import type { Impossible, WalkRequest } from '../types';
 import type { Before } from './exact-values';
@@ -21,7 +21,7 @@ import type { GroundId, LayerId } from './ids';
 import { explainLesson, noFigures } from './impossible';
 import { layerOf, ruleIn } from './layers';
 import { planOf } from './plan';
-import { isDrawn, lessonRequest, lessonSetting } from './setting';
+import { isDrawn, lessonRequest, lessonInstance } from './instance';
 import { leastOnNeck, type LessonOnNeck } from './neck';
 import { searchNeck, type Chosen } from '../choice/neck-search';
 
@@ -142,32 +142,33 @@ export function makeLesson(
   if (needsFigures && !hasFigure(timeline)) return nothing(noFigures(layer));
   const plan = planOf(layer, timeline, goesRound(request.ending));
   const drawn = isDrawn(layer);
-  const draw = (setting: Setting): Path | null => choosePath(setting, request.take, timeline, noBars);
-  const choose = (setting: Setting): LessonOnNeck | null | undefined => {
-    const known = before && !drawn ? beforeAt(before, timeline, setting.candidates) : null;
-    const one = (of: Setting): Chosen | null => {
+  const draw = (instance: ProblemInstance): Path | null =>
+    choosePath(instance, request.take, timeline, noBars);
+  const choose = (instance: ProblemInstance): LessonOnNeck | null | undefined => {
+    const known = before && !drawn ? beforeAt(before, timeline, instance.candidates) : null;
+    const one = (of: ProblemInstance): Chosen | null => {
       if (known) return fewestChanges(of.lattice, known);
       const path = draw(of);
       return path && { path, changed: 0 };
     };
     if (!ground.least) {
-      const chosen = one(setting);
+      const chosen = one(instance);
       return chosen && { path: chosen.path, over: 0 };
     }
     const { least } = ground;
-    const search = (): Path | null => searchNeck(setting, least, one)?.path ?? null;
-    if (!drawn || request.take.temperature === 0) return leastOnNeck(setting, least, known, search);
+    const search = (): Path | null => searchNeck(instance, least, one)?.path ?? null;
+    if (!drawn || request.take.temperature === 0) return leastOnNeck(instance, least, known, search);
     const path = search();
     return path && { path, over: 0 };
   };
   /** Whether it is known that there is no line, where there is none. */
   let isProven = true;
   const solve = (isStrict: boolean): Pick<Lesson, 'line' | 'over'> | null => {
-    const setting = lessonSetting(request, timeline, plan, ground, caches, isStrict);
-    const chosen = setting && choose(setting);
+    const instance = lessonInstance(request, timeline, plan, ground, caches, isStrict);
+    const chosen = instance && choose(instance);
     if (chosen === undefined || (drawn && ground.least)) isProven = false;
-    if (!setting || !chosen) return null;
-    const line = makeLine(setting.candidates, chosen.path, timeline.slots.length, setting.model);
+    if (!instance || !chosen) return null;
+    const line = makeLine(instance.candidates, chosen.path, timeline.slots.length, instance.model);
     return { line, over: drawn && request.take.temperature > 0 ? null : chosen.over };
   };
   const solved = solve(true) ?? solve(false);

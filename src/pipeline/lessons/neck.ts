@@ -5,7 +5,7 @@
 // taken.
 import { regionOf } from '../../instrument';
 import type { Path } from '../4-solver';
-import type { Setting } from '../problem/setting';
+import type { ProblemInstance } from '../problem/instance';
 import { valuesOf, type Before } from './exact-values';
 import type { Ground } from './grounds';
 import { leastWithShares, type Shares } from './shares';
@@ -21,7 +21,7 @@ export interface LessonOnNeck {
 const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
 
 export function sharesOf(
-  { candidates, played = candidates.length }: Setting,
+  { candidates, played = candidates.length }: ProblemInstance,
   { regions, share }: Least,
 ): Shares {
   const counted = candidates.slice(0, played);
@@ -46,12 +46,12 @@ export function sharesOf(
  * @returns null where no line has the shares; undefined where none was found
  */
 export function leastOnNeck(
-  setting: Setting,
+  instance: ProblemInstance,
   least: Least,
   before: Before | null,
   search: () => Path | null,
 ): LessonOnNeck | null | undefined {
-  const values = valuesOf(setting.lattice, before);
-  const found = leastWithShares(setting.lattice, values, sharesOf(setting, least), search);
+  const values = valuesOf(instance.lattice, before);
+  const found = leastWithShares(instance.lattice, values, sharesOf(instance, least), search);
   return found && { path: found.path, over: Math.ceil(found.over / values.unit) };
 }

@@ -4,7 +4,7 @@
 import { derivedSeed, practicalKeys, sameKey, seededRandom, type Key } from '../../music';
 import { keyOfChart } from '../1-chart';
 import { chartOf } from '../pipeline';
-import { emptyCaches, type Caches } from '../problem/setting';
+import { emptyCaches, type Caches } from '../problem/instance';
 import type { WalkRequest } from '../types';
 import { assign } from './assignment';
 import { grounds } from './grounds';

@@ -12,7 +12,7 @@ import { infinite, minMarginals } from '../4-solver';
 import { devices, devicesOf, type DeviceId, type DevicePattern, type Line, type PlayedNote } from '../5-line';
 import { tryWalk } from '../pipeline';
 import { walkingRange } from '../problem/range';
-import { emptyCaches, makeSetting, requestWishes, type Caches } from '../problem/setting';
+import { emptyCaches, makeInstance, requestWishes, type Caches } from '../problem/instance';
 import type { WalkRequest } from '../types';
 import type { ChordPart } from './layers';
 import { partOf } from './parts';
@@ -119,18 +119,18 @@ type LeastCost = (slot: Slot, midi: SoundingMidi) => number;
 
 /** From the min-marginals of the lattice without the notes in question. A note that only a pin offers is not known. */
 function leastCosts(request: WalkRequest, timeline: Timeline, caches: Caches): LeastCost {
-  const setting = makeSetting(
+  const instance = makeInstance(
     request,
     timeline,
     requestWishes(request, timeline),
     request.limits.stay,
     caches,
   );
-  const prices = setting && minMarginals(setting.lattice);
+  const prices = instance && minMarginals(instance.lattice);
   if (!prices) return () => Number.NEGATIVE_INFINITY;
   const known = new Map<number, Int32Array>();
   return ({ index }, midi) => {
-    const { pitches, groupStart } = setting.candidates[index]!;
+    const { pitches, groupStart } = instance.candidates[index]!;
     const through = getOrMake(known, index, () => prices.at(index));
     const group = pitches.indexOf(midi);
     if (group < 0) return Number.NEGATIVE_INFINITY;

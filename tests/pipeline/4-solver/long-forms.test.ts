@@ -11,15 +11,15 @@ import {
 import { emptyCaches } from '../../../src/pipeline';
 import { makeTimeline } from '../../../src/pipeline/2-timeline';
 import { chartOf } from '../../../src/pipeline/pipeline';
-import { makeSetting, requestWishes } from '../../../src/pipeline/problem/setting';
+import { makeInstance, requestWishes } from '../../../src/pipeline/problem/instance';
 import { changingChart } from '../../bench/charts';
 import { requestFor } from '../request';
 
 function latticeOf(bars: number): Lattice {
   const request = requestFor(changingChart(bars), { limits: { barredPositions: [], highestStop: 4 } });
   const { timeline } = makeTimeline(chartOf(request).chart, { choruses: 1, tempo: null });
-  const setting = makeSetting(request, timeline!, requestWishes(request), undefined, emptyCaches());
-  const { slots, placementCount, memoryCount, startMemory } = setting!.lattice;
+  const instance = makeInstance(request, timeline!, requestWishes(request), undefined, emptyCaches());
+  const { slots, placementCount, memoryCount, startMemory } = instance!.lattice;
   return { slots, placementCount, memoryCount, startMemory };
 }
 

@@ -6,23 +6,23 @@ import { layerOf, makeTimeline, readChart, type LayerId, type PlayedNote } from 
 import { infinite, makeSampler, pathCost, type Path } from '../../../src/pipeline/4-solver';
 import { groundOf } from '../../../src/pipeline';
 import { planOf } from '../../../src/pipeline/lessons/plan';
-import { lessonRequest, lessonSetting } from '../../../src/pipeline/lessons/setting';
-import { emptyCaches, type Setting } from '../../../src/pipeline/problem/setting';
+import { lessonRequest, lessonInstance } from '../../../src/pipeline/lessons/instance';
+import { emptyCaches, type ProblemInstance } from '../../../src/pipeline/problem/instance';
 import { layerFaults } from '../../checks/layer-rules';
 import { requestFor } from '../request';
 
 const text = 'Key: Bb\n\n| Cm7 | F7 G7 | Bbmaj7 | Bdim7 |\n';
 const ground = groundOf('anywhere');
 
-function settingsFor(layer: LayerId): { readonly held: Setting; readonly free: Setting } {
+function settingsFor(layer: LayerId): { readonly held: ProblemInstance; readonly free: ProblemInstance } {
   const request = lessonRequest(requestFor(text), layerOf(layer), ground);
   const { timeline } = makeTimeline(readChart(text).chart, { choruses: 1, tempo: null });
   const plan = planOf(layerOf(layer), timeline!, true);
   const none = planOf(layerOf(layer), timeline!, true, () => false);
-  const setting = (of: typeof plan): Setting =>
-    lessonSetting(request, timeline!, of, ground, emptyCaches(), false)!;
+  const instance = (of: typeof plan): ProblemInstance =>
+    lessonInstance(request, timeline!, of, ground, emptyCaches(), false)!;
   // The free one has the notes that the layer leaves, and none of what it remembers.
-  const free = lessonSetting(
+  const free = lessonInstance(
     request,
     timeline!,
     { ...none, demands: plan.demands },
@@ -30,11 +30,11 @@ function settingsFor(layer: LayerId): { readonly held: Setting; readonly free: S
     emptyCaches(),
     false,
   )!;
-  return { held: setting(plan), free };
+  return { held: instance(plan), free };
 }
 
 /** The return to the top included, as a note like any other. */
-const notesOf = ({ candidates }: Setting, path: Path): PlayedNote[] =>
+const notesOf = ({ candidates }: ProblemInstance, path: Path): PlayedNote[] =>
   candidates.map(({ slot, placements }, t) => {
     const placement = placements[path[t]!]!;
     return { slot, midi: placement.midi, placement, carry: null };
@@ -44,7 +44,7 @@ const draws = 120;
 /** Hot enough that any path may be drawn. */
 const temperature = 60;
 
-function drawn({ lattice }: Setting, seed: number): readonly Path[] {
+function drawn({ lattice }: ProblemInstance, seed: number): readonly Path[] {
   const sampler = makeSampler(lattice, temperature, 1000);
   const random = seededRandom(seed);
   return Array.from({ length: draws }, () => sampler.draw(random)!);
@@ -54,8 +54,8 @@ describe.each(['frame', 'stairs', 'below', 'step', 'anywhere', 'pair', 'around',
   'the lattice of %s',
   (layer) => {
     const { held, free } = settingsFor(layer);
-    const isGood = (setting: Setting, path: Path): boolean =>
-      layerFaults(layer, notesOf(setting, path), false).length === 0;
+    const isGood = (instance: ProblemInstance, path: Path): boolean =>
+      layerFaults(layer, notesOf(instance, path), false).length === 0;
 
     it('has no path that breaks a rule', () => {
       for (const path of drawn(held, 1)) expect(layerFaults(layer, notesOf(held, path), false)).toEqual([]);

@@ -1,4 +1,4 @@
-// What the solver works on for a request: candidates under the wishes, the lattice over them, the model of its costs.
+// The problem instance of a request: candidates under the wishes, the lattice over them, the model of its costs.
 import { getOrMake, makeCache, type Cache } from '../../cache';
 import { barIndex, plainPitch, scientificName } from '../../music';
 import { allPlacements, positionName, stringName, type Placement } from '../../instrument';
@@ -33,7 +33,8 @@ import { highestPositionIn, livesAtOctave, walkingRange } from './range';
 import { keptWishes } from './keep';
 import type { WalkRequest } from '../types';
 
-export interface Setting {
+/** Everything that is solved for one request; built once, and walked by every pass after it. */
+export interface ProblemInstance {
   readonly candidates: readonly SlotCandidates[];
   readonly lattice: Lattice;
   readonly model: CostModel;
@@ -170,15 +171,18 @@ export function candidatesUnder(
 }
 
 /** The same with nothing remembered of what was solved in it. */
-export const withoutSolved = (setting: Setting): Setting => ({
-  ...setting,
-  lattice: { ...setting.lattice, cache: emptySolvedCache() },
+export const withoutSolved = (instance: ProblemInstance): ProblemInstance => ({
+  ...instance,
+  lattice: { ...instance.lattice, cache: emptySolvedCache() },
 });
 
-/** A setting made without prices, with the prices of a request laid on it. */
-export function underPrices(setting: Setting, prices: readonly RegionPrice[] | undefined): Setting {
-  const { candidates, lattice, played = candidates.length } = setting;
-  return prices ? { ...setting, lattice: priced(lattice, candidates, prices, played) } : setting;
+/** An instance made without prices, with the prices of a request laid on it. */
+export function underPrices(
+  instance: ProblemInstance,
+  prices: readonly RegionPrice[] | undefined,
+): ProblemInstance {
+  const { candidates, lattice, played = candidates.length } = instance;
+  return prices ? { ...instance, lattice: priced(lattice, candidates, prices, played) } : instance;
 }
 
 /**
@@ -192,7 +196,7 @@ export function makeUnpriced(
   stay: StayLimit | undefined = request.limits.stay,
   caches: Caches = emptyCaches(),
   isStrict = true,
-): Setting | null {
+): ProblemInstance | null {
   const { candidates, placements } = candidatesUnder(request, timeline, wishes, stay, caches);
   if (candidates.some((one) => one.placements.length === 0)) return null;
   const player = {
@@ -210,7 +214,7 @@ export function makeUnpriced(
 }
 
 /** As `makeUnpriced`, under the prices of the request. */
-export function makeSetting(...made: Parameters<typeof makeUnpriced>): Setting | null {
-  const setting = makeUnpriced(...made);
-  return setting && underPrices(setting, made[0].limits.prices);
+export function makeInstance(...made: Parameters<typeof makeUnpriced>): ProblemInstance | null {
+  const instance = makeUnpriced(...made);
+  return instance && underPrices(instance, made[0].limits.prices);
 }

@@ -1,7 +1,7 @@
 // A layer on a ground as what the solver works on: the candidates under both, and the lattice that holds the layer.
 import { isOpenString } from '../../instrument';
 import { walkingRange } from '../problem/range';
-import { makeSetting, requestWishes, type Caches, type Setting } from '../problem/setting';
+import { makeInstance, requestWishes, type Caches, type ProblemInstance } from '../problem/instance';
 import type { Timeline } from '../2-timeline';
 import type { SlotCandidates, Wish } from '../3-candidates';
 import type { Lattice } from '../4-solver';
@@ -74,7 +74,7 @@ const skipsOnOpen = (lattice: Lattice, candidates: readonly SlotCandidates[]): L
 });
 
 /** @param isStrict whether what the rules of every line never allow is left out */
-export function lessonSetting(
+export function lessonInstance(
   request: WalkRequest,
   timeline: Timeline,
   plan: LayerPlan,
@@ -82,12 +82,12 @@ export function lessonSetting(
   caches: Caches,
   isStrict: boolean,
   wishes: readonly Wish[] = [...requestWishes(request), ...layerWishes(plan, request)],
-): Setting | null {
-  const setting = makeSetting(request, timeline, wishes, request.limits.stay, caches, isStrict);
-  if (!setting) return null;
-  const { candidates, model } = setting;
-  const moved = ground.bareShifts ? setting.lattice : withoutBareShifts(setting.lattice, candidates, model);
+): ProblemInstance | null {
+  const instance = makeInstance(request, timeline, wishes, request.limits.stay, caches, isStrict);
+  if (!instance) return null;
+  const { candidates, model } = instance;
+  const moved = ground.bareShifts ? instance.lattice : withoutBareShifts(instance.lattice, candidates, model);
   const layered = layeredLattice(moved, candidates, plan);
   const lattice = ruleIn(plan.layer, 'skips') ? skipsOnOpen(layered, candidates) : layered;
-  return { ...setting, lattice };
+  return { ...instance, lattice };
 }
