@@ -1,7 +1,16 @@
 // Files with several parts on the changes: which of them is the line is asked, and another can be taken.
 import { test, type Page } from '@playwright/test';
 import { midiFile } from './midi-file';
-import { axeFindings, expect, openApp, openChanges, readLine, settled, watchEveryTest } from './page';
+import {
+  axeFindings,
+  expect,
+  holdAnswers,
+  openApp,
+  openChanges,
+  readLine,
+  settled,
+  watchEveryTest,
+} from './page';
 
 watchEveryTest();
 
@@ -41,7 +50,7 @@ for (const [width, height] of [
     await choice.selectOption('1');
     await expect(drawer).toContainText('a line of 4 notes');
     await choice.selectOption('2');
-    await expect(drawer.getByRole('button', { name: 'Over no chords' })).toBeVisible();
+    await expect(drawer.getByRole('button', { name: 'Over no chords' })).toBeEnabled();
     await expect(choice).toBeFocused();
     expect(await letters(page)).toBe(before);
     await drawer.getByRole('button', { name: 'Over no chords' }).press('Enter');
@@ -62,4 +71,27 @@ test('the bass of a MIDI file is taken and named, and another part can be had in
   await drawer.getByRole('button', { name: 'Over no chords' }).click();
   await settled(page);
   await expect.poll(() => letters(page)).toBe('CDEF');
+});
+
+test('an answer waits until the part that was chosen has been read', async ({ page }) => {
+  await holdAnswers(page);
+  await openApp(page);
+  await open(page, { Keys: lead, Left: low });
+  const drawer = page.locator('#drawer-changes');
+  const choice = drawer.getByLabel('Line from part');
+  await choice.selectOption('1');
+  const overNone = drawer.getByRole('button', { name: 'Over no chords' });
+  await expect(overNone).toBeEnabled();
+  // The other part takes as long as one wants: nothing may be done with the first in its place.
+  await page.evaluate(() => Object.assign(globalThis, { isHolding: true }));
+  await choice.selectOption('2');
+  for (const name of ['Over these changes', 'Over no chords'])
+    await expect(drawer.getByRole('button', { name })).toBeDisabled();
+  await page.evaluate(() => Reflect.deleteProperty(globalThis, 'isHolding'));
+  await choice.selectOption('1');
+  await choice.selectOption('2');
+  await expect(overNone).toBeEnabled();
+  await overNone.press('Enter');
+  await settled(page);
+  await expect.poll(() => letters(page)).toBe('CEGA');
 });
