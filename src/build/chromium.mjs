@@ -1,4 +1,4 @@
-// Finds a Chromium for the browser tests, or installs Debian's, the one without windows, where that is possible.
+// Finds a Chromium for the browser tests, or installs Debian's where that is possible.
 import { spawnSync } from 'node:child_process';
 import { findChromium, onPath } from '../cli/find-chromium.mjs';
 
@@ -23,9 +23,7 @@ export function ensureChromium() {
         env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
       }).status === 0;
     asRoot(['update', '-qq']);
-    const install = (name) => asRoot(['install', '-y', '-qq', '--no-install-recommends', name]);
-    // Older releases have no package of the one without windows.
-    if (!install('chromium-headless-shell')) install('chromium');
+    asRoot(['install', '-y', '-qq', '--no-install-recommends', 'chromium']);
   }
   const installed = findChromium();
   if (!installed) console.error('The browser tests need Chromium: install it, or set CHROMIUM to its path.');

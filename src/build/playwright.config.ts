@@ -32,8 +32,6 @@ export default defineConfig({
         '--disable-background-networking',
         '--disable-component-update',
         '--disable-sync',
-        // A page of a test lives for seconds: what the last compiler gains takes longer.
-        '--js-flags=--no-opt',
         '--autoplay-policy=user-gesture-required',
       ],
     },

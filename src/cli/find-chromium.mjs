@@ -3,15 +3,7 @@
 import { accessSync, constants, existsSync } from 'node:fs';
 import { delimiter, resolve } from 'node:path';
 
-// Without windows first: it draws nothing that nobody looks at.
-const names = [
-  'chromium-headless-shell',
-  'chromium',
-  'chromium-browser',
-  'google-chrome',
-  'google-chrome-stable',
-  'chrome',
-];
+const names = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'chrome'];
 
 function isExecutable(path) {
   try {
