@@ -174,21 +174,10 @@ describe('architecture', () => {
     expect(index).not.toMatch(/export \*/);
     const names = [...index.matchAll(/^ {2}(?:type )?(\w+),$/gm)].map(([, name]) => name!);
     expect(names.length).toBeGreaterThan(100);
-    const asked = [source, fileURLToPath(new URL('../tests', import.meta.url))]
-      .flatMap((folder) =>
-        readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((name) => join(folder, name)),
-      )
-      .filter((path) => /\.(ts|svelte)$/.test(path) && !path.startsWith(join(source, 'pipeline')))
-      .flatMap((path) => [...readFileSync(path, 'utf8').matchAll(/\{([^{}]*)\}\s*from '[^']*\/pipeline'/g)])
-      .flatMap(([, list]) =>
-        list!.split(',').map(
-          (one) =>
-            one
-              .trim()
-              .replace(/^type /, '')
-              .split(' as ')[0]!,
-        ),
-      );
+    const asked = [...filesBelow(source), ...filesBelow(join(root, 'tests'))]
+      .filter((file) => !file.startsWith('pipeline/'))
+      .flatMap((file) => [...textOf(file).matchAll(/\{([^{}]*)\}\s*from '[^']*\/pipeline'/g)])
+      .flatMap(([, list]) => [...list!.matchAll(/(?:type )?(\w+)(?: as \w+)?/g)].map(([, name]) => name!));
     expect(names.filter((name) => !asked.includes(name))).toEqual([]);
   });
 

@@ -14,7 +14,7 @@ import { requestFor } from '../request';
 const text = 'Key: Bb\n\n| Cm7 | F7 G7 | Bbmaj7 | Bdim7 |\n';
 const ground = groundOf('anywhere');
 
-function settingsFor(layer: LayerId): { readonly held: ProblemInstance; readonly free: ProblemInstance } {
+function instancesFor(layer: LayerId): { readonly held: ProblemInstance; readonly free: ProblemInstance } {
   const request = lessonRequest(requestFor(text), layerOf(layer), ground);
   const { timeline } = makeTimeline(readChart(text).chart, { choruses: 1, tempo: null });
   const plan = planOf(layerOf(layer), timeline!, true);
@@ -53,7 +53,7 @@ function drawn({ lattice }: ProblemInstance, seed: number): readonly Path[] {
 describe.each(['frame', 'stairs', 'below', 'step', 'anywhere', 'pair', 'around', 'run'] as const)(
   'the lattice of %s',
   (layer) => {
-    const { held, free } = settingsFor(layer);
+    const { held, free } = instancesFor(layer);
     const isGood = (instance: ProblemInstance, path: Path): boolean =>
       layerFaults(layer, notesOf(instance, path), false).length === 0;
 
