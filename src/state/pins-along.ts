@@ -13,7 +13,8 @@ export interface PinsAlong {
 
 /**
  * Where pins lie once their bars have moved: a pin with the bar that was kept, one whose bar is not found again as far on as
- * the bar before it, and one whose place is taken by another bar nowhere: its own was taken out.
+ * the bar before it, and one for which no bar is left before the next that was kept nowhere: its own was taken out. So pins
+ * keep their order, and no two bars' pins come to lie in one.
  * @param marks what the bars of the form are now made of, in playing order (`barMarks`)
  * @returns null where all pins lie as they should
  */
@@ -24,13 +25,13 @@ export function pinsAlong(
   const { held, free, lostLocks } = placeKept(kept, marks);
   const placed = [...held, ...free].sort(([a], [b]) => a - b);
   const moves = new Map<BarNumber, BarNumber>(placed.map(([index, { bar }]) => [bar, numberOfBar(index)]));
-  const taken = new Set(moves.values());
   const moved = pins.flatMap((pin): readonly Pin[] => {
     const own = moves.get(pin.bar);
     if (own !== undefined) return own === pin.bar ? [pin] : [{ ...pin, bar: own }];
     const before = placed.findLast(([, { bar }]) => bar < pin.bar);
+    const after = placed.find(([, { bar }]) => bar > pin.bar);
     const bar = before ? barNumber(pin.bar + numberOfBar(before[0]) - before[1].bar) : pin.bar;
-    if (taken.has(bar)) return [];
+    if (after && bar >= numberOfBar(after[0])) return [];
     return bar === pin.bar ? [pin] : [{ ...pin, bar }];
   });
   const isSame = moved.length === pins.length && moved.every((pin, place) => pin === pins[place]);

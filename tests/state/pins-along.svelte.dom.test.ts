@@ -1,4 +1,5 @@
 // Pins where bars come and go before them: by hand, and on a desk whose lines are really worked out.
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { barIndex, barNumber, numberOfBar } from '../../src/music';
 import { walk, type KeptBar, type Pin } from '../../src/pipeline';
@@ -34,6 +35,20 @@ describe('pins', () => {
   it('go with a bar whose chord has changed as far as the bar before it, and away with one taken out', () => {
     expect(along(pinsAt(3), barsOf('a', 'b', 'c', 'd'), 'x', 'a', 'b', 'y', 'd')).toEqual([4]);
     expect(along(pinsAt(2, 3), barsOf('a', 'b', 'c'), 'a', 'c')).toEqual([2]);
+  });
+
+  it('go away with bars taken out between two that stayed, and never into another pin’s bar', () => {
+    const kept = barsOf('a', 'b', 'c', 'd', 'e', 'f');
+    // Bars 2 to 4 became none; the last one's chord changed.
+    expect(along(pinsAt(3, 6), kept, 'a', 'e', 'x')).toEqual([3]);
+    const bars = fc.array(fc.constantFrom('a', 'b', 'c', 'd'), { minLength: 1, maxLength: 9 });
+    fc.assert(
+      fc.property(bars, bars, (before, after) => {
+        const found = along(pinsAt(...before.map((_, index) => index + 1)), barsOf(...before), ...after);
+        for (const [place, bar] of (found ?? []).entries())
+          expect(bar).toBeGreaterThan(found![place - 1] ?? 0);
+      }),
+    );
   });
 
   it('say which locked bars are gone, and number those that are kept as they are now', () => {
