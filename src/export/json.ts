@@ -200,6 +200,7 @@ export function toJson(
       message: impossible.message,
       conflict: impossible.conflict.map(({ words }) => words),
       cheapest: impossible.cheapest?.words ?? null,
+      together: impossible.together.map(({ words }) => words),
       freeing: impossible.freeing.map((position) => naming.positionName(position)),
     },
     problems: result.problems.map(problemObject),

@@ -91,6 +91,8 @@ export interface Impossible {
   readonly conflict: readonly WishInConflict[];
   /** The one of them whose loss costs the line least; null when giving up one is not enough. */
   readonly cheapest: WishInConflict | null;
+  /** Where giving up one is not enough, as others clash elsewhere: a small set of wishes without which there is a line. */
+  readonly together: readonly WishInConflict[];
 }
 
 /** A wish as the conflict names it. */

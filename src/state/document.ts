@@ -151,7 +151,10 @@ export const unpin = (study: Study, moment: Moment): Study =>
 
 export const unpinAll = (study: Study): Study => (study.pins.length === 0 ? study : { ...study, pins: [] });
 
-/** Lets go of a wish that stands in the way. */
+/** Lets go of wishes that stand in the way. */
+export const giveUpAll = (study: Study, wishes: readonly WishInConflict[]): Study =>
+  wishes.reduce(giveUp, study);
+
 export function giveUp(study: Study, { source }: WishInConflict): Study {
   if (source.kind === 'pin') return unpin(study, source.pin);
   const { limit, position, bar } = source;

@@ -260,8 +260,9 @@ export abstract class Edits {
   useTake(take: Pick<keeping.StarredTake, 'seed' | 'kept'>, drawnAs: Partial<PlainSettings>): void {
     this.commit({ ...keeping.useTake(this.study, take), ...drawnAs, own: null });
   }
-  giveUp(wish: WishInConflict): void {
-    this.commit(verbs.giveUp(this.study, wish));
+  /** One step, however many wishes stand in the way. */
+  giveUp(...wishes: readonly WishInConflict[]): void {
+    this.commit(verbs.giveUpAll(this.study, wishes));
   }
   newTake(): void {
     this.commit(verbs.newTake(this.study));

@@ -79,6 +79,7 @@ describe('toJson', () => {
       freeing: [handPosition(1)],
       conflict: [],
       cheapest: null,
+      together: [],
     };
     const json = JSON.parse(toJson({ ...walked(), line: null, impossible }, naming));
     expect(json).toMatchObject({ cost: null, notes: [], report: null });
@@ -87,6 +88,7 @@ describe('toJson', () => {
       freeing: ['P1'],
       conflict: [],
       cheapest: null,
+      together: [],
     });
   });
 });

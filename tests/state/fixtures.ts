@@ -139,6 +139,7 @@ export const makeImpossible = (barred: readonly HandPosition[]): Impossible => {
     freeing: barred,
     conflict,
     cheapest: conflict[0] ?? null,
+    together: [],
   };
 };
 

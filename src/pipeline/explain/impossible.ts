@@ -1,7 +1,5 @@
-// When the wishes leave no line: the smallest set of them that cannot hold together, and the cheapest one to give up.
-//
-// A set in conflict is made small by leaving out one wish after another: what is still impossible without a wish does not
-// need it. What remains cannot lose any member and stay impossible.
+// When the wishes leave no line: the smallest set of them that cannot hold together, and the cheapest one to give up, or
+// those that have to be given up together.
 import { numberOfBar } from '../../music';
 import type { HandPosition } from '../../instrument';
 import type { Timeline } from '../2-timeline';
@@ -14,7 +12,9 @@ import {
   type Wish,
 } from '../3-candidates';
 import { bestPath } from '../4-solver';
+import { minimalConflict, minimalCorrection, wayOutWords } from '../problem/conflict';
 import { candidatesUnder, emptyCaches, makeInstance, requestWishes } from '../problem/instance';
+import { listedBy } from '../problem/listed';
 import type { Impossible, WalkRequest, WishInConflict } from '../types';
 import { shareWords } from '../choice/shares';
 
@@ -62,20 +62,6 @@ function isPossible(request: WalkRequest, timeline: Timeline, wishes: readonly W
   return candidates.every((one) => one.placements.length > 0);
 }
 
-function smallestConflict(
-  request: WalkRequest,
-  timeline: Timeline,
-  wishes: readonly Wish[],
-): readonly Wish[] {
-  if (isPossible(request, timeline, wishes)) return [];
-  let kept = wishes;
-  for (const wish of wishes) {
-    const without = kept.filter((one) => one !== wish);
-    if (!isPossible(request, timeline, without)) kept = without;
-  }
-  return kept;
-}
-
 function cheapestToGiveUp(
   request: WalkRequest,
   timeline: Timeline,
@@ -97,6 +83,10 @@ function cheapestToGiveUp(
   return cheapest;
 }
 
+/** Forbids nothing, but offers notes that the rules alone would not. */
+const isWidening = ({ source, offers }: Wish): boolean => source.kind === 'limit' && offers !== undefined;
+const isNarrowing = (wish: Wish): boolean => !isWidening(wish);
+
 const asConflict = ({ words, source }: Wish): WishInConflict => ({ words, source });
 
 /** The first beat that nothing can be played on, in words. */
@@ -106,9 +96,6 @@ function placeOf(request: WalkRequest, timeline: Timeline, wishes: readonly Wish
   return empty ? ` Bar ${numberOfBar(empty.slot.bar)}, beat ${empty.slot.beat} has no note left.` : '';
 }
 
-const listed = (parts: readonly string[]): string =>
-  parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)!}`;
-
 export function explainImpossible(request: WalkRequest, timeline: Timeline): Impossible {
   const { stay } = request.limits;
   const { hardest } = request.limits;
@@ -117,32 +104,45 @@ export function explainImpossible(request: WalkRequest, timeline: Timeline): Imp
     ...(stay ? [stayWish(stay)] : []),
     ...(hardest === undefined ? [] : [gentleWish(hardest)]),
   ];
-  const conflict = smallestConflict(request, timeline, wishes);
+  const possible = (some: readonly Wish[]): boolean => isPossible(request, timeline, some);
+  const conflict = possible(wishes) ? [] : minimalConflict(wishes, possible);
   const place = placeOf(request, timeline, wishes);
   const shares = shareWords(request.limits);
   if (conflict.length === 0 && shares.length > 0) {
-    const message = `No line that was found keeps to ${listed(shares)} together with the other wishes. Ask for a share that is easier to keep.`;
-    return { message, freeing: [], conflict: [], cheapest: null };
+    const message = `No line that was found keeps to ${listedBy(shares, 'and')} together with the other wishes. Ask for a share that is easier to keep.`;
+    return { message, freeing: [], conflict: [], cheapest: null, together: [] };
   }
   if (conflict.length === 0) {
     const message = `A hand of ${request.hand.span} mm cannot hold the notes of these changes on this bass.${place}`;
-    return { message, freeing: [], conflict: [], cheapest: null };
+    return { message, freeing: [], conflict: [], cheapest: null, together: [] };
   }
   const cheapest = cheapestToGiveUp(request, timeline, wishes, conflict);
+  const together = cheapest
+    ? []
+    : minimalCorrection(wishes.filter(isNarrowing), (some) =>
+        possible([...wishes.filter(isWidening), ...some]),
+      );
   const verdict = conflict.length > 1 ? 'These wishes cannot hold together' : 'This wish cannot be met';
   const freeing = conflict.flatMap(({ source }): HandPosition[] => {
     if (source.kind !== 'limit' || source.position === undefined) return [];
     const { position } = source;
     const without = wishes.filter((one) => one.source.kind !== 'limit' || one.source.position !== position);
-    return isPossible(request, timeline, without) ? [position] : [];
+    return possible(without) ? [position] : [];
   });
-  const advice = cheapest
-    ? ` Giving up “${cheapest.words}” costs the line least.`
-    : ' Giving up one of them is not enough.';
+  const isAlone = conflict.length === 1 && cheapest !== null;
+  const advice = wayOutWords(
+    cheapest?.words ?? null,
+    together.map((one) => one.words),
+  );
+  const named = listedBy(
+    conflict.map((one) => one.words),
+    'and',
+  );
   return {
-    message: `${verdict}: ${listed(conflict.map((one) => one.words))}.${place}${conflict.length > 1 ? advice : ''}`,
+    message: `${verdict}: ${named}.${place}${isAlone ? '' : advice}`,
     freeing,
     conflict: conflict.map(asConflict),
     cheapest: cheapest && asConflict(cheapest),
+    together: together.map(asConflict),
   };
 }

@@ -3,9 +3,11 @@ import { numberOfBar } from '../../music';
 import type { HandPosition } from '../../instrument';
 import type { Slot } from '../2-timeline';
 import { hardestWords, stayWords, type LimitName, type Limits, type Wish } from '../3-candidates';
-import type { Impossible } from '../types';
-import type { GivenRequest } from './types';
+import { minimalConflict, minimalCorrection, wayOutWords } from '../problem/conflict';
+import { listedBy } from '../problem/listed';
 import { shareWords } from '../choice/shares';
+import type { Impossible, WishInConflict } from '../types';
+import type { GivenRequest } from './types';
 
 /** What the explanation may ask of the solver. */
 export interface GivenSearch {
@@ -14,9 +16,6 @@ export interface GivenSearch {
   /** The first note that no placement is left for; undefined when each has one. */
   emptyUnder(masks: readonly Wish[]): Slot | undefined;
 }
-
-const listed = (parts: readonly string[]): string =>
-  parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)!}`;
 
 /** The longest stay as a wish among the others, so that it can be left out like them. */
 const stayWish = ({ limits }: GivenRequest): readonly Wish[] =>
@@ -42,6 +41,7 @@ const gentleWish = ({ limits: { hardest } }: GivenRequest): readonly Wish[] =>
         },
       ];
 
+const asConflict = ({ words, source }: Wish): WishInConflict => ({ words, source });
 const isLimit = ({ source }: Wish, name: LimitName): boolean =>
   source.kind === 'limit' && source.limit === name;
 const positionOf = ({ source }: Wish): HandPosition | undefined =>
@@ -67,30 +67,34 @@ export function explainGiven(request: GivenRequest, masks: readonly Wish[], sear
   };
   if (costOf([]) === null) {
     const message = `A hand of ${request.hand.span} mm cannot hold these notes on this bass.${placeOf([])}`;
-    return { message, freeing: [], conflict: [], cheapest: null };
+    return { message, freeing: [], conflict: [], cheapest: null, together: [] };
   }
   const shares = shareWords(request.limits);
   if (shares.length > 0 && costOf(all) !== null) {
-    const message = `No fingering of these notes keeps to ${listed(shares)} together with the other wishes. Ask for a share that is easier to keep.`;
-    return { message, freeing: [], conflict: [], cheapest: null };
+    const message = `No fingering of these notes keeps to ${listedBy(shares, 'and')} together with the other wishes. Ask for a share that is easier to keep.`;
+    return { message, freeing: [], conflict: [], cheapest: null, together: [] };
   }
-  let conflict = all;
-  for (const wish of all) {
-    const without = conflict.filter((one) => one !== wish);
-    if (costOf(without) === null) conflict = without;
-  }
+  const isPossible = (wishes: readonly Wish[]): boolean => costOf(wishes) !== null;
+  const conflict = minimalConflict(all, isPossible);
   const relieved = conflict
     .map((wish) => ({ wish, cost: costOf(all.filter((one) => one !== wish)) }))
     .filter((one): one is { wish: Wish; cost: number } => one.cost !== null)
     .sort((a, b) => a.cost - b.cost);
   const cheapest = relieved[0]?.wish ?? null;
-  const advice = cheapest
-    ? ` Giving up “${cheapest.words}” costs the line least.`
-    : ' Giving up one of them is not enough.';
+  const together = cheapest ? [] : minimalCorrection(all, isPossible);
+  const advice = wayOutWords(
+    cheapest?.words ?? null,
+    together.map((one) => one.words),
+  );
+  const named = listedBy(
+    conflict.map((one) => one.words),
+    'and',
+  );
   return {
-    message: `These wishes cannot hold together: ${listed(conflict.map((one) => one.words))}.${placeOf(masks)}${advice}`,
+    message: `These wishes cannot hold together: ${named}.${placeOf(masks)}${advice}`,
     freeing: relieved.flatMap(({ wish }) => positionOf(wish) ?? []),
-    conflict: conflict.map(({ words, source }) => ({ words, source })),
-    cheapest: cheapest && { words: cheapest.words, source: cheapest.source },
+    conflict: conflict.map(asConflict),
+    cheapest: cheapest && asConflict(cheapest),
+    together: together.map(asConflict),
   };
 }

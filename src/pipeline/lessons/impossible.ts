@@ -1,20 +1,28 @@
 // Why a layer has no line on a ground: the smallest set of its rules, of the ground and of the player's limits that cannot
 // hold together, the first bar where they meet, and the note that is missing there.
-//
-// As in ../impossible.ts: what is still impossible without a wish does not need it.
 import type { HandPosition } from '../../instrument';
 import { nameOfPitchClass, numberOfBar, pitchClass, type SoundingMidi } from '../../music';
 import { goesRound, type Timeline, type TimelineChord } from '../2-timeline';
 import { hardestWords, stayWords, type Wish } from '../3-candidates';
 import { barrier, bestPath, forwardMessages, type Lattice } from '../4-solver';
+import { minimalConflict } from '../problem/conflict';
 import { candidatesUnder, emptyCaches, requestWishes, type ProblemInstance } from '../problem/instance';
+import { listedBy } from '../problem/listed';
 import type { Impossible, WalkRequest } from '../types';
 import type { Ground } from './grounds';
 import type { Layer } from './layers';
 import { isPart } from './parts';
 import { planOf, type LayerPlan, type RuleKind } from './plan';
-import { listedBy, ruleWords } from './rule-words';
+import { ruleWords } from './rule-words';
 import { layerWishes, lessonInstance } from './instance';
+
+/** Nothing to be given up. */
+const none: Pick<Impossible, 'freeing' | 'conflict' | 'cheapest' | 'together'> = {
+  freeing: [],
+  conflict: [],
+  cheapest: null,
+  together: [],
+};
 
 /** One thing that could be given up. */
 interface Part {
@@ -153,11 +161,6 @@ export function explainLesson(
   const all = partsOf(request, layer, ground);
   const possibleWith = (parts: readonly Part[]): boolean =>
     isPossible(under(request, timeline, layer, parts));
-  const none: Pick<Impossible, 'freeing' | 'conflict' | 'cheapest'> = {
-    freeing: [],
-    conflict: [],
-    cheapest: null,
-  };
   if (possibleWith(all)) {
     const share = Math.round((ground.least?.share ?? 0) * 100);
     const regions = listedBy(ground.least?.regions ?? [], 'and');
@@ -166,11 +169,7 @@ export function explainLesson(
       message: `${layer.name} on ${ground.name}: ${isProven ? 'no line gives' : 'no line was found that gives'} ${regions} at least ${share} % of the stopped beats each.`,
     };
   }
-  let kept = all;
-  for (const part of all) {
-    const without = kept.filter((one) => one !== part);
-    if (!possibleWith(without)) kept = without;
-  }
+  const kept = minimalConflict(all, possibleWith);
   const place = placeOf(request, timeline, layer, kept);
   if (kept.length === 0)
     return {
@@ -194,13 +193,12 @@ export function explainLesson(
     freeing,
     conflict: kept.map(({ wish: { words: said, source } }) => ({ words: said, source })),
     cheapest: null,
+    together: [],
   };
 }
 
 /** No figure has room in a chart. */
 export const noFigures = (layer: Layer): Impossible => ({
   message: `${layer.name}: no beat of this chart has room for a dead note or another figure.`,
-  freeing: [],
-  conflict: [],
-  cheapest: null,
+  ...none,
 });

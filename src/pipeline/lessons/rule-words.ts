@@ -1,10 +1,8 @@
 // The rules of a layer in words, as a conflict names them.
 import { deviceOf } from '../5-line';
+import { listedBy } from '../problem/listed';
 import { ruleIn, type Layer } from './layers';
 import type { RuleKind } from './plan';
-
-export const listedBy = (words: readonly string[], by: 'and' | 'or'): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} ${by} ${words.at(-1)!}`;
 
 const nth = (every: number): string =>
   every === 1 ? 'every' : every === 2 ? 'every second' : `every ${every}th`;

@@ -7,7 +7,9 @@ import { noteText, withSigns } from './notes';
 const positionOf = ({ source }: WishInConflict): HandPosition | undefined =>
   source.kind === 'limit' ? source.position : source.pin.position;
 
-/** A sentence about wishes: every wish with a position says it by its chosen name. */
+const literally = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+
+/** A sentence about wishes: every wish with a position says it by its chosen name, each time it is named. */
 export function withPositionsNamed(
   sentence: string,
   wishes: readonly WishInConflict[],
@@ -17,7 +19,9 @@ export function withPositionsNamed(
     const position = positionOf(wish);
     if (position === undefined) return text;
     const named = wish.words.replace(numeralOf(position), positionName(position));
-    return text.replace(wish.words, named);
+    // The words of one wish may be part of another's: "I barred" of "II barred", "in II" of "in II½".
+    const words = new RegExp(`(?<![\\w½])${literally(wish.words)}(?![\\w½])`, 'g');
+    return text.replace(words, () => named);
   }, sentence);
 }
 

@@ -91,6 +91,7 @@ export const stage = {
   allow: (name: string): string => `Allow ${name}`,
   allowAll: 'Allow all positions',
   giveUp: (wish: string): string => `Let go of ${wish}`,
+  giveUpAll: (count: number): string => `Let go of these ${count}`,
   pin: 'Pin this note',
   unpin: 'Unpin',
   pinned: 'Pinned: it stays in every take.',

@@ -209,6 +209,20 @@ describe('troubles', () => {
     expect(studio.study.barred).toEqual([]);
   });
 
+  it('let go of all that clash at several places by one press, which is one step', async () => {
+    const { show, answer, studio } = desk();
+    show(Troubles);
+    answer();
+    studio.toggleBarred(handPosition(1));
+    studio.toggleBarred(handPosition(3));
+    const { conflict, ...impossible } = makeImpossible([handPosition(1), handPosition(3)]);
+    answer({ line: null, impossible: { ...impossible, conflict, cheapest: null, together: conflict } });
+    await fireEvent.click(screen.getByRole('button', { name: 'Let go of these 2' }));
+    expect(studio.study.barred).toEqual([]);
+    studio.undo();
+    expect(studio.study.barred).toEqual([1, 3]);
+  });
+
   it('lead to the changes when there is nothing to play', async () => {
     const { show, answer, panels } = desk('');
     show(Troubles);

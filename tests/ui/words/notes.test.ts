@@ -1,5 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { defaultInstrument, handPosition } from '../../../src/instrument';
+import { defaultInstrument, handPosition, positionName, type HandPosition } from '../../../src/instrument';
+import { barNumber, soundingMidi } from '../../../src/music';
 import { pitchText, spokenPitch } from '../../../src/ui/fingerboard/words';
 import { namerFor, numeralFor } from '../../../src/ui/hand/naming';
 import { keyText } from '../../../src/ui/words';
@@ -106,6 +107,27 @@ describe('reasons', () => {
     } as const;
     expect(withPositionsNamed('This cannot be: half barred.', [wish], name)).toBe(
       `This cannot be: ${name(half)} barred.`,
+    );
+    const barred = (position: number) =>
+      ({
+        words: `${positionName(handPosition(position))} barred`,
+        source: { kind: 'limit', limit: 'barred position', position: handPosition(position) },
+      }) as const;
+    const pinned = (position: number) =>
+      ({
+        words: `bar 1, beat 1: F2 in position ${positionName(handPosition(position))}`,
+        source: {
+          kind: 'pin',
+          pin: { bar: barNumber(1), beat: 1, midi: soundingMidi(41), position: handPosition(position) },
+        },
+      }) as const;
+    const renamed = (position: HandPosition): string => `P${position}`;
+    const all = [barred(3), barred(2), pinned(3), pinned(4)];
+    const listed = all.map(({ words }) => words).join(', ');
+    // Each of them twice, as where a conflict is named and then what to give up of it.
+    const said = 'P3 barred, P2 barred, bar 1, beat 1: F2 in position P3, bar 1, beat 1: F2 in position P4';
+    expect(withPositionsNamed(`${listed}. Without ${listed}.`, all, renamed)).toBe(
+      `${said}. Without ${said}.`,
     );
   });
 });
