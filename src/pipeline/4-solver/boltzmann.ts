@@ -32,6 +32,9 @@ export function exponential(x: number): number {
   return sum;
 }
 
+/** Natural; 0 for a weight of 0, which adds nothing to a sum of w log w. */
+export const logarithm = (weight: number): number => (weight > 0 ? Math.log(weight) : 0);
+
 /** Weights of what one slot pays by itself and on the step to the next. */
 export interface SlotWeights {
   /** By placement. */
@@ -53,6 +56,7 @@ export class Weights {
   readonly #steps = makeCache<Int32Array, Float64Array>({ most: mostSlots });
   readonly #tables = new Map<Int32Array, Float64Array>();
   readonly #rules = new WeakMap<StepRule, Float64Array>();
+  readonly #logs = new WeakMap<Float64Array, Float64Array>();
 
   /**
    * @param unit integer cost units to one natural unit
@@ -91,6 +95,12 @@ export class Weights {
   ofRule(rule: StepRule): Float64Array {
     if (this.#parent) return this.#parent.ofRule(rule);
     return getOrMake(this.#rules, rule, () => this.#weigh(rule.costs));
+  }
+
+  /** Of weights that this gave, or its parent: their natural logarithms; 0 for a weight of 0. */
+  logsOf(weights: Float64Array): Float64Array {
+    if (this.#parent) return this.#parent.logsOf(weights);
+    return getOrMake(this.#logs, weights, () => weights.map(logarithm));
   }
 
   /** Forgets what belongs to none of these lattices. */

@@ -13,206 +13,270 @@
 // so the slots ahead weigh 1, d, d^2, ..., together `window`. E over the sum of those weights is bits a slot. One message
 // a slot is enough for it, where a window with a sharp end needs one for each number of slots looked ahead.
 //
-// log w is a sum of a part that knows h' and one that knows the rule only, so all sums over h' are taken once for each state
-// the rules of a pitch lead to: the two steps of backward-messages.ts again.
+// log w is a sum of a part that knows h' and one that knows the rule only, f = s r. With a = a b beta and
+//
+//   S(q, h) = sum over h' with pitch n of v a
+//   M(q, h) = sum over h' with pitch n of v a (log v + log a - d E_{t+1}(q, h'))
+//
+// taken once for each state q that the rules of a pitch lead to (the two steps of backward-messages.ts again), Z is the sum
+// of f S over all rules and pitches, and E = log Z - sum of f (S log f + M) / Z.
 import { cacheOf } from './solved-cache';
-import { moveIndex, rowsAt, type Lattice, type StepRule } from './lattice';
-import { stateCount } from './messages';
+import { barrier, moveIndex, rowsAt, type Lattice, type StepRule } from './lattice';
+import { stateCount, type Onward, type Totals } from './messages';
 import { weightsFor } from './sampler';
-import { scaleToOne, type Weights } from './boltzmann';
+import type { Weights } from './boltzmann';
+import { kernelOf } from './kernel/vectors';
+import type { Reached } from './wide-messages';
 
-/** Entropies in bits, row g, column h. */
+/** Entropies in bits, row g, column h; 0 in states that no step leads to. */
 export type Entropies = Float64Array;
 
-/** What the slots from t on know. */
-interface Ahead {
-  /** Weight of all that follows. */
-  readonly beta: Float64Array;
-  /** E, in bits. */
-  readonly entropies: Entropies;
-}
-
-const logarithms = (weights: Float64Array): Float64Array =>
-  weights.map((weight) => (weight > 0 ? Math.log(weight) : 0));
-
-/** Logarithms of tables of weights, made once for a table. */
-class Logs {
-  readonly #known = new Map<Float64Array, Float64Array>();
-
-  of(weights: Float64Array): Float64Array {
-    const found = this.#known.get(weights);
-    if (found) return found;
-    const made = logarithms(weights);
-    this.#known.set(weights, made);
-    return made;
+/**
+ * By slot and pitch: the memory states that any step leads to from those before, whether the rules allow it or not. Of a
+ * note that could not follow the one before it is told, too, what would come after.
+ */
+function ledTo(lattice: Lattice): Reached {
+  const { slots, startMemory } = lattice;
+  let open: readonly Int32Array[] = Array.from(slots[0]!.pitches, () => Int32Array.of(startMemory));
+  const result = [open];
+  for (let t = 0; t + 1 < slots.length; t++) {
+    const { rules, ruleOf } = slots[t]!;
+    const rows = rowsAt(lattice, t + 1);
+    const columns = slots[t + 1]!.pitches.length;
+    const isLedTo = new Uint8Array(rows * columns);
+    for (let b = 0; b < open.length; b++) {
+      for (let n = 0; n < columns; n++) {
+        const { next, costs } = rules[ruleOf[b * columns + n]!]!;
+        for (const g of open[b]!) {
+          const q = next[g]!;
+          if (q < rows) isLedTo[n * rows + q] = 1;
+          // After a step that may not be made, memory stays where it was (`memoriesOf`).
+          if (costs[g]! >= barrier && g < rows) isLedTo[n * rows + g] = 1;
+        }
+      }
+    }
+    open = Array.from({ length: columns }, (_, n) => marked(isLedTo.subarray(n * rows, (n + 1) * rows)));
+    result.push(open);
   }
+  return result;
 }
 
-/** By state of the next slot: weight with what the slot costs by itself, its logarithm, E. */
-interface Following {
-  readonly weights: Float64Array;
-  readonly logs: Float64Array;
-  readonly entropies: Float64Array;
+/** Indices of the ones. */
+function marked(flags: Uint8Array): Int32Array {
+  const indices = new Int32Array(flags.reduce((count, flag) => count + flag, 0));
+  for (let index = 0, count = 0; index < flags.length; index++) if (flags[index]) indices[count++] = index;
+  return indices;
 }
 
-/** Sums over the h' of one pitch for the h of another, by memory state reached: weights, weights times their logarithm, times E. */
+/** Room for one pair of pitches: moves between their placements, and S and M by memory state reached. */
 class Workspace {
+  /** v and log v, a row for each placement of the pitch. */
+  readonly moves: Float64Array;
+  readonly moveLogs: Float64Array;
   readonly rowOf: Int32Array;
-  readonly used: Int32Array;
-  count = 0;
-  readonly weight: Float64Array;
-  readonly weightLog: Float64Array;
-  readonly entropy: Float64Array;
+  readonly #used: Int32Array;
+  #count = 0;
+  readonly sums: Float64Array;
+  readonly worths: Float64Array;
 
-  constructor(memoryCount: number, placements: number) {
+  constructor({ slots, memoryCount }: Lattice) {
+    const widest = slots.reduce((most, { placements }) => Math.max(most, placements.length), 0);
+    this.moves = new Float64Array(widest * widest);
+    this.moveLogs = new Float64Array(widest * widest);
     this.rowOf = new Int32Array(memoryCount).fill(-1);
-    this.used = new Int32Array(memoryCount);
-    this.weight = new Float64Array(memoryCount * placements);
-    this.weightLog = new Float64Array(memoryCount * placements);
-    this.entropy = new Float64Array(memoryCount * placements);
+    this.#used = new Int32Array(memoryCount);
+    this.sums = new Float64Array(memoryCount * widest);
+    this.worths = new Float64Array(memoryCount * widest);
   }
 
+  /** Forgets the pair before. */
   clear(): void {
-    for (let index = 0; index < this.count; index++) this.rowOf[this.used[index]!] = -1;
-    this.count = 0;
+    for (let index = 0; index < this.#count; index++) this.rowOf[this.#used[index]!] = -1;
+    this.#count = 0;
+  }
+
+  /** A row for memory state q. @param size placements of the pitch */
+  rowFor(q: number, size: number): number {
+    const row = this.#count * size;
+    this.#used[this.#count++] = q;
+    this.rowOf[q] = row;
+    return row;
   }
 }
 
-function sumAhead(
+/** A pair of pitches of slots t and t + 1: b with the placements from `first`, n with those from `start` to `end`. */
+interface Pair {
+  readonly first: number;
+  readonly size: number;
+  readonly start: number;
+  readonly end: number;
+}
+
+function layOutMoves(
   lattice: Lattice,
   weights: Weights,
-  logs: Logs,
   t: number,
-  b: number,
-  n: number,
-  q: number,
-  following: Following,
+  { first, size, start, end }: Pair,
   work: Workspace,
-): number {
-  const { placements, groupStart, moves } = lattice.slots[t]!;
-  const { placements: targets, groupStart: targetStart } = lattice.slots[t + 1]!;
+): void {
+  const { placements, moves } = lattice.slots[t]!;
+  const { placements: targets } = lattice.slots[t + 1]!;
   const table = weights.ofTable(moves.costs);
-  const tableLogs = logs.of(table);
-  const size = groupStart[b + 1]! - groupStart[b]!;
-  const row = work.count * size;
-  work.used[work.count++] = q;
-  work.rowOf[q] = row;
-  const from = q * targets.length;
-  const start = targetStart[n]!;
-  const end = targetStart[n + 1]!;
+  const tableLogs = weights.logsOf(table);
+  let index = 0;
   for (let k = 0; k < size; k++) {
-    const placement = placements[groupStart[b]! + k]!;
-    let total = 0;
-    let totalLog = 0;
-    let later = 0;
-    for (let to = start; to < end; to++) {
+    const placement = placements[first + k]!;
+    for (let to = start; to < end; to++, index++) {
       const at = moveIndex(moves, lattice.placementCount, placement, targets[to]!);
-      const one = table[at]! * following.weights[from + to]!;
-      total += one;
-      totalLog += one * (tableLogs[at]! + following.logs[from + to]!);
-      later += one * following.entropies[from + to]!;
+      work.moves[index] = table[at]!;
+      work.moveLogs[index] = tableLogs[at]!;
     }
-    work.weight[row + k] = total;
-    work.weightLog[row + k] = totalLog;
-    work.entropy[row + k] = later;
   }
-  return row;
 }
 
-/** Sums over all ways on, by state: Z, sum of w log w, sum of w E. */
-interface Totals {
-  readonly z: Float64Array;
-  readonly weightLog: Float64Array;
-  readonly later: Float64Array;
+/** S and M of one memory state. @param from where its row begins in `onward` */
+function sumAhead(
+  { size, start, end }: Pair,
+  from: number,
+  { weights, worth }: Onward,
+  { moves, moveLogs, sums, worths }: Workspace,
+  row: number,
+): void {
+  let index = 0;
+  for (let k = 0; k < size; k++) {
+    let sum = 0;
+    let worthSum = 0;
+    for (let to = from + start; to < from + end; to++, index++) {
+      const move = moves[index]!;
+      const weight = move * weights[to]!;
+      sum += weight;
+      worthSum += weight * moveLogs[index]! + move * worth[to]!;
+    }
+    sums[row + k] = sum;
+    worths[row + k] = worthSum;
+  }
 }
 
-function addRule(
+/** Adds the ways from pitch b to pitch n under one rule, with its weights and what the step weighs. */
+function addPair(
   lattice: Lattice,
+  weights: Weights,
   t: number,
-  b: number,
-  { next }: StepRule,
-  ruleWeights: Float64Array,
-  ruleLogs: Float64Array,
+  pair: Pair,
+  rule: StepRule,
   step: number,
-  stepLog: number,
-  rowFor: (q: number) => number,
-  { weight, weightLog, entropy }: Workspace,
+  states: Int32Array,
+  onward: Onward,
+  work: Workspace,
   totals: Totals,
 ): void {
-  const { placements, groupStart } = lattice.slots[t]!;
-  const first = groupStart[b]!;
-  const size = groupStart[b + 1]! - first;
-  const rows = rowsAt(lattice, t);
-  for (let g = 0; g < rows; g++) {
-    if (ruleWeights[g] === 0) continue;
+  const { first, size } = pair;
+  const width = lattice.slots[t]!.placements.length;
+  const nextWidth = lattice.slots[t + 1]!.placements.length;
+  const nextRows = rowsAt(lattice, t + 1);
+  const ruleWeights = weights.ofRule(rule);
+  const ruleLogs = weights.logsOf(ruleWeights);
+  const stepLog = Math.log(step);
+  for (const g of states) {
+    const q = rule.next[g]!;
+    if (ruleWeights[g] === 0 || q >= nextRows) continue;
+    let row = work.rowOf[q]!;
+    if (row < 0) {
+      row = work.rowFor(q, size);
+      sumAhead(pair, q * nextWidth, onward, work, row);
+    }
     const factor = ruleWeights[g]! * step;
     const log = ruleLogs[g]! + stepLog;
-    const row = rowFor(next[g]!);
-    const out = g * placements.length + first;
+    const out = g * width + first;
     for (let k = 0; k < size; k++) {
-      const own = weight[row + k]!;
-      totals.z[out + k] = totals.z[out + k]! + factor * own;
-      totals.weightLog[out + k] = totals.weightLog[out + k]! + factor * (weightLog[row + k]! + own * log);
-      totals.later[out + k] = totals.later[out + k]! + factor * entropy[row + k]!;
+      const sum = work.sums[row + k]!;
+      totals.z[out + k] = totals.z[out + k]! + factor * sum;
+      totals.worth[out + k] = totals.worth[out + k]! + factor * (sum * log + work.worths[row + k]!);
     }
   }
 }
 
-function stepBack(
+/** Z and the sum beside it, from what is left from slot t + 1 on. */
+function totalsOf(
   lattice: Lattice,
   weights: Weights,
-  logs: Logs,
+  states: readonly Int32Array[],
   t: number,
-  after: Ahead,
-  discount: number,
+  onward: Onward,
   work: Workspace,
-): Ahead {
-  const { pitches, rules, ruleOf } = lattice.slots[t]!;
+): Totals {
+  const slot = lattice.slots[t]!;
+  const { pitches, rules, ruleOf, groupStart } = slot;
   const next = lattice.slots[t + 1]!;
   const columns = next.pitches.length;
-  const { steps } = weights.ofSlot(lattice.slots[t]!);
-  const { unary } = weights.ofSlot(next);
-  const width = unary.length;
-  const ahead = after.beta.map((weight, state) => weight * unary[state % width]!);
-  const following: Following = { weights: ahead, logs: logarithms(ahead), entropies: after.entropies };
+  const { steps } = weights.ofSlot(slot);
   const size = stateCount(lattice, t);
-  const totals: Totals = {
-    z: new Float64Array(size),
-    weightLog: new Float64Array(size),
-    later: new Float64Array(size),
-  };
+  const totals: Totals = { z: new Float64Array(size), worth: new Float64Array(size) };
   for (let b = 0; b < pitches.length; b++) {
     for (let n = 0; n < columns; n++) {
-      const step = steps[b * columns + n]!;
-      if (step === 0) continue;
-      const rule = rules[ruleOf[b * columns + n]!]!;
-      const ruleWeights = weights.ofRule(rule);
+      const at = b * columns + n;
+      if (steps[at] === 0) continue;
+      const pair: Pair = {
+        first: groupStart[b]!,
+        size: groupStart[b + 1]! - groupStart[b]!,
+        start: next.groupStart[n]!,
+        end: next.groupStart[n + 1]!,
+      };
       work.clear();
-      const rowFor = (q: number): number =>
-        work.rowOf[q]! >= 0 ? work.rowOf[q]! : sumAhead(lattice, weights, logs, t, b, n, q, following, work);
-      addRule(
-        lattice,
-        t,
-        b,
-        rule,
-        ruleWeights,
-        logs.of(ruleWeights),
-        step,
-        Math.log(step),
-        rowFor,
-        work,
-        totals,
-      );
+      layOutMoves(lattice, weights, t, pair, work);
+      addPair(lattice, weights, t, pair, rules[ruleOf[at]!]!, steps[at]!, states[b]!, onward, work, totals);
     }
   }
-  const { z, weightLog, later } = totals;
-  const entropies = z.map((total, state) =>
-    total === 0
-      ? 0
-      : (Math.log(total) - weightLog[state]! / total) / Math.LN2 + (discount * later[state]!) / total,
-  );
-  scaleToOne(z);
-  return { beta: z, entropies };
+  return totals;
+}
+
+/** What one slot hands to the one before it, in arrays that are used again. */
+class Handing {
+  readonly #weights: Float64Array;
+  readonly #worth: Float64Array;
+
+  constructor(lattice: Lattice) {
+    const most = lattice.slots.reduce((size, _, t) => Math.max(size, stateCount(lattice, t)), 0);
+    this.#weights = new Float64Array(most);
+    this.#worth = new Float64Array(most);
+  }
+
+  /** E of every state of slot t that is led to, by its totals; weights are scaled so that the largest is 1. */
+  take(
+    lattice: Lattice,
+    weights: Weights,
+    states: readonly Int32Array[],
+    t: number,
+    { z, worth }: Totals,
+    discount: number,
+  ): { readonly entropies: Entropies; readonly onward: Onward } {
+    const slot = lattice.slots[t]!;
+    const { unary } = weights.ofSlot(slot);
+    const unaryLogs = weights.logsOf(unary);
+    const width = unary.length;
+    const size = stateCount(lattice, t);
+    let largest = 0;
+    for (let state = 0; state < size; state++) if (z[state]! > largest) largest = z[state]!;
+    const scale = largest > 0 ? 1 / largest : 0;
+    const scaleLog = largest > 0 ? Math.log(largest) : 0;
+    const entropies = new Float64Array(size);
+    for (let b = 0; b < states.length; b++) {
+      for (const g of states[b]!) {
+        for (let h = slot.groupStart[b]!; h < slot.groupStart[b + 1]!; h++) {
+          const state = g * width + h;
+          const total = z[state]!;
+          const log = total > 0 ? Math.log(total) : 0;
+          const nats = total > 0 ? log - worth[state]! / total : 0;
+          const weight = total * scale * unary[h]!;
+          entropies[state] = nats / Math.LN2;
+          this.#weights[state] = weight;
+          this.#worth[state] = weight * (log - scaleLog + unaryLogs[h]! - discount * nats);
+        }
+      }
+    }
+    const onward = { weights: this.#weights.subarray(0, size), worth: this.#worth.subarray(0, size) };
+    return { entropies, onward };
+  }
 }
 
 /** Sum of the weights of so many slots ahead. */
@@ -236,19 +300,22 @@ export function visitRoom(
   visit: VisitRoom,
 ): void {
   const weights = weightsFor(lattice, temperature, unit);
-  const { slots, memoryCount } = lattice;
-  const last = slots.length - 1;
+  const last = lattice.slots.length - 1;
   const discount = 1 - 1 / window;
-  const logs = new Logs();
-  const widest = slots.reduce((most, { placements }) => Math.max(most, placements.length), 0);
-  const work = new Workspace(memoryCount, widest);
+  const states = ledTo(lattice);
+  const kernel = kernelOf(lattice);
+  const work = new Workspace(lattice);
+  const handing = new Handing(lattice);
   const size = stateCount(lattice, last);
-  let ahead: Ahead = { beta: new Float64Array(size).fill(1), entropies: new Float64Array(size) };
-  visit(last, ahead.entropies, 0);
-  for (let t = last - 1; t >= 0; t--) {
-    ahead = stepBack(lattice, weights, logs, t, ahead, discount, work);
-    visit(t, ahead.entropies, weightAhead(last - t, discount));
-    cacheOf(lattice)?.watch('look ahead', 1 - t / last);
+  let totals: Totals = { z: new Float64Array(size).fill(1), worth: new Float64Array(size) };
+  for (let t = last; t >= 0; t--) {
+    const { entropies, onward } = handing.take(lattice, weights, states[t]!, t, totals, discount);
+    visit(t, entropies, weightAhead(last - t, discount));
+    if (t < last) cacheOf(lattice)?.watch('look ahead', 1 - t / last);
+    if (t === 0) return;
+    totals =
+      kernel?.lookAhead(lattice, weights, states[t - 1]!, t - 1, onward) ??
+      totalsOf(lattice, weights, states[t - 1]!, t - 1, onward, work);
   }
 }
 

@@ -20,6 +20,21 @@ export type Sums = Int32Array;
 /** Weight of all paths up to each state of one slot (filtering.ts): row g, column h. */
 export type Filtered = Float64Array;
 
+/**
+ * What look-ahead-entropy.ts hands from a slot to the one before it, by state: a, and a (log a - d E). What stands at states
+ * that no step leads to is never counted.
+ */
+export interface Onward {
+  readonly weights: Float64Array;
+  readonly worth: Float64Array;
+}
+
+/** There, sums over all ways on from a state: Z, and of f (S log f + M). Good until the next ones are asked for. */
+export interface Totals {
+  readonly z: Float64Array;
+  readonly worth: Float64Array;
+}
+
 /** States of slot t. */
 export const stateCount = (lattice: Lattice, t: number): number =>
   rowsAt(lattice, t) * lattice.slots[t]!.placements.length;

@@ -10,6 +10,7 @@ import {
   forwardMessages,
   moveIndex,
   Vectors,
+  visitRoom,
   Weights,
   wideMessages,
   type Lattice,
@@ -53,6 +54,22 @@ function expectAlike(lattice: Lattice, vectors: Vectors): void {
     const inVectors = pass({ ...alone(lattice), vectors });
     expect(plain.map((message, t) => whereDifferent(message, inVectors[t]!))).toEqual(plain.map(() => -1));
   }
+  const plain = roomOf(alone(lattice));
+  roomOf({ ...alone(lattice), vectors }).forEach((entropies, place) =>
+    entropies.forEach((bits, state) => {
+      if (!(Math.abs(bits - plain[place]![state]!) < 1e-9))
+        throw new Error(
+          `${bits} for ${plain[place]![state]!} bits, state ${state}, slot ${place} from behind`,
+        );
+    }),
+  );
+}
+
+/** Sums of many weights, in another order: alike to rounding. */
+function roomOf(lattice: Lattice): Messages {
+  const seen: Float64Array[] = [];
+  visitRoom(lattice, 1, unit, 8, (_t, bits) => seen.push(bits));
+  return seen;
 }
 
 /** The first entry in which two messages differ; -1 where none does. */

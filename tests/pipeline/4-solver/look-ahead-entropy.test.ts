@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { choicesPerSlot, emptySolvedCache, visitRoom, type Lattice } from '../../../src/pipeline/4-solver';
+import {
+  choicesPerSlot,
+  emptySolvedCache,
+  pitchAt,
+  reachedMemories,
+  visitRoom,
+  type Lattice,
+} from '../../../src/pipeline/4-solver';
 import { openPaths, randomLattice } from './random-lattice';
 
 const entropy = (weights: readonly number[]): number => {
@@ -38,11 +45,27 @@ function listedBits(lattice: Lattice, t: number, g: number, h: number, discount:
   return bits;
 }
 
+/** By slot and pitch: states that a path comes to, and those that any step leads to from there, as a note shown may be asked for. */
+function statesAskedFor(lattice: Lattice): readonly (readonly ReadonlySet<number>[])[] {
+  const { slots } = lattice;
+  const asked = reachedMemories(lattice).map((rows) => rows.map((row) => new Set(row)));
+  const reached = asked.map((rows) => rows.map((row) => [...row]));
+  for (let t = 0; t + 1 < slots.length; t++) {
+    const { pitches, rules, ruleOf } = slots[t]!;
+    asked[t + 1]!.forEach((to, n) => {
+      for (let b = 0; b < pitches.length; b++)
+        for (const g of reached[t]![b]!) to.add(rules[ruleOf[b * asked[t + 1]!.length + n]!]!.next[g]!);
+    });
+  }
+  return asked;
+}
+
 describe('visitRoom', () => {
-  it('is the discounted entropy that listing every path finds, for every state', () => {
+  it('is the discounted entropy that listing every path finds, for every state that can be asked for', () => {
     fc.assert(
       fc.property(randomLattice, fc.integer({ min: 1, max: 8 }), (lattice, window) => {
         const seen: number[] = [];
+        const asked = statesAskedFor(lattice);
         const discount = 1 - 1 / window;
         visitRoom(lattice, 1, 1000, window, (t, bits, weight) => {
           seen.push(t);
@@ -56,7 +79,7 @@ describe('visitRoom', () => {
           for (let g = 0; g < lattice.memoryCount; g++) {
             for (let h = 0; h < placements; h++) {
               const expected = listedBits(lattice, t, g, h, discount);
-              if (expected === undefined) continue;
+              if (expected === undefined || !asked[t]![pitchAt(lattice.slots[t]!, h)]!.has(g)) continue;
               expect(bits[g * placements + h]).toBeCloseTo(expected, 8);
             }
           }

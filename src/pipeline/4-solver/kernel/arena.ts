@@ -12,6 +12,7 @@ type ByOpenStates = (...step: [...Source, opened: number, ...Way]) => void;
 export interface Relax {
   readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
   workspace(ways: number, states: number, rowOf: number, open: number): void;
+  worthWorkspace(ahead: number, result: number, ways: number): void;
   step(sums: number, width: number, rows: number, result: number, outWidth: number, outRows: number): void;
   openLeast(first: number, size: number): number;
   openWeights(first: number, size: number): number;
@@ -19,6 +20,20 @@ export interface Relax {
   readonly addWeights: ByOpenStates;
   relaxBack(...step: [...Source, ...Way]): void;
   readonly relaxWide: ByOpenStates;
+  addAhead(
+    ...step: [
+      ...Source,
+      opened: number,
+      next: number,
+      weights: number,
+      logs: number,
+      pair: number,
+      pairLog: number,
+      block: number,
+      bytes: number,
+      start: number,
+    ]
+  ): void;
   addUnary(at: number, width: number, rows: number, unary: number): void;
   level(at: number, count: number): void;
   settleWeights(at: number, width: number, rows: number, unary: number): void;

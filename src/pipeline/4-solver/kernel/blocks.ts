@@ -10,7 +10,7 @@ export const wholeVectors = (count: number): number => Math.ceil(count / laneCou
 
 export interface Block {
   readonly at: number;
-  /** Of one row. */
+  /** Of one row of one table. */
   readonly bytes: number;
 }
 
@@ -57,7 +57,7 @@ function wayBetween(from: number, to: number): number {
 /** The blocks of one table of moves. */
 export class Blocks {
   readonly #arena: Arena;
-  readonly #table: Int32Array | Float64Array;
+  readonly #tables: readonly (Int32Array | Float64Array)[];
   readonly #placementCount: number;
   readonly #blocked: number;
   readonly #moves: MoveTable;
@@ -69,9 +69,14 @@ export class Blocks {
   /** By the way, and by list on either side. */
   readonly #made: (Block | undefined)[][] = [];
 
-  constructor(arena: Arena, table: Int32Array | Float64Array, { placementCount, blocked, moves }: BlocksOf) {
+  /** @param tables of one kind, alike in what stands where: a row of one is followed by that of the next */
+  constructor(
+    arena: Arena,
+    tables: readonly (Int32Array | Float64Array)[],
+    { placementCount, blocked, moves }: BlocksOf,
+  ) {
     this.#arena = arena;
-    this.#table = table;
+    this.#tables = tables;
     this.#placementCount = placementCount;
     this.#blocked = blocked;
     this.#moves = moves;
@@ -125,16 +130,18 @@ export class Blocks {
   }
 
   #make(from: Int32Array, to: Int32Array): Block {
-    const table = this.#table;
+    const tables = this.#tables;
     const columns = wholeVectors(to.length);
-    const size = table.BYTES_PER_ELEMENT;
-    const at = this.#arena.take(size * columns * from.length);
-    const view = table instanceof Int32Array ? this.#arena.ints : this.#arena.floats;
+    const size = tables[0]!.BYTES_PER_ELEMENT;
+    const at = this.#arena.take(size * columns * from.length * tables.length);
+    const view = tables[0] instanceof Int32Array ? this.#arena.ints : this.#arena.floats;
     let index = at / size;
     for (const one of from) {
-      for (let column = 0; column < to.length; column++)
-        view[index++] = table[moveIndex(this.#moves, this.#placementCount, one, to[column]!)]!;
-      for (let column = to.length; column < columns; column++) view[index++] = this.#blocked;
+      for (const table of tables) {
+        for (let column = 0; column < to.length; column++)
+          view[index++] = table[moveIndex(this.#moves, this.#placementCount, one, to[column]!)]!;
+        for (let column = to.length; column < columns; column++) view[index++] = this.#blocked;
+      }
     }
     return { at, bytes: size * columns };
   }

@@ -1,5 +1,5 @@
 // The inner loops of the messages in vectors (relax.wat), for lattices that bring them (vectors.ts). What comes out
-// is what the recursions in plain numbers give, to the bit; where vectors are refused, those run.
+// is what the recursions in plain numbers give, to the bit, and elbow room to rounding; where vectors are refused, those run.
 //
 // Arrays live in a memory of the kernel's own. From its start: one step's messages, unary costs and rows in between, made over
 // for every step; behind them what steps share, copied once: rules, and moves between two pitches (blocks.ts).
@@ -13,7 +13,7 @@ import {
   type MoveTable,
   type StepRule,
 } from '../lattice';
-import { unaryCosts, type Filtered, type Sums } from '../messages';
+import { unaryCosts, type Filtered, type Onward, type Sums, type Totals } from '../messages';
 import type { Weights } from '../boltzmann';
 import { relaxBytes } from './relax-bytes';
 import { Arena, type Relax } from './arena';
@@ -34,6 +34,9 @@ interface Layout {
   readonly memory: number;
   readonly sums: number;
   readonly result: number;
+  /** The second sum of the look ahead, as `sums` and `result`. */
+  readonly worth: number;
+  readonly worthResult: number;
   readonly unary: number;
   readonly open: number;
 }
@@ -45,7 +48,16 @@ export class Kernel {
   readonly #nexts = new Map<Uint16Array, number>();
   readonly #ruleCosts = new Map<Int32Array | Float64Array, number>();
   readonly #wide = new Map<Int32Array, { readonly unit: number; readonly values: Float64Array }>();
-  #layout: Layout = { width: 0, memory: 0, sums: 0, result: 0, unary: 0, open: 0 };
+  #layout: Layout = {
+    width: 0,
+    memory: 0,
+    sums: 0,
+    result: 0,
+    worth: 0,
+    worthResult: 0,
+    unary: 0,
+    open: 0,
+  };
 
   readonly #mostShared: number;
 
@@ -190,6 +202,78 @@ export class Kernel {
     return this.#arena.floats.slice(result / 8, result / 8 + rows * width);
   }
 
+  /**
+   * Z and the sum beside it; see look-ahead-entropy.ts.
+   * @param states by pitch of slot t: the memory states that are wanted
+   */
+  lookAhead(
+    lattice: Lattice,
+    weights: Weights,
+    states: readonly Int32Array[],
+    t: number,
+    onward: Onward,
+  ): Totals {
+    const slot = lattice.slots[t]!;
+    const next = lattice.slots[t + 1]!;
+    const rows = rowsAt(lattice, t);
+    const width = slot.placements.length;
+    this.#begin(lattice, t);
+    const { sums, result, worth, worthResult, open } = this.#layout;
+    const { steps } = weights.ofSlot(slot);
+    const rules = slot.rules.map((rule) => {
+      const ofRule = weights.ofRule(rule);
+      return { ...this.#ruleAt(rule, ofRule), logs: this.#costsAt(weights.logsOf(ofRule)) };
+    });
+    const stepLogs = weights.logsOf(steps);
+    const table = weights.ofTable(slot.moves.costs);
+    const logs = weights.logsOf(table);
+    const blocks = getOrMake(
+      this.#blocks,
+      logs,
+      () => new Blocks(this.#arena, [table, logs], { ...lattice, blocked: 0, moves: slot.moves }),
+    );
+    for (const [at, numbers] of [
+      [sums, onward.weights],
+      [worth, onward.worth],
+    ] as const) {
+      this.#arena.floats.set(numbers, at / 8);
+      // What is read past the last row is multiplied by a move that weighs nothing.
+      this.#arena.floats.fill(0, at / 8 + numbers.length, at / 8 + numbers.length + 2 * laneCount);
+    }
+    for (const at of [result, worthResult]) this.#arena.floats.fill(0, at / 8, at / 8 + rows * width);
+    this.#relax.step(sums, next.placements.length, rowsAt(lattice, t + 1), result, width, rows);
+    forPairs(slot, next, blocks, {
+      open: (_first, _size, b) => {
+        this.#arena.ints.set(states[b]!, open / 4);
+        return states[b]!.length;
+      },
+      pair: (first, size, opened, at, start, { at: block, bytes }) => {
+        if (steps[at] === 0) return;
+        const { next: to, costs, logs: ruleLogs } = rules[slot.ruleOf[at]!]!;
+        const wayBytes = 8 * wholeVectors(size);
+        const step = steps[at]!;
+        this.#relax.addAhead(
+          first,
+          size,
+          wayBytes,
+          opened,
+          to,
+          costs,
+          ruleLogs,
+          step,
+          stepLogs[at]!,
+          block,
+          bytes,
+          start,
+        );
+      },
+    });
+    return {
+      z: this.#arena.floats.subarray(result / 8, result / 8 + rows * width),
+      worth: this.#arena.floats.subarray(worthResult / 8, worthResult / 8 + rows * width),
+    };
+  }
+
   /** Costs in a unit, as doubles. */
   #widened(costs: Int32Array, unit: number): Float64Array {
     const known = this.#wide.get(costs);
@@ -215,8 +299,14 @@ export class Kernel {
     this.#arena.clear();
     // Rows are read and written past their end, by less than a row of whole vectors.
     const numbers = memory * width + 2 * laneCount;
-    const [sums, result] = [this.#arena.take(8 * numbers), this.#arena.take(8 * numbers)];
+    const [sums, result, worth, worthResult] = [0, 0, 0, 0].map(() => this.#arena.take(8 * numbers)) as [
+      number,
+      number,
+      number,
+      number,
+    ];
     const ways = this.#arena.take(8 * memory * wholeVectors(width));
+    const worthWays = this.#arena.take(8 * memory * wholeVectors(width));
     const unary = this.#arena.take(8 * width);
     const [states, rowOf, open] = [0, 0, 0].map(() => this.#arena.take(4 * memory)) as [
       number,
@@ -225,15 +315,20 @@ export class Kernel {
     ];
     this.#arena.ints.fill(-1, rowOf / 4, rowOf / 4 + memory);
     this.#relax.workspace(ways, states, rowOf, open);
+    this.#relax.worthWorkspace(worth, worthResult, worthWays);
     this.#arena.share();
-    this.#layout = { width, memory, sums, result, unary, open };
+    this.#layout = { width, memory, sums, result, worth, worthResult, unary, open };
   }
 
   #ruleAt(rule: StepRule, costs: Int32Array | Float64Array): RuleAt {
     return {
       next: getOrMake(this.#nexts, rule.next, () => this.#arena.copy(rule.next)),
-      costs: getOrMake(this.#ruleCosts, costs, () => this.#arena.copy(costs)),
+      costs: this.#costsAt(costs),
     };
+  }
+
+  #costsAt(costs: Int32Array | Float64Array): number {
+    return getOrMake(this.#ruleCosts, costs, () => this.#arena.copy(costs));
   }
 
   /**
@@ -247,7 +342,7 @@ export class Kernel {
     table: Int32Array | Float64Array,
     blocked: number,
   ): Blocks {
-    const make = (): Blocks => new Blocks(this.#arena, table, { placementCount, blocked, moves });
+    const make = (): Blocks => new Blocks(this.#arena, [table], { placementCount, blocked, moves });
     return getOrMake(this.#blocks, table, make);
   }
 }

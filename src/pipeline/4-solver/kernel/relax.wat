@@ -1,6 +1,6 @@
 ;; The inner loops of the messages, four costs or two weights at a time (WebAssembly 2.0, fixed-width SIMD). What they work
-;; out, and why it may be worked out in this order, stands in forward-messages.ts, backward-messages.ts and filtering.ts;
-;; kernel.ts lays the arrays out and calls.
+;; out, and why it may be worked out in this order, stands in forward-messages.ts, backward-messages.ts, filtering.ts and
+;; look-ahead-entropy.ts; kernel.ts lays the arrays out and calls.
 ;;
 ;; Rows are read and written past the end of a pitch's placements, up to a whole number of vectors. There the moves are blocked
 ;; (weights: 0), so that the columns of the next pitch, or the room behind the last row, keep what they hold.
@@ -19,6 +19,10 @@
   (global $states (mut i32) (i32.const 0))
   (global $rowOf (mut i32) (i32.const 0))
   (global $open (mut i32) (i32.const 0))
+  ;; The second sum of the look ahead: as $sums, $result and $ways, laid out alike.
+  (global $worth (mut i32) (i32.const 0))
+  (global $worthResult (mut i32) (i32.const 0))
+  (global $worthWays (mut i32) (i32.const 0))
   ;; lattice.ts
   (global $infinite i32 (i32.const 500000000))
   (global $barrier i32 (i32.const 250000000))
@@ -28,6 +32,11 @@
     (global.set $states (local.get $states))
     (global.set $rowOf (local.get $rowOf))
     (global.set $open (local.get $open)))
+
+  (func (export "worthWorkspace") (param $worth i32) (param $result i32) (param $ways i32)
+    (global.set $worth (local.get $worth))
+    (global.set $worthResult (local.get $result))
+    (global.set $worthWays (local.get $ways)))
 
   (func (export "step") (param $sums i32) (param $width i32) (param $rows i32)
                         (param $result i32) (param $outWidth i32) (param $outRows i32)
@@ -482,6 +491,110 @@
             (f64x2.pmin (v128.load (local.get $out)) (f64x2.add (v128.load (local.get $way)) (local.get $shift))))
           (local.set $out (i32.add (local.get $out) (i32.const 16)))
           (local.set $way (i32.add (local.get $way) (i32.const 16)))
+          (br_if $vectors (i32.lt_u (local.get $way) (local.get $end))))
+        (br $states)))
+    (call $forget (local.get $count)))
+
+  ;; S(q, h) = sum over h' with pitch n of V(h, h') A(q, h') and M(q, h) = sum of V A log V + V X(q, h'), for the h of pitch b:
+  ;; rows of `ways` and `worthWays`, both `row` bytes from their start. Each row of V is followed by one of log V.
+  (func $sumAhead (param $q i32) (param $row i32) (param $wayBytes i32) (param $size i32)
+                  (param $block i32) (param $bytes i32) (param $start i32)
+    (local $from i32) (local $k i32) (local $move i32) (local $end i32) (local $at i32) (local $x i32) (local $out i32)
+    (local $a v128) (local $b v128) (local $c v128) (local $d v128) (local $zero v128) (local $v v128) (local $w v128)
+    (local.set $from (i32.shl (i32.add (i32.mul (local.get $q) (global.get $width)) (local.get $start)) (i32.const 3)))
+    (loop $pad
+      (v128.store (i32.add (global.get $ways) (i32.add (local.get $row) (local.get $k))) (local.get $zero))
+      (v128.store (i32.add (global.get $worthWays) (i32.add (local.get $row) (local.get $k))) (local.get $zero))
+      (local.set $k (i32.add (local.get $k) (i32.const 16)))
+      (br_if $pad (i32.lt_u (local.get $k) (local.get $wayBytes))))
+    (local.set $move (local.get $block))
+    (local.set $out (local.get $row))
+    (local.set $k (i32.const 0))
+    (loop $placements
+      (local.set $a (local.get $zero))
+      (local.set $b (local.get $zero))
+      (local.set $c (local.get $zero))
+      (local.set $d (local.get $zero))
+      (local.set $at (i32.add (global.get $sums) (local.get $from)))
+      (local.set $x (i32.add (global.get $worth) (local.get $from)))
+      (local.set $end (i32.add (local.get $move) (local.get $bytes)))
+      (loop $columns
+        (local.set $v (v128.load (local.get $move)))
+        (local.set $w (f64x2.mul (local.get $v) (v128.load (local.get $at))))
+        (local.set $a (f64x2.add (local.get $a) (local.get $w)))
+        (local.set $c (f64x2.add (local.get $c) (f64x2.add
+          (f64x2.mul (local.get $w) (v128.load (i32.add (local.get $move) (local.get $bytes))))
+          (f64x2.mul (local.get $v) (v128.load (local.get $x))))))
+        (local.set $v (v128.load offset=16 (local.get $move)))
+        (local.set $w (f64x2.mul (local.get $v) (v128.load offset=16 (local.get $at))))
+        (local.set $b (f64x2.add (local.get $b) (local.get $w)))
+        (local.set $d (f64x2.add (local.get $d) (f64x2.add
+          (f64x2.mul (local.get $w) (v128.load offset=16 (i32.add (local.get $move) (local.get $bytes))))
+          (f64x2.mul (local.get $v) (v128.load offset=16 (local.get $x))))))
+        (local.set $move (i32.add (local.get $move) (i32.const 32)))
+        (local.set $at (i32.add (local.get $at) (i32.const 32)))
+        (local.set $x (i32.add (local.get $x) (i32.const 32)))
+        (br_if $columns (i32.lt_u (local.get $move) (local.get $end))))
+      (local.set $a (f64x2.add (local.get $a) (local.get $b)))
+      (local.set $c (f64x2.add (local.get $c) (local.get $d)))
+      (f64.store (i32.add (global.get $ways) (local.get $out))
+        (f64.add (f64x2.extract_lane 0 (local.get $a)) (f64x2.extract_lane 1 (local.get $a))))
+      (f64.store (i32.add (global.get $worthWays) (local.get $out))
+        (f64.add (f64x2.extract_lane 0 (local.get $c)) (f64x2.extract_lane 1 (local.get $c))))
+      (local.set $out (i32.add (local.get $out) (i32.const 8)))
+      ;; Over the row of logarithms.
+      (local.set $move (i32.add (local.get $move) (local.get $bytes)))
+      (local.set $k (i32.add (local.get $k) (i32.const 1)))
+      (br_if $placements (i32.lt_u (local.get $k) (local.get $size)))))
+
+  ;; Adds f S and f (S log f + M) at the placements of pitch b, over the listed memory states (look-ahead-entropy.ts).
+  (func (export "addAhead") (param $first i32) (param $size i32) (param $wayBytes i32) (param $opened i32)
+                            (param $next i32) (param $weights i32) (param $logs i32) (param $pair f64) (param $pairLog f64)
+                            (param $block i32) (param $bytes i32) (param $start i32)
+    (local $index i32) (local $g i32) (local $q i32) (local $weight f64) (local $row i32) (local $count i32)
+    (local $way i32) (local $worthWay i32) (local $to i32) (local $out i32) (local $worthOut i32) (local $end i32)
+    (local $factor v128) (local $log v128) (local $sum v128)
+    (block $done
+      (loop $states
+        (br_if $done (i32.ge_u (local.get $index) (local.get $opened)))
+        (local.set $g (i32.load (i32.add (global.get $open) (i32.shl (local.get $index) (i32.const 2)))))
+        (local.set $index (i32.add (local.get $index) (i32.const 1)))
+        (local.set $weight (f64.load (i32.add (local.get $weights) (i32.shl (local.get $g) (i32.const 3)))))
+        (br_if $states (f64.eq (local.get $weight) (f64.const 0)))
+        (local.set $q (i32.load16_u (i32.add (local.get $next) (i32.shl (local.get $g) (i32.const 1)))))
+        (br_if $states (i32.ge_u (local.get $q) (global.get $rows)))
+        (local.set $row (i32.load (i32.add (global.get $rowOf) (i32.shl (local.get $q) (i32.const 2)))))
+        (if (i32.lt_s (local.get $row) (i32.const 0))
+          (then
+            (local.set $row (local.get $count))
+            (i32.store (i32.add (global.get $rowOf) (i32.shl (local.get $q) (i32.const 2))) (local.get $row))
+            (i32.store (i32.add (global.get $states) (i32.shl (local.get $row) (i32.const 2))) (local.get $q))
+            (local.set $count (i32.add (local.get $count) (i32.const 1)))
+            (call $sumAhead (local.get $q) (i32.mul (local.get $row) (local.get $wayBytes))
+              (local.get $wayBytes) (local.get $size)
+              (local.get $block) (local.get $bytes) (local.get $start))))
+        (local.set $to
+          (i32.shl (i32.add (i32.mul (local.get $g) (global.get $outWidth)) (local.get $first)) (i32.const 3)))
+        (local.set $out (i32.add (global.get $result) (local.get $to)))
+        (local.set $worthOut (i32.add (global.get $worthResult) (local.get $to)))
+        (local.set $way (i32.add (global.get $ways) (i32.mul (local.get $row) (local.get $wayBytes))))
+        (local.set $worthWay (i32.add (global.get $worthWays) (i32.mul (local.get $row) (local.get $wayBytes))))
+        (local.set $end (i32.add (local.get $way) (local.get $wayBytes)))
+        (local.set $factor (f64x2.splat (f64.mul (local.get $weight) (local.get $pair))))
+        (local.set $log (f64x2.splat (f64.add
+          (f64.load (i32.add (local.get $logs) (i32.shl (local.get $g) (i32.const 3)))) (local.get $pairLog))))
+        (loop $vectors
+          (local.set $sum (v128.load (local.get $way)))
+          (v128.store (local.get $out)
+            (f64x2.add (v128.load (local.get $out)) (f64x2.mul (local.get $factor) (local.get $sum))))
+          (v128.store (local.get $worthOut)
+            (f64x2.add (v128.load (local.get $worthOut))
+              (f64x2.mul (local.get $factor)
+                (f64x2.add (f64x2.mul (local.get $sum) (local.get $log)) (v128.load (local.get $worthWay))))))
+          (local.set $out (i32.add (local.get $out) (i32.const 16)))
+          (local.set $worthOut (i32.add (local.get $worthOut) (i32.const 16)))
+          (local.set $way (i32.add (local.get $way) (i32.const 16)))
+          (local.set $worthWay (i32.add (local.get $worthWay) (i32.const 16)))
           (br_if $vectors (i32.lt_u (local.get $way) (local.get $end))))
         (br $states)))
     (call $forget (local.get $count)))
